@@ -1,1 +1,3 @@
-//! The calculations of Tapside.
+//! The calculations of Tapside: pure, without browser, clock, locale, file or entropy.
+
+pub mod quantity;

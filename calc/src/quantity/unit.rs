@@ -1,0 +1,158 @@
+//! What a kind of quantity is, and the units in which a person may write it.
+//!
+//! Units are values, chosen at run time on the page. A factor is an exact expression from the unit's definition and
+//! turns the unit into the SI unit of its kind: `si = value * factor + offset`.
+
+/// One unit of a kind.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unit {
+    /// As it is written: `gal/min`.
+    pub symbol: &'static str,
+    /// Other ways in which people write it: `gpm`.
+    pub aliases: &'static [&'static str],
+    /// In words, for a label that is read aloud: `US gallons per minute`.
+    pub words: &'static str,
+    /// SI units in one of it.
+    pub factor: f64,
+    /// What is added after the factor; not zero only for temperatures.
+    pub offset: f64,
+}
+
+impl Unit {
+    /// The value in the SI unit of the kind.
+    pub const fn to_si(&self, value: f64) -> f64 {
+        value * self.factor + self.offset
+    }
+
+    /// The value in this unit.
+    pub const fn of_si(&self, si: f64) -> f64 {
+        (si - self.offset) / self.factor
+    }
+
+    /// Whether a person who wrote `text` meant this unit; spaces and the case of letters do not matter.
+    pub fn is_written(&self, text: &str) -> bool {
+        let plain = plain(text);
+        std::iter::once(&self.symbol).chain(self.aliases).any(|name| plain == self::plain(name))
+    }
+}
+
+/// Spelling with everything removed that people write in several ways.
+fn plain(text: &str) -> String {
+    text.chars()
+        .filter(|c| !c.is_whitespace() && *c != '.')
+        .flat_map(char::to_lowercase)
+        .map(|c| match c {
+            'μ' | 'µ' => 'u',
+            '³' => '3',
+            '²' => '2',
+            '₂' => '2',
+            '₃' => '3',
+            '·' | '⋅' => '*',
+            'º' => '°',
+            other => other,
+        })
+        .collect()
+}
+
+/// One of three sets of units in which a formula can be shown with its numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum UnitSet {
+    /// Litres, minutes, bar.
+    Metric,
+    /// US gallons, minutes, psi.
+    Us,
+    /// Metres, seconds, pascals: always coherent.
+    Si,
+}
+
+/// A kind of quantity: what may be added to what. Gauge pressure and pressure difference are two kinds.
+#[derive(Debug, Clone, Copy)]
+pub struct Kind {
+    /// Permanent, kebab-case.
+    pub id: &'static str,
+    /// In words.
+    pub name: &'static str,
+    /// All its units; one of them has the factor 1 and no offset.
+    pub units: &'static [Unit],
+    /// The unit of answers in SI practice.
+    pub metric: &'static str,
+    /// The unit of answers for US readers.
+    pub us: &'static str,
+    /// Whether its zero means "nothing of it", so that a margin can be a share of the limit.
+    pub true_zero: bool,
+    /// The kind of a difference of two of it, where that is another kind (temperatures).
+    pub difference: Option<&'static Kind>,
+}
+
+impl PartialEq for Kind {
+    fn eq(&self, other: &Self) -> bool {
+        self.id == other.id
+    }
+}
+
+impl Kind {
+    /// The unit with this very symbol. Used in declarations, at compile time, where an unknown one does not compile.
+    pub const fn unit(&'static self, symbol: &str) -> &'static Unit {
+        match self.find(symbol) {
+            Some(unit) => unit,
+            None => panic!("the kind has no unit of this symbol"),
+        }
+    }
+
+    /// The unit with this very symbol, if the kind has one.
+    pub const fn find(&'static self, symbol: &str) -> Option<&'static Unit> {
+        let mut i = 0;
+        while i < self.units.len() {
+            if same(self.units[i].symbol, symbol) {
+                return Some(&self.units[i]);
+            }
+            i += 1;
+        }
+        None
+    }
+
+    /// The unit that a person wrote, in any of its spellings.
+    pub fn written(&'static self, text: &str) -> Option<&'static Unit> {
+        self.find(text).or_else(|| self.units.iter().find(|unit| unit.is_written(text)))
+    }
+
+    /// The unit of this kind in a coherent set.
+    pub fn unit_in(&'static self, set: UnitSet) -> &'static Unit {
+        match set {
+            UnitSet::Metric => self.unit(self.metric),
+            UnitSet::Us => self.unit(self.us),
+            UnitSet::Si => self.si(),
+        }
+    }
+
+    /// The SI unit.
+    pub fn si(&'static self) -> &'static Unit {
+        self.units.iter().find(|unit| unit.factor == 1.0 && unit.offset == 0.0).unwrap_or(&self.units[0])
+    }
+
+    /// The kind of a difference of two values.
+    pub fn of_difference(&'static self) -> &'static Kind {
+        self.difference.unwrap_or(self)
+    }
+
+    /// Whether numbers of this kind carry no unit at all (pH, a count).
+    pub fn is_bare(&self) -> bool {
+        self.units.len() == 1 && self.units[0].symbol.is_empty()
+    }
+}
+
+/// Equality of texts, at compile time.
+pub const fn same(a: &str, b: &str) -> bool {
+    let (a, b) = (a.as_bytes(), b.as_bytes());
+    if a.len() != b.len() {
+        return false;
+    }
+    let mut i = 0;
+    while i < a.len() {
+        if a[i] != b[i] {
+            return false;
+        }
+        i += 1;
+    }
+    true
+}
