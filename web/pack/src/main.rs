@@ -1,1 +1,106 @@
-fn main() {}
+//! Packs the page into one file: binds the module to the browser, fills the shell, states the page's own policy.
+//!
+//! `pack MODULE OUT`: the compiled module in, the finished file out. `cargo xtask page` starts it.
+
+mod bind;
+mod policy;
+mod shell;
+mod size;
+
+use std::{env, fs, path::Path, process::ExitCode};
+
+use base64::{Engine, engine::general_purpose::STANDARD};
+use sha2::{Digest, Sha256};
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = env::args().skip(1).collect();
+    let [module, out] = arguments.as_slice() else {
+        eprintln!("usage: pack MODULE OUT");
+        return ExitCode::FAILURE;
+    };
+    match pack(Path::new(module), Path::new(out)) {
+        Ok(report) => {
+            print!("{report}");
+            ExitCode::SUCCESS
+        }
+        Err(problem) => {
+            eprintln!("pack: {problem}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Writes the finished file and says how large it and its parts are.
+fn pack(module: &Path, out: &Path) -> Result<String, String> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let shell = read(&root.join("index.html"))?;
+    let style = read(&root.join("web/style.css"))?;
+    let bound = bind::bind(module)?;
+
+    let page = assemble(&shell, &style, &bound)?;
+    write_if_different(out, &page)?;
+
+    Ok(size::report(
+        out,
+        &[
+            ("file", page.as_bytes()),
+            ("module", &bound.module),
+            ("glue", bound.glue.as_bytes()),
+            ("style", style.as_bytes()),
+        ],
+    ))
+}
+
+/// The finished page.
+fn assemble(shell: &str, style: &str, bound: &bind::Bound) -> Result<String, String> {
+    shell::refuse_end_tag("style", style, "the style sheet")?;
+    shell::refuse_end_tag("script", &bound.glue, "the glue")?;
+
+    let style = style.trim();
+    let glue = bound.glue.trim();
+    let wasm = STANDARD.encode(&bound.module);
+    let version = format!(
+        "Tapside {}, build {}",
+        env!("CARGO_PKG_VERSION"),
+        fingerprint(&[shell.as_bytes(), style.as_bytes(), glue.as_bytes(), &bound.module])
+    );
+    let program = format!("<script type=\"text/plain\" id=\"wasm\">{wasm}</script>\n<script>{glue}</script>");
+    let filled = shell::fill(
+        shell,
+        &[
+            ("policy", policy::PLACE),
+            ("style", &format!("<style>{style}</style>")),
+            ("starting", "<p>Starting.</p>"),
+            ("version", &version),
+            ("program", &program),
+        ],
+    )?;
+    policy::state(&filled)
+}
+
+/// Twelve digits that tell two builds apart.
+fn fingerprint(parts: &[&[u8]]) -> String {
+    let mut hash = Sha256::new();
+    for part in parts {
+        // The length keeps "ab" + "c" apart from "a" + "bc".
+        hash.update((part.len() as u64).to_le_bytes());
+        hash.update(part);
+    }
+    hash.finalize().iter().take(6).map(|byte| format!("{byte:02x}")).collect()
+}
+
+fn read(path: &Path) -> Result<String, String> {
+    fs::read_to_string(path).map_err(|error| format!("{}: {error}", path.display()))
+}
+
+/// Leaves an equal file alone, so that whoever watches it sees only true changes.
+fn write_if_different(path: &Path, text: &str) -> Result<(), String> {
+    if fs::read_to_string(path).is_ok_and(|old| old == text) {
+        return Ok(());
+    }
+    let say = |error| format!("{}: {error}", path.display());
+    if let Some(folder) = path.parent() {
+        fs::create_dir_all(folder).map_err(say)?;
+    }
+    fs::write(path, text).map_err(say)
+}

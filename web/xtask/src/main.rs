@@ -1,1 +1,50 @@
-fn main() {}
+//! The commands of this checkout: `cargo xtask page`, `test`, `bench`.
+//!
+//! This program reads the command, sets up what is missing and starts cargo; it depends on nothing, so that it is built
+//! in a moment. The work on the page's file is done by the package `pack`.
+
+mod bench;
+mod page;
+mod place;
+mod run;
+mod setup;
+mod test;
+
+use std::{env, process::ExitCode};
+
+const HELP: &str = "\
+cargo xtask page           build the whole program into one file, dist/index.html; says where it is and how large
+cargo xtask page --open    the same, then open it in the browser
+cargo xtask test           run every check: format, lints, tests, the page in a browser, cross-checks
+cargo xtask bench          print how large the file is and how fast the plan is
+cargo xtask --help         this text
+
+What is missing is set up by the command itself, once: the compiler's WebAssembly target (page), a browser with its
+driver and a Python environment in target/python (test). What would need an administrator is installed when run by
+one on Debian and its kin; otherwise the commands are printed and nothing is changed.
+
+CHROME and CHROMEDRIVER name a browser and its driver; CARGO_TARGET_DIR moves what is built, as with cargo.
+";
+
+fn main() -> ExitCode {
+    let words: Vec<String> = env::args().skip(1).collect();
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let done = match words.as_slice() {
+        ["page"] => page::build().map(|_| ()),
+        ["page", "--open"] => page::build().and_then(|page| page::open(&page)),
+        ["test"] => test::all(),
+        ["bench"] => bench::all(),
+        [] | ["--help" | "-h" | "help"] => {
+            print!("{HELP}");
+            Ok(())
+        }
+        _ => Err(format!("no such command: {}\n\n{HELP}", words.join(" "))),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(problem) => {
+            eprintln!("\n{problem}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,32 @@
+//! Binds the compiled module to the browser.
+
+use std::path::Path;
+
+use wasm_bindgen_cli_support::Bindgen;
+
+/// A module with the script that connects it to the browser.
+pub struct Bound {
+    /// The bytes of the WebAssembly module.
+    pub module: Vec<u8>,
+    /// The classic script that loads it.
+    pub glue: String,
+}
+
+/// Reads the module that the compiler wrote.
+pub fn bind(module: &Path) -> Result<Bound, String> {
+    let say = |error| format!("{}: {error:?}", module.display());
+    let mut bindgen = Bindgen::new();
+    bindgen
+        .input_path(module)
+        .out_name("tapside")
+        // A classic script: a browser refuses to load a module script from a file.
+        .no_modules(true)
+        .map_err(say)?
+        .typescript(false)
+        // Otherwise the glue makes itself an address from where the page lies.
+        .omit_default_module_path(true)
+        .remove_name_section(true)
+        .remove_producers_section(true);
+    let mut output = bindgen.generate_output().map_err(say)?;
+    Ok(Bound { module: output.wasm_mut().emit_wasm(), glue: output.js().to_owned() })
+}

@@ -1,0 +1,52 @@
+//! How large the file is.
+
+use std::{io::Write, path::Path};
+
+use flate2::{Compression, write::GzEncoder};
+
+/// One line for the file and each of its parts: bytes, and bytes after gzip.
+pub fn report(out: &Path, parts: &[(&str, &[u8])]) -> String {
+    let mut text = format!("{}\n", out.display());
+    for (name, bytes) in parts {
+        text +=
+            &format!("{name:>8} {:>9} bytes, {:>9} gzipped\n", grouped(bytes.len()), grouped(gzipped(bytes)));
+    }
+    text
+}
+
+fn gzipped(bytes: &[u8]) -> usize {
+    let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
+    // Writing into memory does not fail; the size is a figure to look at, nothing rests on it.
+    let _ = encoder.write_all(bytes);
+    encoder.finish().map_or(0, |packed| packed.len())
+}
+
+/// 1234567 as "1 234 567".
+fn grouped(number: usize) -> String {
+    let digits = number.to_string();
+    let mut text = String::new();
+    for (index, digit) in digits.chars().enumerate() {
+        if index > 0 && (digits.len() - index) % 3 == 0 {
+            text.push(' ');
+        }
+        text.push(digit);
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn digits_stand_in_threes() {
+        assert_eq!(grouped(0), "0");
+        assert_eq!(grouped(999), "999");
+        assert_eq!(grouped(1_234_567), "1 234 567");
+    }
+
+    #[test]
+    fn what_repeats_is_packed_smaller() {
+        assert!(gzipped(&[b'a'; 10_000]) < 100);
+    }
+}

@@ -1,0 +1,38 @@
+//! What happens when the program stops: an old number that no longer follows its inputs is a hazard, so the shell
+//! takes the numbers off the screen and shows what was typed. The shell's side of this is in `index.html`.
+//!
+//! - [`install`] once, first of all: from then on a panic reports itself to the shell.
+//! - [`keep`] at every change: the typed text lies outside the part that can stop.
+//!
+//! Where there is no shell (component tests), both do nothing.
+
+use wasm_bindgen::prelude::*;
+
+#[wasm_bindgen]
+extern "C" {
+    #[wasm_bindgen(catch, js_name = tapside_stopped)]
+    fn shell_stopped(message: &str) -> Result<(), JsValue>;
+    #[wasm_bindgen(catch, js_name = tapside_keep)]
+    fn shell_keep(name: &str, text: &str) -> Result<(), JsValue>;
+}
+
+/// Makes every panic take the numbers off the screen.
+pub fn install() {
+    // Through Yew, which would otherwise put a hook of its own over one that was set behind its back.
+    yew::set_custom_panic_hook(Box::new(|panic| stopped(&panic.to_string())));
+}
+
+/// Takes the numbers off the screen; `message` is for whoever mends the program.
+pub fn stopped(message: &str) {
+    // Nothing more can be done here: a shell that cannot show the notice sees the failed call in `window.onerror`.
+    let _ = shell_stopped(message);
+}
+
+/// Keeps `text` under `name`, to be shown if the program stops; an empty text forgets it.
+///
+/// Cheap enough for every key press when `name` is one field. The whole record goes under a name of its own when it
+/// is saved, and *before* it is first shown, so that a record that stops the program is not lost either.
+pub fn keep(name: &str, text: &str) {
+    // Only a page without a shell refuses, and there is nobody to tell.
+    let _ = shell_keep(name, text);
+}
