@@ -1,3 +1,10 @@
 //! The calculations of Tapside: pure, without browser, clock, locale, file or entropy.
 
 pub mod quantity;
+pub mod water;
+#[macro_use]
+pub mod sheet;
+pub mod carbon;
+pub mod catalogue;
+pub mod terms;
+pub mod uncertainty;

@@ -1,0 +1,193 @@
+//! From values to everything that is said of them: refusals, warnings, answers, checks.
+
+use super::case::Case;
+use super::criterion::Check;
+use super::missing::{Missing, Problem, Stop};
+use super::sentence::{Sentence, Slot};
+use super::shape::{Caution, Declaration, Field, Shape};
+use super::value::{Answer, Value};
+use super::working::{Step, Warning, Working};
+use super::{Known, Sheet};
+use crate::uncertainty;
+
+/// A sheet in the catalogue.
+#[derive(Debug, Clone, Copy)]
+pub struct Entry {
+    /// Of the sheet.
+    pub declaration: &'static Declaration,
+    fill: fn(&[Option<Value>]) -> Known<Box<dyn Case>>,
+}
+
+/// Everything that is said of one filling of a sheet.
+#[derive(Debug, Default)]
+pub struct Assessment {
+    /// What cannot be so. While there is any in a needed field, the answers are not known.
+    pub problems: Vec<Problem>,
+    /// In the order of the declared outputs.
+    pub answers: Vec<Answer>,
+    /// Worst first.
+    pub checks: Vec<Check>,
+    /// What must be known.
+    pub warnings: Vec<Warning>,
+    /// What to beware of: always, and because of these inputs.
+    pub cautions: Vec<&'static Caution>,
+    /// The arithmetic, where it was asked for.
+    pub steps: Vec<Step>,
+}
+
+impl Entry {
+    /// The entry of a sheet.
+    pub const fn of<S: Sheet>() -> Self {
+        Self { declaration: S::DECLARATION, fill: |values| Ok(Box::new(S::read(values)?)) }
+    }
+
+    /// The sheet with these inputs, in the order of the declaration.
+    pub fn fill(&self, values: &[Option<Value>]) -> Known<Box<dyn Case>> {
+        (self.fill)(values)
+    }
+
+    /// Everything that is said of these inputs. A refused value counts as empty, so that the rest is computed.
+    pub fn assess(&self, values: &[Option<Value>], with_working: bool) -> Assessment {
+        let mut values = values.to_vec();
+        values.resize(self.declaration.inputs.len(), None);
+        let (problems, warnings) = examine(self.declaration, &mut values);
+        let mut assessment = Assessment { problems, warnings, ..Assessment::default() };
+        assessment.cautions.extend(self.declaration.cautions);
+        match self.fill(&values) {
+            Ok(case) => assessment.run(case.as_ref(), with_working),
+            Err(missing) => assessment.stop(self.declaration, missing),
+        }
+        assessment.checks.sort_by(Check::worse);
+        assessment
+    }
+}
+
+impl Assessment {
+    fn run(&mut self, case: &dyn Case, with_working: bool) {
+        let mut w = if with_working { Working::recording() } else { Working::silent() };
+        match case.answers(&mut w) {
+            Ok(answers) => {
+                uncertainty::settle(case, w.checks_mut());
+                self.answers = answers;
+                self.checks.extend_from_slice(w.checks());
+            }
+            Err(Stop::Missing(missing)) => self.stop(case.declaration(), missing),
+            Err(Stop::Problems(problems)) => {
+                let field = problems.first().map_or("", |problem| problem.field);
+                self.problems.extend(problems);
+                self.stop(case.declaration(), Missing::not_known(field, "what was entered cannot be so"));
+            }
+        }
+        self.problems.extend_from_slice(w.problems());
+        self.warnings.extend_from_slice(w.warnings());
+        self.steps = w.steps().to_vec();
+        for caution in w.cautions() {
+            if !self.cautions.contains(caution) {
+                self.cautions.push(caution);
+            }
+        }
+    }
+
+    /// Nothing was computed: every output and every declared criterion is not known.
+    fn stop(&mut self, declaration: &'static Declaration, missing: Missing) {
+        self.answers = declaration.outputs.iter().map(|_| Answer::Missing(missing)).collect();
+        for criterion in declaration.criteria {
+            let mut check = Check::judged(criterion, "", f64::NAN, f64::NAN, &crate::quantity::kinds::NUMBER);
+            check.missing = Some(missing);
+            self.checks.push(check);
+        }
+    }
+}
+
+/// Refuses what is not possible (and takes it out), warns of what is not plausible.
+fn examine(declaration: &'static Declaration, values: &mut [Option<Value>]) -> (Vec<Problem>, Vec<Warning>) {
+    let (mut problems, mut warnings) = (Vec::new(), Vec::new());
+    for (field, value) in declaration.inputs.iter().zip(values) {
+        let refused = value.as_ref().is_some_and(|value| {
+            let before = problems.len();
+            examine_field(field, value, &mut problems, &mut warnings);
+            problems.len() > before
+        });
+        if refused {
+            *value = None;
+        }
+    }
+    (problems, warnings)
+}
+
+fn examine_field(
+    field: &'static Field,
+    value: &Value,
+    problems: &mut Vec<Problem>,
+    warnings: &mut Vec<Warning>,
+) {
+    match (field.shape, value) {
+        (Shape::Number(_), Value::Number(si)) => {
+            problems.extend(impossible(field, *si).map(|sentence| Problem::new(field.id, sentence)));
+            warnings.extend(implausible(field, *si).map(|sentence| Warning {
+                field: field.id,
+                sentence,
+                assumed: false,
+            }));
+        }
+        (Shape::Table(columns), Value::Table(rows)) => {
+            for (row, cells) in rows.iter().enumerate() {
+                for (column, cell) in columns.iter().zip(cells) {
+                    let cell_problem =
+                        |sentence| Problem { field: field.id, cell: Some((row, column.id)), sentence };
+                    match cell {
+                        None if column.needed => problems.push(cell_problem(
+                            Sentence::plain(
+                                "row {row} has nothing under {column}; fill it or remove the row",
+                            )
+                            .with("row", Slot::Count(row as i64 + 1))
+                            .with("column", Slot::Word(column.term.name)),
+                        )),
+                        Some(Value::Number(si)) => {
+                            problems.extend(impossible(column, *si).map(cell_problem));
+                            warnings.extend(implausible(column, *si).map(|sentence| Warning {
+                                field: field.id,
+                                sentence,
+                                assumed: false,
+                            }));
+                        }
+                        _ => {}
+                    }
+                }
+            }
+        }
+        (Shape::Choice(_), Value::Choice(_))
+        | (Shape::Date, Value::Date(_))
+        | (Shape::Text, Value::Text(_)) => {}
+        _ => problems.push(Problem::new(field.id, "this is not what the field holds; enter it again")),
+    }
+}
+
+fn bounds(
+    template: &'static str,
+    field: &'static Field,
+    si: f64,
+    (low, high): (f64, f64),
+) -> Option<Sentence> {
+    let kind = field.term.kind?;
+    // a range without an end on one side is said by the end that it has
+    let template = if si.is_finite() { template } else { "{name} is not a finite number" };
+    (!(low..=high).contains(&si)).then(|| {
+        Sentence::plain(template)
+            .with("name", Slot::Word(field.term.name))
+            .with("value", Slot::Number(si, kind))
+            .with("low", Slot::Number(low, kind))
+            .with("high", Slot::Number(high, kind))
+    })
+}
+
+fn impossible(field: &'static Field, si: f64) -> Option<Sentence> {
+    let template = "{name} cannot be {value}: enter a value from {low} to {high}, and look at the unit";
+    bounds(template, field, si, field.term.possible)
+}
+
+fn implausible(field: &'static Field, si: f64) -> Option<Sentence> {
+    impossible(field, si).is_none().then_some(())?;
+    let template = "{name} of {value} is unusual (usually {low} to {high}); it was computed with, but look at number and unit";
+    bounds(template, field, si, field.term.plausible)
+}

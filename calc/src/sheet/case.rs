@@ -1,0 +1,116 @@
+//! A sheet with its inputs filled in, whichever sheet it is, and the dials by which it can be turned.
+
+use super::missing::Stop;
+use super::shape::{Declaration, Field, Shape, Tolerance};
+use super::value::{Answer, Shift};
+use super::working::Working;
+use super::{Outputs, Sheet};
+
+/// A sheet with its inputs filled in.
+pub trait Case {
+    /// Of the sheet.
+    fn declaration(&self) -> &'static Declaration;
+    /// The answers, in the order of the declaration.
+    fn answers(&self, w: &mut Working) -> Result<Vec<Answer>, Stop>;
+    /// Only the numbers among them, which needs no allocation once the sink has its size.
+    fn numbers(&self, w: &mut Working, sink: &mut Vec<f64>) -> Result<(), Stop>;
+    /// A number input in SI.
+    fn number(&self, field: usize) -> Option<f64>;
+    /// Shifts a number input, or one column of a table.
+    fn shift(&mut self, field: usize, column: usize, by: Shift);
+    /// A copy to be turned.
+    fn copy(&self) -> Box<dyn Case>;
+}
+
+impl<S: Sheet> Case for S {
+    fn declaration(&self) -> &'static Declaration {
+        S::DECLARATION
+    }
+    fn answers(&self, w: &mut Working) -> Result<Vec<Answer>, Stop> {
+        self.run(w).map(|outputs| outputs.answers())
+    }
+    fn numbers(&self, w: &mut Working, sink: &mut Vec<f64>) -> Result<(), Stop> {
+        self.run(w).map(|outputs| outputs.numbers(sink))
+    }
+    fn number(&self, field: usize) -> Option<f64> {
+        Sheet::number(self, field)
+    }
+    fn shift(&mut self, field: usize, column: usize, by: Shift) {
+        Sheet::shift(self, field, column, by);
+    }
+    fn copy(&self) -> Box<dyn Case> {
+        Box::new(self.clone())
+    }
+}
+
+/// What can be turned: a number input, or the shift common to all readings in a column of a table.
+#[derive(Debug, Clone, Copy)]
+pub struct Dial {
+    /// The index of the input.
+    pub field: usize,
+    /// The index of the column; 0 for a number.
+    pub column: usize,
+    /// The number that is there, in SI; for a column there is none.
+    pub value: Option<f64>,
+    /// The field or column itself.
+    pub of: &'static Field,
+}
+
+impl Dial {
+    /// All dials of a case whose numbers are there.
+    pub fn all(case: &dyn Case) -> Vec<Dial> {
+        let mut dials = Vec::new();
+        for (field, of) in case.declaration().inputs.iter().enumerate() {
+            match of.shape {
+                Shape::Number(_) => {
+                    if let Some(value) = case.number(field) {
+                        dials.push(Dial { field, column: 0, value: Some(value), of });
+                    }
+                }
+                Shape::Table(columns) => {
+                    let numbers = columns.iter().enumerate().filter(|(_, column)| column.term.kind.is_some());
+                    dials.extend(numbers.map(|(column, of)| Dial { field, column, value: None, of }));
+                }
+                _ => {}
+            }
+        }
+        dials
+    }
+
+    /// The standard uncertainty as a shift: the half-width of a rectangle over √3 (JCGM 100, 4.3.7).
+    pub fn standard_uncertainty(&self) -> Option<Shift> {
+        match self.of.term.tolerance {
+            Tolerance::None => None,
+            Tolerance::Absolute(half) => Some(Shift::By(half / 3f64.sqrt())),
+            Tolerance::Relative(half) => Some(Shift::Share(half / 3f64.sqrt())),
+        }
+    }
+
+    /// Whether the shifted number would still be possible.
+    pub fn allows(&self, shift: Shift) -> bool {
+        let (low, high) = self.of.term.possible;
+        self.value.is_none_or(|value| (low..=high).contains(&shift.of(value)))
+    }
+
+    /// Turns it.
+    pub fn turn(&self, case: &mut dyn Case, shift: Shift) {
+        case.shift(self.field, self.column, shift);
+    }
+
+    /// Sets a number; a column, which has no single one, is left as it is.
+    pub fn set(&self, case: &mut dyn Case, value: f64) {
+        if let Some(present) = case.number(self.field).filter(|_| self.value.is_some()) {
+            case.shift(self.field, self.column, Shift::By(value - present));
+        }
+    }
+}
+
+impl Shift {
+    /// The same in the other direction.
+    pub fn back(self) -> Shift {
+        match self {
+            Shift::By(step) => Shift::By(-step),
+            Shift::Share(share) => Shift::Share(-share),
+        }
+    }
+}

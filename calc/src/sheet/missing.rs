@@ -1,0 +1,77 @@
+//! The two ways in which an answer can be missing, and what stops a calculation.
+
+use super::sentence::Sentence;
+
+/// Why there is no answer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Missing {
+    /// Which of the two it is.
+    pub absence: Absence,
+    /// The id of the field that would give it; empty where no field would.
+    pub field: &'static str,
+    /// What is missing, in words.
+    pub why: &'static str,
+}
+
+/// An answer that nobody can give yet, or one that does not exist.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Absence {
+    /// A field is empty, or the reading cannot tell.
+    NotKnown,
+    /// Nothing fulfils it: "never reached".
+    NoneExists,
+}
+
+/// A value, or the reason why there is none.
+pub type Known<T> = Result<T, Missing>;
+
+impl Missing {
+    /// Not known since the field is empty.
+    pub const fn not_known(field: &'static str, why: &'static str) -> Self {
+        Self { absence: Absence::NotKnown, field, why }
+    }
+
+    /// Known not to exist.
+    pub const fn none_exists(why: &'static str) -> Self {
+        Self { absence: Absence::NoneExists, field: "", why }
+    }
+}
+
+/// What is wrong with an input, and how to mend it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Problem {
+    /// The id of the field.
+    pub field: &'static str,
+    /// For a table: the row, counted from 0, and the id of the column.
+    pub cell: Option<(usize, &'static str)>,
+    /// What is wrong and what to do.
+    pub sentence: Sentence,
+}
+
+impl Problem {
+    /// A problem of a whole field.
+    pub fn new(field: &'static str, sentence: impl Into<Sentence>) -> Self {
+        Self { field, cell: None, sentence: sentence.into() }
+    }
+}
+
+/// What stops one sheet; the others go on.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Stop {
+    /// A needed input is empty.
+    Missing(Missing),
+    /// Inputs that cannot be so, each one.
+    Problems(Vec<Problem>),
+}
+
+impl From<Missing> for Stop {
+    fn from(missing: Missing) -> Self {
+        Self::Missing(missing)
+    }
+}
+
+impl From<Problem> for Stop {
+    fn from(problem: Problem) -> Self {
+        Self::Problems(vec![problem])
+    }
+}

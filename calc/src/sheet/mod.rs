@@ -1,0 +1,81 @@
+//! The engine: what a sheet is, and what follows from its declaration.
+//!
+//! A sheet is plain data (a [`Declaration`]) and one pure function ([`Evaluate`]). The macro `sheet!` makes both ends
+//! meet: a struct of typed inputs, a struct of typed outputs, and the data from which the form, the working, the JSON
+//! interface and everything else follow without further code.
+
+mod assess;
+mod case;
+pub mod criterion;
+mod declare;
+pub mod formula;
+mod missing;
+mod sentence;
+mod shape;
+pub mod source;
+mod value;
+mod working;
+
+pub use assess::{Assessment, Entry};
+pub use case::{Case, Dial};
+pub use criterion::{Check, Criterion, Side, State};
+pub use missing::{Absence, Known, Missing, Problem, Stop};
+pub use sentence::{Sentence, Slot};
+pub use shape::{Caution, Declaration, Field, Named, Shape, Stage, Term, Tolerance};
+pub use source::Source;
+pub use value::{Answer, Input, InputRow, Output, OutputRow, Row, Shift, Value};
+pub use working::{Bound, How, Step, Warning, Working};
+
+/// The arithmetic of a sheet.
+pub trait Evaluate {
+    /// What it answers with.
+    type Outputs: Outputs;
+    /// Pure and total: never a panic, never a number that is not finite.
+    fn evaluate(&self, w: &mut Working) -> Result<Self::Outputs, Stop>;
+}
+
+/// The answers of a sheet, one by one.
+pub trait Outputs {
+    /// In the order of the declaration.
+    fn answers(&self) -> Vec<Answer>;
+    /// All numbers in them.
+    fn numbers(&self, sink: &mut Vec<f64>);
+}
+
+/// A declared calculation; implemented by `sheet!`.
+pub trait Sheet: Evaluate + Clone + 'static {
+    /// What is known of it before any number is typed.
+    const DECLARATION: &'static Declaration;
+    /// From what came in, in the order of the declaration.
+    fn read(values: &[Option<Value>]) -> Result<Self, Missing>;
+    /// A number input in SI.
+    fn number(&self, field: usize) -> Option<f64>;
+    /// Shifts a number input, or a column of a table.
+    fn shift(&mut self, field: usize, column: usize, by: Shift);
+
+    /// Evaluates in a scope of its own. A sheet that uses another one calls this.
+    fn run(&self, w: &mut Working) -> Result<Self::Outputs, Stop> {
+        w.within(Self::DECLARATION.id, |w| {
+            if w.is_recording() {
+                for (index, field) in Self::DECLARATION.inputs.iter().enumerate() {
+                    if let (Some(value), Some(kind)) = (self.number(index), field.term.kind) {
+                        w.bind_si(field.name, field.term.symbol, value, kind);
+                    }
+                }
+            }
+            self.evaluate(w)
+        })
+    }
+}
+
+/// Reads the next field; a helper of the macros.
+#[doc(hidden)]
+pub fn take<T: Input>(
+    fields: &mut impl Iterator<Item = (usize, &'static Field)>,
+    values: &[Option<Value>],
+) -> Result<T, Missing> {
+    match fields.next() {
+        Some((index, field)) => T::read(values.get(index).and_then(Option::as_ref), field),
+        None => Err(Missing::not_known("", "there is no such field")),
+    }
+}

@@ -1,0 +1,74 @@
+//! Where a fact comes from. Every source is declared once here, and cited by name.
+
+/// A document, and how well we know what it says.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Source {
+    /// Permanent key, as in the tables of published values.
+    pub key: &'static str,
+    /// Title with edition and place in it.
+    pub title: &'static str,
+    /// How its content reached us.
+    pub known: HowKnown,
+}
+
+/// How the content of a source reached us.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HowKnown {
+    /// The text or the table was read.
+    Read,
+    /// Another document quotes it.
+    Quoted,
+    /// Recalled, not opened: to be checked against the text.
+    Memory,
+    /// What the trade does; no document is behind it.
+    CommonPractice,
+    /// Follows from definitions or from algebra.
+    Derived,
+}
+
+impl HowKnown {
+    /// In words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            HowKnown::Read => "read in the source",
+            HowKnown::Quoted => "as quoted by another document",
+            HowKnown::Memory => "from memory, to be checked against the text",
+            HowKnown::CommonPractice => "common practice, no source",
+            HowKnown::Derived => "by definition or algebra",
+        }
+    }
+}
+
+/// Declares the sources and the list of them.
+macro_rules! sources {
+    ($( $name:ident $known:ident $key:literal $title:literal; )+) => {
+        $(
+            #[doc = $title]
+            pub static $name: Source = Source { key: $key, title: $title, known: HowKnown::$known };
+        )+
+        /// Every source.
+        pub static ALL: &[&Source] = &[$(&$name),+];
+    };
+}
+
+sources! {
+    TAC_117_32 Read "25-tac-117-32"
+        "25 Texas Administrative Code 117.32(b) and (c), water treatment: contact time, the portable exemption, times of the chlorine test";
+    CFR_494_40 Memory "42-cfr-494-40" "42 CFR 494.40, condition: water and dialysate quality";
+    ISO_23500_3 Quoted "iso-23500-3-2019" "ISO 23500-3:2019, quality of water for haemodialysis, tables 1 and 2";
+    ISO_15883_1 Quoted "iso-15883-1" "ISO 15883-1, washer-disinfectors, annex B: the A0 concept";
+    IAPWS_SR6_08 Read "iapws-sr6-08" "IAPWS SR6-08(2011), liquid water at 0.1 MPa";
+    IAPWS_R12_08 Read "iapws-r12-08" "IAPWS R12-08, viscosity of ordinary water substance (2008)";
+    ASTM_D4516 Quoted "astm-d4516-19a" "ASTM D4516-19a, standardizing reverse osmosis performance data";
+    ASTM_D3739 Quoted "astm-d3739-19" "ASTM D3739-19, Langelier saturation index for reverse osmosis, clause 7.1";
+    EPA_815_R_06_009 Memory "epa-815-r-06-009" "EPA 815-R-06-009, Membrane Filtration Guidance Manual (2005)";
+    COLEBROOK_1939 Read "colebrook-1939" "C. F. Colebrook, J. Inst. Civil Eng. 11 (1939) 133-156";
+    SWAMEE_JAIN_1976 Read "swamee-jain-1976" "P. K. Swamee, A. K. Jain, J. Hydraul. Div. ASCE 102 (1976) 657-664";
+    BURCH_CHRISTENSEN_2007 Quoted "burch-christensen-2007"
+        "J. Burch, C. Christensen, Towards development of an algorithm for mains water temperature, ASES 2007";
+    STANDARD_METHODS_4500_CL Quoted "sm-4500-cl-g" "Standard Methods 4500-Cl G, chlorine by DPD colorimetry";
+    JCGM_100 Read "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";
+    SOLUTION_DIFFUSION Derived "solution-diffusion" "Mass balance and solution-diffusion model of a reverse osmosis membrane";
+    MASS_BALANCE Derived "mass-balance" "Conservation of mass, by algebra";
+    COMMON_PRACTICE CommonPractice "common-practice" "Common practice of the trade";
+}
