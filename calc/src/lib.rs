@@ -2,6 +2,7 @@
 
 pub mod quantity;
 pub mod water;
+pub mod water;
 #[macro_use]
 pub mod sheet;
 pub mod carbon;
