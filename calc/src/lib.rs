@@ -2,7 +2,6 @@
 
 pub mod quantity;
 pub mod water;
-pub mod water;
 #[macro_use]
 pub mod sheet;
 pub mod carbon;
