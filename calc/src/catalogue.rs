@@ -1,10 +1,16 @@
 //! The one list of sheets, by stage in the order of the water's way.
 
-use crate::carbon;
 use crate::sheet::{Declaration, Entry, Stage};
+use crate::{carbon, disinfect, tap};
 
 /// Every sheet.
-pub static SHEETS: &[Entry] = &[Entry::of::<carbon::ContactTime>()];
+#[rustfmt::skip]
+pub static SHEETS: &[Entry] = &[
+    Entry::of::<tap::TapCurve>(),
+    Entry::of::<tap::InletPressure>(),
+    Entry::of::<carbon::ContactTime>(),
+    Entry::of::<disinfect::HeatDoseOfRun>(),
+];
 
 /// A sheet by its id.
 pub fn find(id: &str) -> Option<&'static Entry> {

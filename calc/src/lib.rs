@@ -6,5 +6,7 @@ pub mod water;
 pub mod sheet;
 pub mod carbon;
 pub mod catalogue;
+pub mod disinfect;
+pub mod tap;
 pub mod terms;
 pub mod uncertainty;

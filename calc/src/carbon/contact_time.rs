@@ -41,10 +41,10 @@ sheet! {
     cautions: &[&TEST_DECIDES],
     criteria: &[&TEN_MINUTES],
     inputs: {
-        first  "bed-volume":        Volume         = terms::BED_VOLUME,
-        second "second-bed-volume": Option<Volume> = terms::SECOND_BED_VOLUME,
-        flow   "flow":              Flow           = terms::HIGHEST_FLOW,
-        rule   "rule":              Option<Rule>   = terms::RULE,
+        first  "bed-volume":        Volume         = terms::carbon::BED_VOLUME,
+        second "second-bed-volume": Option<Volume> = terms::carbon::SECOND_BED_VOLUME,
+        flow   "flow":              Flow           = terms::carbon::HIGHEST_FLOW,
+        rule   "rule":              Option<Rule>   = terms::carbon::RULE,
     }
     outputs Outputs: {
         in_first "contact-time":       Time = TIME_IN_CARBON,

@@ -54,7 +54,7 @@ const COLD: [(f64, i32); 6] = [
 /// None. A temperature outside the range gives the density at the nearer end, so that the answer stays finite.
 ///
 /// # Source
-/// IAPWS SR6-08(2011), equation for the specific volume. Check values: IAPWS-95 (R6-95) at 0.1 MPa.
+/// `iapws-sr6-08`: IAPWS SR6-08(2011), equation for the specific volume. Check values: IAPWS-95 (R6-95) at 0.1 MPa.
 ///
 /// # Example
 /// ```

@@ -96,7 +96,7 @@ fn area(bore: Length) -> f64 {
 /// [`VALIDATED_ROUGHNESS`].
 ///
 /// # Source
-/// Colebrook, J. Inst. Civ. Eng. 11 (1939) 133; transition: Avila et al., Science 333 (2011) 192.
+/// `colebrook-1939`: J. Inst. Civ. Eng. 11 (1939) 133; transition: Avila et al., Science 333 (2011) 192.
 /// Check values: solutions by `fluids` 1.3.1.
 ///
 /// # Example
@@ -161,7 +161,7 @@ fn colebrook(reynolds: f64, relative_roughness: f64) -> (f64, u32) {
 /// None. Re is held to 4000 to 10¹² and e to 0 to 1, so that the answer stays finite.
 ///
 /// # Source
-/// Swamee and Jain, J. Hydraul. Div. ASCE 102 (1976) 657. Check values: `fluids` 1.3.1.
+/// `swamee-jain-1976`: J. Hydraul. Div. ASCE 102 (1976) 657. Check values: `fluids` 1.3.1.
 ///
 /// # Example
 /// ```

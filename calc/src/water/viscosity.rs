@@ -28,7 +28,7 @@ const TERMS: [(f64, f64); 4] = [(280.68, -1.9), (511.45, -7.7), (61.131, -19.6),
 /// None. A temperature outside the range gives the viscosity at the nearer end, so that the answer stays finite.
 ///
 /// # Source
-/// IAPWS SR6-08(2011), equation 7. Check values: R12-08 at the density of IAPWS-95.
+/// `iapws-sr6-08`: IAPWS SR6-08(2011), equation 7. Check values: R12-08 at the density of IAPWS-95.
 ///
 /// # Example
 /// ```
@@ -95,7 +95,7 @@ const DENSE: [(i32, i32, f64); 21] = [
 /// None. Values outside the ranges are held to their nearer ends, so that the answer stays finite.
 ///
 /// # Source
-/// IAPWS R12-08 (2008), equations 10, 11 and 12 with µ_2 = 1. Check values: table 4.
+/// `iapws-r12-08`: IAPWS R12-08 (2008), equations 10, 11 and 12 with µ_2 = 1. Check values: table 4.
 ///
 /// # Example
 /// ```

@@ -1,4 +1,4 @@
-//! Terms that several sheets use: declared once, with one id everywhere.
+//! Terms of the carbons.
 
 use crate::quantity::kinds::{FLOW, VOLUME};
 use crate::sheet::Term;

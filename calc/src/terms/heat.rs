@@ -1,0 +1,24 @@
+//! Terms of heat disinfection.
+
+use crate::quantity::kinds::{HEAT_DOSE, TEMPERATURE, TIME};
+use crate::sheet::Term;
+
+/// `temperature` in a log
+pub const LOGGED_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature at the probe", "T")
+    .help("As the probe showed it. Leave the cell empty where there is no reading.")
+    .plausible(0.0, 100.0, "°C")
+    .possible(-20.0, 150.0, "°C")
+    .within(0.5, "K")
+    .read_with("probe");
+
+/// `time` in a log
+pub const LOGGED_TIME: Term = Term::number(&TIME, "Time", "t")
+    .units("s", "s")
+    .help("Counted from any moment, the same for all probes.")
+    .possible(-10.0, 400.0, "d");
+
+/// `needed-dose`
+pub const NEEDED_DOSE: Term = Term::number(&HEAT_DOSE, "Heat dose A0 asked for", "A_0,needed")
+    .help("From the instructions of the RO or of whoever prescribes the disinfection: equivalent seconds at 80 °C.")
+    .plausible(60.0, 15_000.0, "s")
+    .possible(1.0, 1e6, "s");
