@@ -37,3 +37,23 @@ fn main() {
         None => stop::stopped("the shell has no element with the id `app`"),
     }
 }
+
+#[cfg(all(test, target_arch = "wasm32"))]
+mod tests {
+    use std::time::Duration;
+
+    use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+
+    use super::*;
+
+    wasm_bindgen_test_configure!(run_in_browser);
+
+    #[wasm_bindgen_test]
+    async fn a_field_is_named_by_its_label() {
+        let document = web_sys::window().and_then(|window| window.document()).unwrap();
+        let mount = document.create_element("div").unwrap();
+        yew::Renderer::<App>::with_root(mount.clone()).render();
+        yew::platform::time::sleep(Duration::ZERO).await;
+        assert!(mount.query_selector("label input").unwrap().is_some(), "{}", mount.inner_html());
+    }
+}

@@ -36,3 +36,25 @@ pub fn keep(name: &str, text: &str) {
     // Only a page without a shell refuses, and there is nobody to tell.
     let _ = shell_keep(name, text);
 }
+
+#[cfg(all(test, target_arch = "wasm32"))]
+mod tests {
+    use wasm_bindgen_test::wasm_bindgen_test;
+    use web_sys::js_sys::eval;
+
+    use super::*;
+
+    #[wasm_bindgen_test]
+    fn the_shell_hears_what_was_typed_and_why_the_program_stopped() {
+        // Without a shell nothing happens.
+        keep("flow", "1");
+        stopped("nothing");
+
+        eval("heard = []; tapside_keep = (name, text) => heard.push(name + '=' + text); tapside_stopped = (why) => heard.push(why)")
+            .unwrap();
+        keep("flow", "1,5 gpm");
+        stopped("a reason");
+        let heard = eval("heard.join('; ')").unwrap();
+        assert_eq!(heard.as_string().as_deref(), Some("flow=1,5 gpm; a reason"));
+    }
+}

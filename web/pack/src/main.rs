@@ -1,6 +1,6 @@
 //! Packs the page into one file: binds the module to the browser, fills the shell, states the page's own policy.
 //!
-//! `pack MODULE OUT`: the compiled module in, the finished file out. `cargo xtask page` starts it.
+//! `pack CHECKOUT MODULE OUT`: the shell and the compiled module in, the finished file out. `cargo xtask page` starts it.
 
 mod bind;
 mod policy;
@@ -14,11 +14,11 @@ use sha2::{Digest, Sha256};
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = env::args().skip(1).collect();
-    let [module, out] = arguments.as_slice() else {
-        eprintln!("usage: pack MODULE OUT");
+    let [checkout, module, out] = arguments.as_slice() else {
+        eprintln!("usage: pack CHECKOUT MODULE OUT");
         return ExitCode::FAILURE;
     };
-    match pack(Path::new(module), Path::new(out)) {
+    match pack(Path::new(checkout), Path::new(module), Path::new(out)) {
         Ok(report) => {
             print!("{report}");
             ExitCode::SUCCESS
@@ -31,10 +31,9 @@ fn main() -> ExitCode {
 }
 
 /// Writes the finished file and says how large it and its parts are.
-fn pack(module: &Path, out: &Path) -> Result<String, String> {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    let shell = read(&root.join("index.html"))?;
-    let style = read(&root.join("web/style.css"))?;
+fn pack(checkout: &Path, module: &Path, out: &Path) -> Result<String, String> {
+    let shell = read(&checkout.join("index.html"))?;
+    let style = read(&checkout.join("web/style.css"))?;
     let bound = bind::bind(module)?;
 
     let page = assemble(&shell, &style, &bound)?;

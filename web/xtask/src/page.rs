@@ -22,7 +22,7 @@ pub fn build_with(compiler: &Compiler) -> Result<PathBuf, String> {
     let module = place::page_target().join(compiler::TARGET).join("page").join("web.wasm");
     let page = place::page();
     let mut pack = run::cargo(&["run", "--quiet", "--package", "pack", "--"]);
-    run::run(pack.arg(module).arg(&page))?;
+    run::run(pack.arg(place::root()).arg(module).arg(&page))?;
     Ok(page)
 }
 

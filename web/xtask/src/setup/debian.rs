@@ -136,6 +136,11 @@ pub fn has_clippy() -> bool {
     Path::new("/usr/bin/cargo-clippy").is_file()
 }
 
+/// Installs Debian's lints.
+pub fn install_clippy() -> Result<(), String> {
+    machine::provide("Debian's clippy", &["rust-web-clippy"])
+}
+
 /// Installs Debian's compiler.
 pub fn install() -> Result<(), String> {
     let linker = newest_linker().ok_or("Debian offers no linker `lld-NN`: is the list of packages empty?")?;

@@ -1,5 +1,7 @@
 //! Setting up what is missing: each part is looked for cheaply, and set up only when it is not there.
 
+pub mod browser;
 pub mod compiler;
-mod debian;
+pub mod debian;
 mod machine;
+pub mod python;
