@@ -7,6 +7,7 @@ pub mod sheet;
 pub mod carbon;
 pub mod catalogue;
 pub mod disinfect;
+pub mod reading;
 pub mod tap;
 pub mod terms;
 pub mod uncertainty;

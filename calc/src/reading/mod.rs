@@ -5,8 +5,10 @@
 
 mod number;
 
+pub(crate) use number::{no_unit, units};
 pub use number::{remark, typed_number};
 
+use crate::quantity::Unit;
 use crate::sheet::{Field, Named, Problem, Sentence, Shape, Slot, Value};
 use chrono::NaiveDate;
 
@@ -32,7 +34,7 @@ pub const LONGEST_TEXT: usize = 200;
 pub fn read_text(
     field: &'static Field,
     text: &str,
-    unit: Option<&'static crate::quantity::Unit>,
+    unit: Option<&'static Unit>,
 ) -> Result<Option<Value>, Problem> {
     read(field, text, unit).map_err(|sentence| Problem::new(field.id, sentence))
 }
@@ -45,7 +47,7 @@ pub fn read_cell(
     table: &'static Field,
     (row, column): (usize, &'static Field),
     text: &str,
-    unit: Option<&'static crate::quantity::Unit>,
+    unit: Option<&'static Unit>,
 ) -> Result<Option<Value>, Problem> {
     read(column, text, unit).map_err(|sentence| Problem {
         field: table.id,
@@ -58,7 +60,7 @@ pub fn read_cell(
 pub(crate) fn read(
     field: &'static Field,
     text: &str,
-    unit: Option<&'static crate::quantity::Unit>,
+    unit: Option<&'static Unit>,
 ) -> Result<Option<Value>, Sentence> {
     let text = text.trim();
     if text.is_empty() {
@@ -83,7 +85,7 @@ fn choice(field: &'static Field, named: &'static [Named], text: &str) -> Result<
         .find(|one| one.id == wanted || one.name.to_lowercase() == wanted)
         .map(|one| Value::Choice(one.id))
         .ok_or_else(|| {
-            Sentence::plain("“{typed}” is none of the choices for {name}: take one of {choices}")
+            Sentence::plain("“{typed}” is none of the choices for “{name}”: take one of {choices}")
                 .with("typed", quoted(text))
                 .with("choices", Slot::Text(any_of(named.iter().map(|one| one.id))))
                 .of(field)
@@ -174,8 +176,12 @@ mod tests {
         needed: false,
     };
     static DATE: Field = Field { id: "date", shape: Shape::Date, ..DISINFECTANT };
-    static PLACE: Field =
-        Field { id: "place-name", term: Term::other("Name of the place"), shape: Shape::Text, ..DISINFECTANT };
+    static PLACE: Field = Field {
+        id: "place-name",
+        term: Term::other("Name of the place"),
+        shape: Shape::Text,
+        ..DISINFECTANT
+    };
 
     fn said(field: &'static Field, text: &str) -> String {
         match read_text(field, text, None) {
@@ -193,7 +199,7 @@ mod tests {
         assert_eq!(read_text(&DISINFECTANT, "no Chlorine", None), Ok(Some(Value::Choice("none"))));
         assert_eq!(
             said(&DISINFECTANT, "bleach"),
-            "“bleach” is none of the choices for Disinfectant: take one of none or chloramine"
+            "“bleach” is none of the choices for “Disinfectant”: take one of none or chloramine"
         );
     }
 

@@ -36,8 +36,10 @@ pub(super) fn read(
 fn refusal(unread: &Unread, field: &'static Field, kind: &'static Kind, text: &str) -> Sentence {
     match unread {
         Unread::Empty => Sentence::plain("enter {name}").of(field),
-        Unread::NotANumber => Sentence::plain("“{typed}” does not begin with a number: write digits, then the unit")
-            .with("typed", quoted(text)),
+        Unread::NotANumber => {
+            Sentence::plain("“{typed}” does not begin with a number: write digits, then the unit")
+                .with("typed", quoted(text))
+        }
         Unread::Ambiguous => two_meanings(text),
         Unread::TwoMarks => Sentence::plain(
             "“{typed}” has more than one decimal mark: write thousands without a mark, such as 1234.5",
@@ -95,9 +97,9 @@ fn wrong_unit(unit: &str, field: &'static Field, kind: &'static Kind, text: &str
     sentence.with("unit", quoted(unit)).with("units", Slot::Text(units(kind))).of(field)
 }
 
-/// The units of a kind in a row; the unit of a bare fraction cannot be written.
-fn units(kind: &'static Kind) -> String {
-    any_of(kind.units.iter().map(|unit| unit.symbol).filter(|symbol| *symbol != "1"))
+/// The units of a kind in a row; that of a bare fraction has no symbol that could be written.
+pub(crate) fn units(kind: &'static Kind) -> String {
+    any_of(kind.units.iter().map(|unit| unit.symbol).filter(|symbol| !symbol.is_empty()))
 }
 
 /// What to know of a number that was read without doubt, and may still be meant otherwise: the point is always a
@@ -138,8 +140,10 @@ mod tests {
     static OPEN_FLOW: Field = field(&FLOW, Term::number(&FLOW, "Flow", "Q"));
     static SHARE: Field = field(&RATIO, Term::number(&RATIO, "Recovery", "Y"));
     static PH: Field = field(&NUMBER, Term::number(&NUMBER, "pH", "pH"));
-    static FEED: Field =
-        field(&CONDUCTIVITY, Term::number(&CONDUCTIVITY, "Conductivity", "κ").plausible(10.0, 3000.0, "µS/cm"));
+    static FEED: Field = field(
+        &CONDUCTIVITY,
+        Term::number(&CONDUCTIVITY, "Conductivity", "κ").plausible(10.0, 3000.0, "µS/cm"),
+    );
 
     fn said(field: &'static Field, text: &str) -> String {
         match typed_number(field, text, None) {
@@ -175,7 +179,11 @@ mod tests {
             ),
             (&SHARE, "50 L", "“L” is a unit of volume: Recovery takes %"),
             (&PH, "7.4 pH", "pH has no unit: enter the number alone, without “pH”"),
-            (&OPEN_FLOW, "1e400 L/min", "“1e400 L/min” is too large to compute with: look at the number and its exponent"),
+            (
+                &OPEN_FLOW,
+                "1e400 L/min",
+                "“1e400 L/min” is too large to compute with: look at the number and its exponent",
+            ),
         ] {
             assert_eq!(said(field, text), expected);
         }
