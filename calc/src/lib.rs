@@ -8,6 +8,7 @@ pub mod carbon;
 pub mod catalogue;
 pub mod disinfect;
 pub mod reading;
+pub mod reason;
 pub mod tap;
 pub mod terms;
 pub mod uncertainty;
