@@ -123,7 +123,7 @@ fn definitions() -> Vec<Row> {
         ),
         row("absolute-temperature", "K", one, None),
         row("ratio", "%", ten_to(-2), si::Ratio::new::<ratio::percent>(1.0).value),
-        row("ratio", "1", one, si::Ratio::new::<ratio::ratio>(1.0).value),
+        row("ratio", "", one, si::Ratio::new::<ratio::ratio>(1.0).value),
         row("chlorine", "mg/L", ten_to(-3), milligrams),
         row("chlorine", "kg/m³", one, kilograms),
         row("hardness", "mg/L", ten_to(-3), milligrams),

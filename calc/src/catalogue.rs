@@ -1,7 +1,7 @@
 //! The one list of sheets, by stage in the order of the water's way.
 
 use crate::sheet::{Declaration, Entry, Stage};
-use crate::{carbon, disinfect, tap};
+use crate::{carbon, disinfect, machine, membrane, tap};
 
 /// Every sheet.
 #[rustfmt::skip]
@@ -9,6 +9,11 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<tap::TapCurve>(),
     Entry::of::<tap::InletPressure>(),
     Entry::of::<carbon::ContactTime>(),
+    Entry::of::<membrane::TemperatureCorrection>(),
+    Entry::of::<membrane::Recovery>(),
+    Entry::of::<membrane::Rejection>(),
+    Entry::of::<membrane::ProductFlowYear>(),
+    Entry::of::<machine::MachineDemand>(),
     Entry::of::<disinfect::HeatDoseOfRun>(),
 ];
 

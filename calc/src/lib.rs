@@ -4,10 +4,13 @@ pub mod quantity;
 pub mod water;
 #[macro_use]
 pub mod sheet;
+pub mod calendar;
 pub mod carbon;
 pub mod catalogue;
 pub mod disinfect;
 pub mod json;
+pub mod machine;
+pub mod membrane;
 pub mod reading;
 pub mod reason;
 pub mod record;

@@ -58,8 +58,8 @@ impl Evaluate for HeatDoseOfRun {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let outputs = match &self.log {
-            Some(log) => self.from_log(log, w)?,
-            None => self.from_set_values(w)?,
+            Some(log) => self.of_log(log, w)?,
+            None => self.of_set_values(w)?,
         };
         w.judge_known(&DOSE_ASKED, outputs.dose, self.needed);
         Ok(outputs)
@@ -67,7 +67,7 @@ impl Evaluate for HeatDoseOfRun {
 }
 
 impl HeatDoseOfRun {
-    fn from_set_values(&self, w: &mut Working) -> Result<Outputs, Stop> {
+    fn of_set_values(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let set_temperature = self.set_temperature.ok_or(Missing::not_known("log", "Log of the run"))?;
         let set_time = self.set_time.ok_or(Missing::not_known("set-time", "Time held, without a log"))?;
         let dose = if set_temperature < heat_log::FLOOR {
@@ -85,7 +85,7 @@ impl HeatDoseOfRun {
         })
     }
 
-    fn from_log(&self, log: &[LogRow], w: &mut Working) -> Result<Outputs, Stop> {
+    fn of_log(&self, log: &[LogRow], w: &mut Working) -> Result<Outputs, Stop> {
         let backwards = heat_log::backwards(log);
         if !backwards.is_empty() {
             return Err(Stop::Problems(backwards));

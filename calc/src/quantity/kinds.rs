@@ -148,7 +148,7 @@ kinds! {
     /// A share of a whole; SI unit 1.
     Ratio RATIO "ratio" "share" ("%", "%"): [
         unit("%", 0.01, "per cent", &["percent", "pct", "per cent"]),
-        unit("1", 1.0, "as a fraction", &[]),
+        unit("", 1.0, "as a fraction", &[]),
     ]
     /// Chlorine of any form, reported as Cl2; SI unit kg/m³.
     Chlorine CHLORINE "chlorine" "chlorine as Cl2" ("mg/L", "mg/L"): [

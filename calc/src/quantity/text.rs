@@ -82,7 +82,7 @@ fn number_end(text: &str) -> usize {
             && chars.peek().is_some_and(|&(_, next)| next.is_ascii_digit() || is_sign(next));
         let belongs = c.is_ascii_digit()
             || matches!(c, '.' | ',')
-            || is_space(c)
+            || (is_space(c) && groups(&text[at + c.len_utf8()..]))
             || exponent
             || (is_sign(c) && (!seen_digit || text[..at].ends_with(['e', 'E'])));
         if !belongs {
@@ -97,6 +97,11 @@ fn number_end(text: &str) -> usize {
 
 fn is_sign(c: char) -> bool {
     matches!(c, '+' | '-' | '\u{2212}')
+}
+
+/// Whether exactly three digits follow, as behind the space of `1 234`.
+fn groups(rest: &str) -> bool {
+    rest.bytes().take_while(u8::is_ascii_digit).count() == 3
 }
 
 /// The spaces with which people group digits.
@@ -196,7 +201,8 @@ mod tests {
         }
         assert_eq!(read("2 psi", &FLOW, None), Err(Unread::UnknownUnit("psi".into())));
         assert_eq!(read("2", &FLOW, None), Err(Unread::NoUnit));
-        assert_eq!(read("2 .4 L/min", &FLOW, None).map(|typed| typed.value), Ok(2.4));
+        assert_eq!(read("1 250 L/min", &FLOW, None).map(|typed| typed.value), Ok(1250.0));
+        assert_eq!(read("12 5 L/min", &FLOW, None), Err(Unread::UnknownUnit("5 L/min".into())));
         assert_eq!(read("7.4", &NUMBER, None).map(|typed| typed.value), Ok(7.4));
     }
 

@@ -118,6 +118,10 @@ impl Kind {
 
     /// The unit of this kind in a coherent set.
     pub fn unit_in(&'static self, set: UnitSet) -> &'static Unit {
+        // a share stands in a formula as a fraction, whatever its answer is shown in
+        if let Some(bare) = self.find("") {
+            return bare;
+        }
         match set {
             UnitSet::Metric => self.unit(self.metric),
             UnitSet::Us => self.unit(self.us),

@@ -10,12 +10,15 @@ use super::working::{Step, Warning, Working};
 use super::{Known, Sheet};
 use crate::uncertainty;
 
+/// Reads the inputs of one sheet into its own type.
+type Fill = fn(&[Option<Value>]) -> Known<Box<dyn Case>>;
+
 /// A sheet in the catalogue.
 #[derive(Debug, Clone, Copy)]
 pub struct Entry {
     /// Of the sheet.
     pub declaration: &'static Declaration,
-    fill: fn(&[Option<Value>]) -> Known<Box<dyn Case>>,
+    fill: Fill,
 }
 
 /// Everything that is said of one filling of a sheet.

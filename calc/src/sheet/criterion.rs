@@ -123,6 +123,8 @@ pub struct Check {
     pub criterion: &'static Criterion,
     /// Of several judgements of one criterion, which: `running`, `flush`. Empty where there is one.
     pub case: &'static str,
+    /// When in the year it is worst: `coldest`, `warmest`, `today`. Empty where it was judged once.
+    pub season: &'static str,
     /// The judgement.
     pub state: State,
     /// In SI; not a number where it is missing.
@@ -154,7 +156,18 @@ impl Check {
         } else {
             State::NotMet
         };
-        Self { criterion, case, state, value, limit, kind, missing: None, instead: None, uncertainty: None }
+        Self {
+            criterion,
+            case,
+            season: "",
+            state,
+            value,
+            limit,
+            kind,
+            missing: None,
+            instead: None,
+            uncertainty: None,
+        }
     }
 
     /// The id in answers: the criterion's, with the case where there are several.

@@ -57,17 +57,17 @@ sources! {
     CFR_494_40 Memory "42-cfr-494-40" "42 CFR 494.40, condition: water and dialysate quality";
     ISO_23500_3 Quoted "iso-23500-3-2019" "ISO 23500-3:2019, quality of water for haemodialysis, tables 1 and 2";
     ISO_15883_1 Quoted "iso-15883-1" "ISO 15883-1, washer-disinfectors, annex B: the A0 concept";
-    IAPWS_SR6_08 Read "iapws-sr6-08" "IAPWS SR6-08(2011), liquid water at 0.1 MPa";
-    IAPWS_R12_08 Read "iapws-r12-08" "IAPWS R12-08, viscosity of ordinary water substance (2008)";
+    IAPWS_SR6_08 Quoted "iapws-sr6-08" "IAPWS SR6-08(2011), liquid water at 0.1 MPa";
+    IAPWS_R12_08 Quoted "iapws-r12-08" "IAPWS R12-08, viscosity of ordinary water substance (2008)";
     ASTM_D4516 Quoted "astm-d4516-19a" "ASTM D4516-19a, standardizing reverse osmosis performance data";
     ASTM_D3739 Quoted "astm-d3739-19" "ASTM D3739-19, Langelier saturation index for reverse osmosis, clause 7.1";
     EPA_815_R_06_009 Memory "epa-815-r-06-009" "EPA 815-R-06-009, Membrane Filtration Guidance Manual (2005)";
-    COLEBROOK_1939 Read "colebrook-1939" "C. F. Colebrook, J. Inst. Civil Eng. 11 (1939) 133-156";
-    SWAMEE_JAIN_1976 Read "swamee-jain-1976" "P. K. Swamee, A. K. Jain, J. Hydraul. Div. ASCE 102 (1976) 657-664";
+    COLEBROOK_1939 Quoted "colebrook-1939" "C. F. Colebrook, J. Inst. Civil Eng. 11 (1939) 133-156";
+    SWAMEE_JAIN_1976 Quoted "swamee-jain-1976" "P. K. Swamee, A. K. Jain, J. Hydraul. Div. ASCE 102 (1976) 657-664";
     BURCH_CHRISTENSEN_2007 Quoted "burch-christensen-2007"
         "J. Burch, C. Christensen, Towards development of an algorithm for mains water temperature, ASES 2007";
     STANDARD_METHODS_4500_CL Quoted "sm-4500-cl-g" "Standard Methods 4500-Cl G, chlorine by DPD colorimetry";
-    JCGM_100 Read "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";
+    JCGM_100 Quoted "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";
     SOLUTION_DIFFUSION Derived "solution-diffusion" "Mass balance and solution-diffusion model of a reverse osmosis membrane";
     MASS_BALANCE Derived "mass-balance" "Conservation of mass, by algebra";
     COMMON_PRACTICE CommonPractice "common-practice" "Common practice of the trade";

@@ -17,6 +17,7 @@ pub struct Working {
     floor: usize,
     sheet: &'static str,
     case: &'static str,
+    season: &'static str,
     steps: Vec<Step>,
     checks: Vec<Check>,
     warnings: Vec<Warning>,
@@ -44,6 +45,8 @@ pub struct Step {
     pub sheet: &'static str,
     /// Of several runs of one sheet, which.
     pub case: &'static str,
+    /// When in the year: `coldest`, `warmest`, `today`. Empty where there is one time only.
+    pub season: &'static str,
     /// The result.
     pub result: Bound,
     /// How it came about.
@@ -160,6 +163,36 @@ impl Working {
         result
     }
 
+    /// Names the time of the year of everything judged and recorded inside.
+    pub fn in_season<T>(&mut self, season: &'static str, run: impl FnOnce(&mut Self) -> T) -> T {
+        let outer = std::mem::replace(&mut self.season, season);
+        let result = run(self);
+        self.season = outer;
+        result
+    }
+
+    /// Of the same judgement at several times of the year, keeps the worst: each is judged in its own worst month.
+    pub fn worst_season<T>(&mut self, run: impl FnOnce(&mut Self) -> T) -> T {
+        let before = self.checks.len();
+        let result = run(self);
+        let mut kept = before;
+        for index in before..self.checks.len() {
+            let earlier = (before..kept).find(|&earlier| self.checks[earlier].is_same(&self.checks[index]));
+            match earlier {
+                Some(earlier) if self.checks[index].worse(&self.checks[earlier]).is_lt() => {
+                    self.checks.swap(earlier, index);
+                }
+                Some(_) => {}
+                None => {
+                    self.checks.swap(kept, index);
+                    kept += 1;
+                }
+            }
+        }
+        self.checks.truncate(kept);
+        result
+    }
+
     /// Runs without recording: for the rows of a table of which only a few are worth showing.
     pub fn quietly<T>(&mut self, run: impl FnOnce(&mut Self) -> T) -> T {
         let outer = std::mem::replace(&mut self.recording, false);
@@ -248,7 +281,7 @@ impl Working {
 
     fn record(&mut self, result: Bound, how: How) {
         self.scope.push(result);
-        self.steps.push(Step { sheet: self.sheet, case: self.case, result, how });
+        self.steps.push(Step { sheet: self.sheet, case: self.case, season: self.season, result, how });
     }
 
     fn look_up(&self, name: &str) -> Option<Bound> {
@@ -257,7 +290,7 @@ impl Working {
 
     /// Judges a number.
     pub fn judge<Q: Quantity>(&mut self, criterion: &'static Criterion, value: Q, limit: Q) {
-        self.checks.push(Check::judged(criterion, self.case, value.si(), limit.si(), Q::KIND));
+        self.push_check(Check::judged(criterion, self.case, value.si(), limit.si(), Q::KIND));
     }
 
     /// Judges a number that may be missing, or whose limit may be.
@@ -270,7 +303,7 @@ impl Working {
         let si = |known: &Known<Q>| known.map_or(f64::NAN, Quantity::si);
         let mut check = Check::judged(criterion, self.case, si(&value), si(&limit), Q::KIND);
         check.missing = value.err().or(limit.err());
-        self.checks.push(check);
+        self.push_check(check);
     }
 
     /// Says that a criterion is not judged here, and what is relied on instead.
@@ -283,6 +316,11 @@ impl Working {
         let mut check = Check::judged(criterion, self.case, f64::NAN, f64::NAN, kind);
         check.state = State::DoesNotApply;
         check.instead = Some(instead);
+        self.push_check(check);
+    }
+
+    fn push_check(&mut self, mut check: Check) {
+        check.season = self.season;
         self.checks.push(check);
     }
 

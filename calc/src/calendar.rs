@@ -1,0 +1,28 @@
+//! The months, as every table of a year names them.
+
+use crate::choice;
+
+choice!(/// A month of the year.
+Month {
+    January "jan" "January", February "feb" "February", March "mar" "March", April "apr" "April",
+    May "may" "May", June "jun" "June", July "jul" "July", August "aug" "August",
+    September "sep" "September", October "oct" "October", November "nov" "November", December "dec" "December",
+});
+
+impl Month {
+    /// All twelve, from January on.
+    pub const ALL: [Month; 12] = [
+        Month::January,
+        Month::February,
+        Month::March,
+        Month::April,
+        Month::May,
+        Month::June,
+        Month::July,
+        Month::August,
+        Month::September,
+        Month::October,
+        Month::November,
+        Month::December,
+    ];
+}

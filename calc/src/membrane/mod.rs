@@ -1,0 +1,16 @@
+//! The RO membrane: temperature, recovery, rejection, and the product flow through the year.
+
+pub mod correction;
+mod operation;
+mod product_flow_year;
+mod recovery;
+mod rejection;
+mod temperature_correction;
+
+pub use operation::{Anchor, Control, Forms};
+pub use product_flow_year::{CAPACITY, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear};
+pub use recovery::{
+    Outputs as Recoveries, RECOVERY_BOUND, Recovery, mean_factor as mean_concentration_factor,
+};
+pub use rejection::{Outputs as Rejections, Rejection};
+pub use temperature_correction::{Outputs as Corrections, TemperatureCorrection};

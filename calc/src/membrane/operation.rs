@@ -1,0 +1,213 @@
+//! What follows the temperature, by what the RO keeps the same: product, feed and recovery from one anchor reading.
+//!
+//! Osmotic pressure is neglected beside the pump's. What would need a pressure that is not known stays not known.
+
+use super::correction::{self, Factors, Form};
+use crate::quantity::{Flow, Pressure, Ratio, Temperature};
+use crate::sheet::{Known, Missing, Sentence, Slot, Working};
+use crate::{choice, step};
+
+choice!(/// What stays the same when the water gets colder.
+Control {
+    SetValve "set-valve" "The reject flow: a set valve or orifice, pump pressure kept",
+    HeldRecovery "held-recovery" "The recovery: the RO adjusts its reject",
+    FixedFeed "fixed-feed" "The feed flow: a displacement pump without bypass",
+    HeldProduct "held-product" "The product flow: the RO adjusts its pressure",
+    NoPump "no-pump" "Nothing: it runs on the pressure of the tap",
+});
+
+choice!(/// Which temperature correction counts.
+Forms {
+    Worst "worst" "The worst of all five forms for each question",
+    OnlyA "a" "Form A alone (the allowance is off)",
+});
+
+/// One reading from which all other temperatures are reached.
+#[derive(Debug, Clone)]
+pub struct Anchor {
+    /// As read.
+    product: Flow,
+    /// As read.
+    reject: Known<Flow>,
+    /// When it was read.
+    temperature: Temperature,
+    /// What the RO keeps the same, where it is known.
+    control: Option<Control>,
+    /// Which forms count.
+    forms: Forms,
+    /// Highest pressure over that of the reading.
+    pressure_room: Known<f64>,
+    /// Of all forms at the reading's temperature.
+    factors: Factors,
+}
+
+/// Which of the forms is the worst depends on the question.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Question {
+    /// Capacity: the lowest ratio.
+    Least,
+    /// Feed flow: the highest ratio.
+    Most,
+}
+
+impl Anchor {
+    /// From a reading.
+    pub fn new(product: Flow, reject: Known<Flow>, temperature: Temperature) -> Self {
+        Self {
+            product,
+            reject,
+            temperature,
+            control: None,
+            forms: Forms::Worst,
+            pressure_room: Err(Missing::not_known(
+                "pressure-limit",
+                "Highest pressure: relief setting or the RO's own limit",
+            )),
+            factors: correction::factors(temperature),
+        }
+    }
+
+    /// With what the RO keeps the same, and which forms count.
+    pub fn controlled(self, control: Option<Control>, forms: Forms) -> Self {
+        Self { control, forms, ..self }
+    }
+
+    /// With the pump's pressure at the reading and its highest one.
+    pub fn with_pressures(mut self, pump: Known<Pressure>, limit: Known<Pressure>) -> Self {
+        self.pressure_room = pump.and_then(|pump| limit.map(|limit| limit.si() / pump.si()));
+        self
+    }
+
+    /// The ratio of product flows at equal pressure, and the form that gives it.
+    pub fn ratio(&self, temperature: Temperature, question: Question) -> (Form, f64) {
+        let to = correction::factors(temperature);
+        match (self.forms, question) {
+            (Forms::OnlyA, _) => (Form::A, to[0] / self.factors[0]),
+            (Forms::Worst, Question::Least) => correction::lowest_ratio(&to, &self.factors),
+            (Forms::Worst, Question::Most) => correction::highest_ratio(&to, &self.factors),
+        }
+    }
+
+    /// Product flow of a clean membrane at that temperature.
+    pub fn product_at(&self, temperature: Temperature, question: Question, w: &mut Working) -> Known<Flow> {
+        let (form, ratio) = self.ratio(temperature, question);
+        w.procedure(("ratio", "r"), ratio, || {
+            Sentence::plain("ratio of the correction factors at {to} and at {from}: {form}")
+                .quantity("to", temperature)
+                .quantity("from", self.temperature)
+                .with("form", Slot::Word(form.name()))
+        });
+        let product = self.product;
+        w.bind("product", "Q_p0", product);
+        match self.control {
+            None | Some(Control::SetValve | Control::HeldRecovery) => {
+                step!(w, clean "Q_p" = product * ratio);
+                Ok(clean)
+            }
+            // warmer water needs less pressure; colder needs more, up to the limit
+            Some(Control::HeldProduct) if ratio >= 1.0 => Ok(product),
+            Some(Control::HeldProduct) => {
+                let room = self.pressure_room?;
+                w.bind("room", "p_max/p_0", room);
+                step!(w, clean "Q_p" = product * (ratio * room).min(1.0));
+                Ok(clean)
+            }
+            Some(Control::FixedFeed) => self.product_of_fixed_feed(ratio, w),
+            Some(Control::NoPump) if ratio == 1.0 => Ok(product),
+            Some(Control::NoPump) => Err(Missing::not_known(
+                "pump-pressure",
+                "without a pump product follows the pressure at the inlet, which is not known away from the reading",
+            )),
+        }
+    }
+
+    /// The pressure rises until product through the membrane and reject through its orifice make up the feed again.
+    fn product_of_fixed_feed(&self, ratio: f64, w: &mut Working) -> Known<Flow> {
+        let (product, reject) = (self.product, self.reject?);
+        w.bind("reject", "Q_c0", reject);
+        step!(w, root "√x": f64 = ((reject.si().powi(2) + 4.0 * product.si() * ratio * (product.si() + reject.si())).sqrt() - reject.si()) / (2.0 * product.si() * ratio));
+        let wanted = root * root;
+        let pressure = if wanted <= 1.0 { wanted } else { wanted.min(self.pressure_room?) };
+        w.procedure(("pressure", "x"), pressure, || {
+            Sentence::plain("pressure over that of the reading: product grows with it, reject with its root; never above the limit")
+        });
+        step!(w, clean "Q_p" = product * ratio * pressure);
+        Ok(clean)
+    }
+
+    /// Feed flow with that product.
+    pub fn feed_with(&self, clean: Flow, w: &mut Working) -> Known<Flow> {
+        let (product, reject) = (self.product, self.reject?);
+        w.bind("product", "Q_p0", product);
+        w.bind("reject", "Q_c0", reject);
+        w.bind("clean", "Q_p", clean);
+        match self.control {
+            Some(Control::SetValve | Control::HeldProduct) => {
+                step!(w, feed "Q_f" = clean + reject);
+                Ok(feed)
+            }
+            Some(Control::FixedFeed) => {
+                step!(w, feed "Q_f" = product + reject);
+                Ok(feed)
+            }
+            Some(Control::HeldRecovery) => {
+                step!(w, feed "Q_f" = clean * ((product + reject) / product));
+                Ok(feed)
+            }
+            None => {
+                step!(w, feed "Q_f" = (clean + reject).max(clean * ((product + reject) / product)));
+                Ok(feed)
+            }
+            Some(Control::NoPump) if clean == product => {
+                step!(w, feed "Q_f" = product + reject);
+                Ok(feed)
+            }
+            Some(Control::NoPump) => Err(Missing::not_known(
+                "pump-pressure",
+                "without a pump reject follows the pressure at the inlet",
+            )),
+        }
+    }
+
+    /// Recovery with that product: the higher one where the control is not known.
+    pub fn recovery_with(&self, clean: Flow, w: &mut Working) -> Known<Ratio> {
+        let (product, reject) = (self.product, self.reject?);
+        w.bind("product", "Q_p0", product);
+        w.bind("reject", "Q_c0", reject);
+        w.bind("clean", "Q_p", clean);
+        match self.control {
+            Some(Control::SetValve | Control::HeldProduct) => {
+                step!(w, recovery "Y": Ratio = clean / (clean + reject));
+                Ok(recovery)
+            }
+            Some(Control::HeldRecovery) => {
+                step!(w, recovery "Y": Ratio = product / (product + reject));
+                Ok(recovery)
+            }
+            Some(Control::FixedFeed) => {
+                step!(w, recovery "Y": Ratio = clean / (product + reject));
+                Ok(recovery)
+            }
+            None => {
+                step!(w, recovery "Y": Ratio = (clean / (clean + reject)).max(product / (product + reject)));
+                Ok(recovery)
+            }
+            Some(Control::NoPump) => Err(Missing::not_known(
+                "pump-pressure",
+                "without a pump the recovery follows the pressure at the inlet",
+            )),
+        }
+    }
+
+    /// Feed flow while it flushes: the product is taken as unchanged.
+    pub fn flush_with(&self, clean: Flow, flush_reject: Known<Flow>, w: &mut Working) -> Known<Flow> {
+        let flush_reject = flush_reject?;
+        if flush_reject.si() == 0.0 {
+            return Ok(Flow::of(0.0));
+        }
+        w.bind("clean", "Q_p", clean);
+        w.bind("flush_reject", "Q_c,flush", flush_reject);
+        step!(w, flush "Q_flush" = clean + flush_reject);
+        Ok(flush)
+    }
+}

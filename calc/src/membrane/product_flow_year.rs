@@ -1,0 +1,257 @@
+//! Product flow through the year against the demand, from one reading of product, reject and temperature.
+//!
+//! Rests on the published forms of the temperature correction. The reading is the anchor: the further from it, the
+//! more the forms disagree, so for each question the worst ratio counts, one form at both ends.
+
+use super::correction::Form;
+use super::operation::{Anchor, Control, Forms, Question};
+use crate::calendar::Month;
+use crate::quantity::{
+    Flow, Pressure, Ratio, Temperature, celsius, kinds::FLOW, kinds::RATIO, kinds::TEMPERATURE, percent,
+};
+use crate::sheet::{
+    Caution, Criterion, Evaluate, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
+};
+use crate::terms::{membrane, tap};
+use crate::{input_row, output_row, sheet, step};
+
+/// What the RO makes against what is drawn.
+pub static CAPACITY: Criterion = Criterion {
+    id: "capacity",
+    sentence: "Product flow after allowances against the demand",
+    stage: Stage::Membrane,
+    side: Side::AtLeast,
+    forecast: true,
+    source: &source::COMMON_PRACTICE,
+    levers: &["coldest-temperature", "product-flow"],
+};
+
+static FORECAST_ONLY: Caution = Caution {
+    id: "forecast-only",
+    text: "This foretells flow, not water quality. In the coldest weeks read product flow again before a session is booked, and follow the RO's own instructions.",
+};
+
+static COLD_FEED_TEMPERED: Caution = Caution {
+    id: "tempering",
+    text: "Warmer feed means mixing with hot water: only through a thermostatic valve that fails cold, after those who run the building have cleared the hot side, and within the RO's limits.",
+};
+
+input_row! {
+    /// The water of one month.
+    MonthTemperature {
+        month       "month":       Month       = Term::other("Month"),
+        temperature "temperature": Temperature = tap::TAP_TEMPERATURE.named("Water temperature").read_with("yearly record"),
+    }
+}
+
+output_row! {
+    /// What the RO does in one month.
+    MonthFlow {
+        month       "month":       Month        = Term::other("Month"),
+        temperature "temperature": Temperature  = Term::number(&TEMPERATURE, "Water temperature", "T"),
+        clean       "product":     Known<Flow>  = Term::number(&FLOW, "Product flow, clean", "Q_p"),
+        capacity    "capacity":    Known<Flow>  = Term::number(&FLOW, "Product flow after allowances", "Q_cap"),
+        spare       "spare":       Known<Flow>  = Term::number(&FLOW, "Above the demand", "ΔQ"),
+        feed        "feed":        Known<Flow>  = Term::number(&FLOW, "Highest feed flow, running", "Q_f"),
+        flush       "flush":       Known<Flow>  = Term::number(&FLOW, "Highest feed flow, in flush", "Q_flush"),
+        recovery    "recovery":    Known<Ratio> = Term::number(&RATIO, "Recovery", "Y"),
+    }
+}
+
+sheet! {
+    /// What this RO makes at the coldest and warmest water and in every month, and the coldest water with which it still makes enough.
+    ProductFlowYear, "product-flow-year", "Product flow through the year", Stage::Membrane,
+    sources: &[&source::ASTM_D4516, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
+    cautions: &[&FORECAST_ONLY],
+    criteria: &[&CAPACITY],
+    inputs: {
+        product      "product-flow":        Option<Flow>                  = membrane::PRODUCT_FLOW.assumed("the label's flow at 25 °C"),
+        reject       "reject-flow":         Known<Flow>                   = membrane::REJECT_FLOW,
+        flush_reject "flush-reject-flow":   Known<Flow>                   = membrane::FLUSH_REJECT_FLOW,
+        label        "label-flow":          Option<Flow>                  = membrane::LABEL_FLOW,
+        tap          "tap-temperature":     Option<Temperature>           = tap::TAP_TEMPERATURE,
+        anchor       "anchor-temperature":  Option<Temperature>           = membrane::ANCHOR_TEMPERATURE,
+        coldest      "coldest-temperature": Option<Temperature>           = membrane::COLDEST_TEMPERATURE,
+        warmest      "warmest-temperature": Option<Temperature>           = membrane::WARMEST_TEMPERATURE,
+        months       "months":              Option<Vec<MonthTemperature>> = Term::other("Water temperature by month").assumed("only the coldest and the warmest are judged"),
+        control      "control":             Option<Control>               = membrane::CONTROL,
+        forms        "forms":               Option<Forms>                 = membrane::FORMS,
+        fouling      "fouling-allowance":   Option<Ratio>                 = membrane::FOULING_ALLOWANCE,
+        pump         "pump-pressure":       Known<Pressure>               = membrane::PUMP_PRESSURE,
+        limit        "pressure-limit":      Known<Pressure>               = membrane::PRESSURE_LIMIT,
+        demand       "demand":              Known<Flow>                   = Term::number(&FLOW, "Product flow that is asked", "Q_need").possible(0.001, 500.0, "L/min").plausible(0.1, 10.0, "L/min"),
+    }
+    outputs Outputs: {
+        clean        "product-coldest":             Known<Flow>        = Term::number(&FLOW, "Product flow at the coldest, clean", "Q_p"),
+        capacity     "capacity-coldest":            Known<Flow>        = Term::number(&FLOW, "Product flow at the coldest, after allowances", "Q_cap"),
+        warm_product "product-warmest":             Known<Flow>        = Term::number(&FLOW, "Highest product flow at the warmest", "Q_p"),
+        feed         "feed-warmest":                Known<Flow>        = Term::number(&FLOW, "Highest feed flow at the warmest, running", "Q_f"),
+        flush        "flush-warmest":               Known<Flow>        = Term::number(&FLOW, "Highest feed flow at the warmest, in flush", "Q_flush"),
+        recovery     "recovery-warmest":            Known<Ratio>       = Term::number(&RATIO, "Recovery at the warmest", "Y"),
+        lowest       "lowest-workable-temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Coldest water with which it still makes enough", "T_min"),
+        cold         "coldest":                     Known<Temperature> = Term::number(&TEMPERATURE, "Coldest water counted with", "T_cold"),
+        warm         "warmest":                     Known<Temperature> = Term::number(&TEMPERATURE, "Warmest water counted with", "T_warm"),
+        cold_form    "form-coldest":                Known<Form>        = Term::other("Form that counted at the coldest"),
+        warm_form    "form-warmest":                Known<Form>        = Term::other("Form that counted at the warmest"),
+        months       "months":                      Vec<MonthFlow>     = Term::other("By month"),
+    }
+}
+
+impl Evaluate for ProductFlowYear {
+    type Outputs = Outputs;
+    fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
+        let anchor = self.anchor(w)?;
+        let fouling = self.fouling.unwrap_or(FOULING);
+        w.bind("fouling", "a", fouling);
+        let (cold, warm) = (self.end(f64::min, self.coldest), self.end(f64::max, self.warmest));
+        let coldest =
+            cold.map_err(|_| Missing::not_known("coldest-temperature", membrane::COLDEST_TEMPERATURE.name));
+        let warmest =
+            warm.map_err(|_| Missing::not_known("warmest-temperature", membrane::WARMEST_TEMPERATURE.name));
+        let (clean, capacity) = w.in_case("coldest", |w| match coldest {
+            Ok(cold) => self.capacity(&anchor, cold, fouling, w),
+            Err(missing) => (Err(missing), Err(missing)),
+        });
+        w.in_case("coldest", |w| w.judge_known(&CAPACITY, capacity, self.demand));
+        if capacity.is_ok_and(|capacity| self.demand.is_ok_and(|demand| capacity < demand)) {
+            w.caution(&COLD_FEED_TEMPERED);
+        }
+        let warm_product = w.in_case("warmest", |w| anchor.product_at(warmest?, Question::Most, w));
+        let (feed, flush, recovery) = w.in_case("warmest", |w| self.feeds(&anchor, warm_product, w));
+        let months = w.quietly(|w| self.months(&anchor, fouling, w));
+        Ok(Outputs {
+            clean,
+            capacity,
+            warm_product,
+            feed,
+            flush,
+            recovery,
+            lowest: self.lowest_workable(&anchor, fouling, w),
+            cold: coldest,
+            warm: warmest,
+            cold_form: coldest.map(|cold| anchor.ratio(cold, Question::Least).0),
+            warm_form: warmest.map(|warm| anchor.ratio(warm, Question::Most).0),
+            months,
+        })
+    }
+}
+
+/// What fouling leaves of the product flow (common practice, no source).
+const FOULING: Ratio = percent(85.0);
+/// Where the lowest workable temperature is looked for.
+const COLDEST_LOOKED_AT: Temperature = celsius(0.5);
+const WARMEST_LOOKED_AT: Temperature = celsius(45.0);
+
+impl ProductFlowYear {
+    /// Today's reading; the label only where nothing was measured.
+    fn anchor(&self, w: &mut Working) -> Known<Anchor> {
+        let anchor = match (self.product, self.label) {
+            (Some(product), _) => {
+                let temperature = self
+                    .anchor
+                    .or(self.tap)
+                    .ok_or(Missing::not_known("anchor-temperature", membrane::ANCHOR_TEMPERATURE.name))?;
+                Anchor::new(product, self.reject, temperature)
+            }
+            (None, Some(label)) => {
+                w.assume("product-flow", "nothing was measured: the label's flow at 25 °C was taken, which a new membrane reaches and an old one does not");
+                Anchor::new(label, self.reject, celsius(25.0))
+            }
+            (None, None) => return Err(Missing::not_known("product-flow", membrane::PRODUCT_FLOW.name)),
+        };
+        Ok(anchor
+            .controlled(self.control, self.forms.unwrap_or(Forms::Worst))
+            .with_pressures(self.pump, self.limit))
+    }
+
+    /// The end of the year: the more extreme of the stated one and of the months.
+    fn end(&self, extreme: fn(f64, f64) -> f64, stated: Option<Temperature>) -> Result<Temperature, ()> {
+        let months = self.months.iter().flatten().map(|row| row.temperature.si());
+        months.chain(stated.map(Temperature::si)).reduce(extreme).map(Temperature::of).ok_or(())
+    }
+
+    fn capacity(
+        &self,
+        anchor: &Anchor,
+        cold: Temperature,
+        fouling: Ratio,
+        w: &mut Working,
+    ) -> (Known<Flow>, Known<Flow>) {
+        let clean = anchor.product_at(cold, Question::Least, w);
+        let capacity = clean.map(|clean| {
+            w.bind("clean", "Q_p", clean);
+            step!(w, capacity "Q_cap" = clean * fouling);
+            capacity
+        });
+        (clean, capacity)
+    }
+
+    fn feeds(
+        &self,
+        anchor: &Anchor,
+        clean: Known<Flow>,
+        w: &mut Working,
+    ) -> (Known<Flow>, Known<Flow>, Known<Ratio>) {
+        match clean {
+            Ok(clean) => (
+                anchor.feed_with(clean, w),
+                anchor.flush_with(clean, self.flush_reject, w),
+                anchor.recovery_with(clean, w),
+            ),
+            Err(missing) => (Err(missing), Err(missing), Err(missing)),
+        }
+    }
+
+    fn months(&self, anchor: &Anchor, fouling: Ratio, w: &mut Working) -> Vec<MonthFlow> {
+        let rows = self.months.iter().flatten().map(|row| {
+            let (clean, capacity) = self.capacity(anchor, row.temperature, fouling, w);
+            w.in_case(row.month.id(), |w| w.judge_known(&CAPACITY, capacity, self.demand));
+            let highest = anchor.product_at(row.temperature, Question::Most, w);
+            let (feed, flush, recovery) = self.feeds(anchor, highest, w);
+            let spare = capacity.and_then(|capacity| self.demand.map(|demand| capacity - demand));
+            MonthFlow {
+                month: row.month,
+                temperature: row.temperature,
+                clean,
+                capacity,
+                spare,
+                feed,
+                flush,
+                recovery,
+            }
+        });
+        rows.collect()
+    }
+
+    /// By bisection, since the worst form may change on the way.
+    fn lowest_workable(&self, anchor: &Anchor, fouling: Ratio, w: &mut Working) -> Known<Temperature> {
+        let demand = self.demand?;
+        let enough = |temperature: Temperature, w: &mut Working| -> Known<bool> {
+            Ok(w.quietly(|w| anchor.product_at(temperature, Question::Least, w))? * fouling >= demand)
+        };
+        if enough(COLDEST_LOOKED_AT, w)? {
+            return Err(Missing::none_exists("it makes enough down to the freezing point"));
+        }
+        if !enough(WARMEST_LOOKED_AT, w)? {
+            return Err(Missing::none_exists("it does not make enough at any temperature up to 45 °C"));
+        }
+        let (mut low, mut high) = (COLDEST_LOOKED_AT.si(), WARMEST_LOOKED_AT.si());
+        let mut rounds = 0;
+        while high - low > 1e-9 && rounds < 60 {
+            let middle = (low + high) / 2.0;
+            if enough(Temperature::of(middle), w)? {
+                high = middle;
+            } else {
+                low = middle;
+            }
+            rounds += 1;
+        }
+        let lowest = Temperature::of(high);
+        w.procedure(("lowest", "T_min"), lowest, || {
+            Sentence::plain("bisection in {rounds} rounds: the coldest water at which product flow after allowances reaches {demand}")
+                .with("rounds", Slot::Count(rounds))
+                .quantity("demand", demand)
+        });
+        Ok(lowest)
+    }
+}

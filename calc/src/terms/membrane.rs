@@ -1,0 +1,135 @@
+//! Terms of the RO and its membrane.
+
+use super::tap::TAP_TEMPERATURE;
+use crate::quantity::kinds::{CONCENTRATION, CONDUCTIVITY, FLOW, PRESSURE, RATIO};
+use crate::sheet::Term;
+
+/// `product-flow`
+pub const PRODUCT_FLOW: Term = Term::number(&FLOW, "Product flow", "Q_p")
+    .help("Product water (permeate) into a jug with a watch, at the same time as the reject.")
+    .plausible(0.1, 10.0, "L/min")
+    .possible(0.001, 500.0, "L/min")
+    .within_share(3.0)
+    .read_with("jug");
+
+/// `reject-flow`
+pub const REJECT_FLOW: Term = Term::number(&FLOW, "Reject flow", "Q_c")
+    .help("Reject (concentrate) into a jug with a watch, at the same time as the product.")
+    .plausible(0.1, 20.0, "L/min")
+    .possible(0.001, 1000.0, "L/min")
+    .within_share(3.0)
+    .read_with("jug");
+
+/// `flush-reject-flow`
+pub const FLUSH_REJECT_FLOW: Term = REJECT_FLOW
+    .named("Reject flow in flush")
+    .symbol("Q_c,flush")
+    .help("Reject into a jug while the RO flushes; 0 where it never flushes.")
+    .possible(0.0, 1000.0, "L/min");
+
+/// `label-flow`
+pub const LABEL_FLOW: Term = Term::number(&FLOW, "Product flow on the RO's label, at 25 °C", "Q_label")
+    .help("Used only where nothing was measured.")
+    .assumed("not used")
+    .plausible(0.1, 10.0, "L/min")
+    .possible(0.001, 500.0, "L/min")
+    .within_share(15.0);
+
+/// `anchor-temperature`
+pub const ANCHOR_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Water temperature when product and reject were read")
+    .symbol("T_0")
+    .assumed("the water temperature at the tap");
+
+/// `coldest-temperature`
+pub const COLDEST_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Coldest water of the year")
+    .symbol("T_cold")
+    .help("From the building's or the utility's records. Months, where given, count as well; the colder of both is taken.")
+    .assumed("the coldest of the months");
+
+/// `warmest-temperature`
+pub const WARMEST_TEMPERATURE: Term = COLDEST_TEMPERATURE
+    .named("Warmest water of the year")
+    .symbol("T_warm")
+    .help("From the building's or the utility's records. Months, where given, count as well; the warmer of both is taken.")
+    .assumed("the warmest of the months");
+
+/// `control`
+pub const CONTROL: Term = Term::other("What stays the same when the water gets colder")
+    .help("Ask whoever services the RO, or watch product and reject on a cold and on a warm day.")
+    .assumed("a set reject valve, or a held recovery: the worse of both is taken check by check");
+
+/// `fouling-allowance`
+pub const FOULING_ALLOWANCE: Term = Term::number(&RATIO, "Share of the product flow that is left when the membrane has fouled", "a")
+    .help("Taken off product flow in questions of capacity only. 100 % switches the allowance off. Common practice, no source.")
+    .assumed("85 %")
+    .plausible(60.0, 100.0, "%")
+    .possible(10.0, 100.0, "%");
+
+/// `forms`
+pub const FORMS: Term = Term::other("Which temperature correction counts")
+    .help("Published forms disagree, the more the further from the reading. The RO's own table, if its instructions have one, goes before all of them.")
+    .assumed("the worst of all for each question");
+
+/// `pump-pressure`
+pub const PUMP_PRESSURE: Term =
+    Term::number(&PRESSURE, "Pump pressure when product and reject were read", "p_0")
+        .plausible(3.0, 20.0, "bar")
+        .possible(0.1, 100.0, "bar")
+        .within(0.2, "bar");
+
+/// `pressure-limit`
+pub const PRESSURE_LIMIT: Term = PUMP_PRESSURE
+    .named("Highest pressure: relief setting or the RO's own limit")
+    .symbol("p_max")
+    .help("From the RO's instructions. Never change a relief setting to gain product.");
+
+/// `highest-recovery`
+pub const HIGHEST_RECOVERY: Term =
+    Term::number(&RATIO, "Highest recovery that the RO's instructions allow", "Y_max")
+        .assumed("no bound is judged")
+        .plausible(20.0, 80.0, "%")
+        .possible(1.0, 99.0, "%");
+
+/// `salt-passage`
+pub const SALT_PASSAGE: Term = Term::number(&RATIO, "Salt passage, on the feed", "SP")
+    .help("Product over feed conductivity, both at 25 °C.")
+    .assumed("none: the reject takes all salt")
+    .plausible(0.0, 15.0, "%")
+    .possible(0.0, 100.0, "%");
+
+/// `feed-concentration`
+pub const FEED_CONCENTRATION: Term = Term::number(&CONCENTRATION, "Salt in the feed", "C_f")
+    .plausible(10.0, 2000.0, "mg/L")
+    .possible(0.0, 50_000.0, "mg/L")
+    .within_share(5.0);
+
+/// `feed-conductivity`
+pub const FEED_CONDUCTIVITY: Term = Term::number(&CONDUCTIVITY, "Conductivity of the feed, at 25 °C", "κ_f")
+    .help("Into the RO, behind all filters. Use the meter that reads the product too.")
+    .plausible(30.0, 2500.0, "µS/cm")
+    .possible(0.1, 100_000.0, "µS/cm")
+    .within_share(2.0)
+    .read_with("conductivity meter");
+
+/// `product-conductivity`
+pub const PRODUCT_CONDUCTIVITY: Term = FEED_CONDUCTIVITY
+    .named("Conductivity of the product, at 25 °C")
+    .symbol("κ_p")
+    .help("Of the product water (permeate), after some minutes of running.")
+    .plausible(0.5, 100.0, "µS/cm")
+    .possible(0.01, 100_000.0, "µS/cm");
+
+/// `baseline-rejection`
+pub const BASELINE_REJECTION: Term = Term::number(&RATIO, "Rejection of this RO when it was sound", "R_0")
+    .help("From its first days with this membrane on this water, on the same basis (feed).")
+    .plausible(85.0, 99.9, "%")
+    .possible(1.0, 99.999, "%");
+
+/// `recovery`
+pub const RECOVERY: Term = Term::number(&RATIO, "Recovery", "Y")
+    .help("Product over product and reject.")
+    .plausible(15.0, 80.0, "%")
+    .possible(0.1, 99.0, "%")
+    .within_share(4.0);
