@@ -8,7 +8,9 @@ mod rejection;
 mod temperature_correction;
 
 pub use operation::{Anchor, Control, Forms};
-pub use product_flow_year::{CAPACITY, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear};
+pub use product_flow_year::{
+    CAPACITY, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear, Season, SeasonFlow,
+};
 pub use recovery::{
     Outputs as Recoveries, RECOVERY_BOUND, Recovery, mean_factor as mean_concentration_factor,
 };

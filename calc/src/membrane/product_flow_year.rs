@@ -13,7 +13,7 @@ use crate::sheet::{
     Caution, Criterion, Evaluate, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
 };
 use crate::terms::{membrane, tap};
-use crate::{input_row, output_row, sheet, step};
+use crate::{choice, input_row, output_row, sheet, step};
 
 /// What the RO makes against what is drawn.
 pub static CAPACITY: Criterion = Criterion {
@@ -23,7 +23,7 @@ pub static CAPACITY: Criterion = Criterion {
     side: Side::AtLeast,
     forecast: true,
     source: &source::COMMON_PRACTICE,
-    levers: &["coldest-temperature", "product-flow"],
+    levers: &["tempered-temperature"],
 };
 
 static FORECAST_ONLY: Caution = Caution {
@@ -41,6 +41,21 @@ input_row! {
     MonthTemperature {
         month       "month":       Month       = Term::other("Month"),
         temperature "temperature": Temperature = tap::TAP_TEMPERATURE.named("Water temperature").read_with("yearly record"),
+    }
+}
+
+choice!(/// The times of the year at which everything is judged.
+    Season { Today "today" "Today", Coldest "coldest" "Coldest water", Warmest "warmest" "Warmest water" });
+
+output_row! {
+    /// The highest flows at one time of the year.
+    SeasonFlow {
+        season      "season":      Season             = Term::other("When"),
+        temperature "temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Water temperature", "T"),
+        product     "product":     Known<Flow>        = Term::number(&FLOW, "Product flow, clean, highest", "Q_p"),
+        feed        "feed":        Known<Flow>        = Term::number(&FLOW, "Feed flow, running", "Q_f"),
+        flush       "flush":       Known<Flow>        = Term::number(&FLOW, "Feed flow, in flush", "Q_flush"),
+        recovery    "recovery":    Known<Ratio>       = Term::number(&RATIO, "Recovery", "Y"),
     }
 }
 
@@ -73,6 +88,7 @@ sheet! {
         anchor       "anchor-temperature":  Option<Temperature>           = membrane::ANCHOR_TEMPERATURE,
         coldest      "coldest-temperature": Option<Temperature>           = membrane::COLDEST_TEMPERATURE,
         warmest      "warmest-temperature": Option<Temperature>           = membrane::WARMEST_TEMPERATURE,
+        tempered     "tempered-temperature": Option<Temperature>          = membrane::TEMPERED_TEMPERATURE,
         months       "months":              Option<Vec<MonthTemperature>> = Term::other("Water temperature by month").assumed("only the coldest and the warmest are judged"),
         control      "control":             Option<Control>               = membrane::CONTROL,
         forms        "forms":               Option<Forms>                 = membrane::FORMS,
@@ -84,15 +100,10 @@ sheet! {
     outputs Outputs: {
         clean        "product-coldest":             Known<Flow>        = Term::number(&FLOW, "Product flow at the coldest, clean", "Q_p"),
         capacity     "capacity-coldest":            Known<Flow>        = Term::number(&FLOW, "Product flow at the coldest, after allowances", "Q_cap"),
-        warm_product "product-warmest":             Known<Flow>        = Term::number(&FLOW, "Highest product flow at the warmest", "Q_p"),
-        feed         "feed-warmest":                Known<Flow>        = Term::number(&FLOW, "Highest feed flow at the warmest, running", "Q_f"),
-        flush        "flush-warmest":               Known<Flow>        = Term::number(&FLOW, "Highest feed flow at the warmest, in flush", "Q_flush"),
-        recovery     "recovery-warmest":            Known<Ratio>       = Term::number(&RATIO, "Recovery at the warmest", "Y"),
         lowest       "lowest-workable-temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Coldest water with which it still makes enough", "T_min"),
-        cold         "coldest":                     Known<Temperature> = Term::number(&TEMPERATURE, "Coldest water counted with", "T_cold"),
-        warm         "warmest":                     Known<Temperature> = Term::number(&TEMPERATURE, "Warmest water counted with", "T_warm"),
         cold_form    "form-coldest":                Known<Form>        = Term::other("Form that counted at the coldest"),
         warm_form    "form-warmest":                Known<Form>        = Term::other("Form that counted at the warmest"),
+        seasons      "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
         months       "months":                      Vec<MonthFlow>     = Term::other("By month"),
     }
 }
@@ -103,12 +114,11 @@ impl Evaluate for ProductFlowYear {
         let anchor = self.anchor(w)?;
         let fouling = self.fouling.unwrap_or(FOULING);
         w.bind("fouling", "a", fouling);
-        let (cold, warm) = (self.end(f64::min, self.coldest), self.end(f64::max, self.warmest));
         let coldest =
-            cold.map_err(|_| Missing::not_known("coldest-temperature", membrane::COLDEST_TEMPERATURE.name));
+            self.end(f64::min, self.coldest, "coldest-temperature", membrane::COLDEST_TEMPERATURE.name);
         let warmest =
-            warm.map_err(|_| Missing::not_known("warmest-temperature", membrane::WARMEST_TEMPERATURE.name));
-        let (clean, capacity) = w.in_case("coldest", |w| match coldest {
+            self.end(f64::max, self.warmest, "warmest-temperature", membrane::WARMEST_TEMPERATURE.name);
+        let (clean, capacity) = w.in_season("coldest", |w| match coldest {
             Ok(cold) => self.capacity(&anchor, cold, fouling, w),
             Err(missing) => (Err(missing), Err(missing)),
         });
@@ -116,22 +126,25 @@ impl Evaluate for ProductFlowYear {
         if capacity.is_ok_and(|capacity| self.demand.is_ok_and(|demand| capacity < demand)) {
             w.caution(&COLD_FEED_TEMPERED);
         }
-        let warm_product = w.in_case("warmest", |w| anchor.product_at(warmest?, Question::Most, w));
-        let (feed, flush, recovery) = w.in_case("warmest", |w| self.feeds(&anchor, warm_product, w));
-        let months = w.quietly(|w| self.months(&anchor, fouling, w));
+        let today = self.tap.map(|tap| self.tempered(tap));
+        let today = today.ok_or(Missing::not_known("tap-temperature", tap::TAP_TEMPERATURE.name));
+        let seasons = [(Season::Today, today), (Season::Coldest, coldest), (Season::Warmest, warmest)];
+        let seasons = seasons.map(|(season, temperature)| {
+            w.in_season(season.id(), |w| {
+                let product =
+                    temperature.and_then(|temperature| anchor.product_at(temperature, Question::Most, w));
+                let (feed, flush, recovery) = self.feeds(&anchor, product, w);
+                SeasonFlow { season, temperature, product, feed, flush, recovery }
+            })
+        });
         Ok(Outputs {
             clean,
             capacity,
-            warm_product,
-            feed,
-            flush,
-            recovery,
             lowest: self.lowest_workable(&anchor, fouling, w),
-            cold: coldest,
-            warm: warmest,
             cold_form: coldest.map(|cold| anchor.ratio(cold, Question::Least).0),
             warm_form: warmest.map(|warm| anchor.ratio(warm, Question::Most).0),
-            months,
+            seasons: seasons.into(),
+            months: w.quietly(|w| self.months(&anchor, fouling, w)),
         })
     }
 }
@@ -164,10 +177,22 @@ impl ProductFlowYear {
             .with_pressures(self.pump, self.limit))
     }
 
+    /// What reaches the RO of water at that temperature.
+    fn tempered(&self, temperature: Temperature) -> Temperature {
+        self.tempered.map_or(temperature, |tempered| tempered.max(temperature))
+    }
+
     /// The end of the year: the more extreme of the stated one and of the months.
-    fn end(&self, extreme: fn(f64, f64) -> f64, stated: Option<Temperature>) -> Result<Temperature, ()> {
+    fn end(
+        &self,
+        extreme: fn(f64, f64) -> f64,
+        stated: Option<Temperature>,
+        field: &'static str,
+        name: &'static str,
+    ) -> Known<Temperature> {
         let months = self.months.iter().flatten().map(|row| row.temperature.si());
-        months.chain(stated.map(Temperature::si)).reduce(extreme).map(Temperature::of).ok_or(())
+        let end = months.chain(stated.map(Temperature::si)).reduce(extreme).map(Temperature::of);
+        end.map(|end| self.tempered(end)).ok_or(Missing::not_known(field, name))
     }
 
     fn capacity(
@@ -204,21 +229,13 @@ impl ProductFlowYear {
 
     fn months(&self, anchor: &Anchor, fouling: Ratio, w: &mut Working) -> Vec<MonthFlow> {
         let rows = self.months.iter().flatten().map(|row| {
-            let (clean, capacity) = self.capacity(anchor, row.temperature, fouling, w);
+            let temperature = self.tempered(row.temperature);
+            let (clean, capacity) = self.capacity(anchor, temperature, fouling, w);
             w.in_case(row.month.id(), |w| w.judge_known(&CAPACITY, capacity, self.demand));
-            let highest = anchor.product_at(row.temperature, Question::Most, w);
+            let highest = anchor.product_at(temperature, Question::Most, w);
             let (feed, flush, recovery) = self.feeds(anchor, highest, w);
             let spare = capacity.and_then(|capacity| self.demand.map(|demand| capacity - demand));
-            MonthFlow {
-                month: row.month,
-                temperature: row.temperature,
-                clean,
-                capacity,
-                spare,
-                feed,
-                flush,
-                recovery,
-            }
+            MonthFlow { month: row.month, temperature, clean, capacity, spare, feed, flush, recovery }
         });
         rows.collect()
     }

@@ -6,12 +6,13 @@ use super::criterion::{Check, Criterion, State};
 use super::missing::{Known, Missing, Problem, Stop};
 use super::sentence::Sentence;
 use super::shape::Caution;
-use crate::quantity::{Kind, Quantity};
+use crate::quantity::{Kind, Quantity, kinds::NUMBER};
 
 /// What an evaluation tells beside its outputs.
 #[derive(Debug, Default)]
 pub struct Working {
     recording: bool,
+    only_judging: bool,
     scope: Vec<Bound>,
     /// Where the scope of the present sheet begins.
     floor: usize,
@@ -90,6 +91,11 @@ impl Working {
     /// One that records nothing but checks and warnings.
     pub fn silent() -> Self {
         Self::default()
+    }
+
+    /// One that keeps the judgements alone: for the many evaluations of a search, whose warnings nobody reads.
+    pub fn judging() -> Self {
+        Self { only_judging: true, ..Self::default() }
     }
 
     /// One that records every step.
@@ -201,14 +207,30 @@ impl Working {
         result
     }
 
-    /// One stage of a plan: what stops it is kept, and the next goes on.
-    pub fn stage<T>(&mut self, run: impl FnOnce(&mut Self) -> Result<T, Stop>) -> Known<T> {
+    /// One stage of a plan: what stops it is kept, its criteria are not known, and the next stage goes on.
+    pub fn stage<T>(
+        &mut self,
+        criteria: &[&'static Criterion],
+        run: impl FnOnce(&mut Self) -> Result<T, Stop>,
+    ) -> Known<T> {
+        let known = self.attempt(run);
+        if let Err(missing) = &known {
+            for criterion in criteria {
+                let mut check = Check::judged(criterion, self.case, f64::NAN, f64::NAN, &NUMBER);
+                check.missing = Some(*missing);
+                self.push_check(check);
+            }
+        }
+        known
+    }
+
+    fn attempt<T>(&mut self, run: impl FnOnce(&mut Self) -> Result<T, Stop>) -> Known<T> {
         run(self).map_err(|stop| match stop {
             Stop::Missing(missing) => missing,
             Stop::Problems(problems) => {
                 let field = problems.first().map_or("", |problem| problem.field);
                 for problem in problems {
-                    if !self.problems.contains(&problem) {
+                    if !self.only_judging && !self.problems.contains(&problem) {
                         self.problems.push(problem);
                     }
                 }
@@ -326,15 +348,19 @@ impl Working {
 
     /// Something that is not wrong but must be known.
     pub fn warn(&mut self, field: &'static str, sentence: impl Into<Sentence>) {
-        self.push_warning(Warning { field, sentence: sentence.into(), assumed: false });
+        self.push_warning(field, sentence, false);
     }
 
     /// A value that was taken since the field is empty.
     pub fn assume(&mut self, field: &'static str, sentence: impl Into<Sentence>) {
-        self.push_warning(Warning { field, sentence: sentence.into(), assumed: true });
+        self.push_warning(field, sentence, true);
     }
 
-    fn push_warning(&mut self, warning: Warning) {
+    fn push_warning(&mut self, field: &'static str, sentence: impl Into<Sentence>, assumed: bool) {
+        if self.only_judging {
+            return;
+        }
+        let warning = Warning { field, sentence: sentence.into(), assumed };
         if !self.warnings.contains(&warning) {
             self.warnings.push(warning);
         }
@@ -342,7 +368,7 @@ impl Working {
 
     /// A hazard that these inputs raise.
     pub fn caution(&mut self, caution: &'static Caution) {
-        if !self.cautions.contains(&caution) {
+        if !self.only_judging && !self.cautions.contains(&caution) {
             self.cautions.push(caution);
         }
     }

@@ -9,7 +9,9 @@ use crate::quantity::{
 use crate::sheet::{
     Caution, Evaluate, Known, Missing, Problem, Sentence, Stage, Stop, Term, Working, source,
 };
-use crate::terms::tap::{LEAST_INLET_PRESSURE, OPEN_FLOW, OPEN_PRESSURE, RUNNING_FLOW, SHUT_PRESSURE};
+use crate::terms::tap::{
+    LEAST_INLET_PRESSURE, LOWEST_SHUT_PRESSURE, OPEN_FLOW, OPEN_PRESSURE, RUNNING_FLOW, SHUT_PRESSURE,
+};
 use crate::{sheet, step};
 
 pub(super) static HIGHEST_DEMAND: Caution = Caution {
@@ -27,6 +29,7 @@ sheet! {
         shut          "shut-pressure":        Pressure      = SHUT_PRESSURE,
         open_flow     "open-flow":            Flow          = OPEN_FLOW,
         open_pressure "open-pressure":        Pressure      = OPEN_PRESSURE,
+        lowest        "lowest-shut-pressure": Option<Pressure> = LOWEST_SHUT_PRESSURE,
         flow          "running-flow":         Known<Flow>   = RUNNING_FLOW,
         least         "least-inlet-pressure": Known<Pressure> = LEAST_INLET_PRESSURE.named("Pressure that must be left at the tap"),
     }
@@ -40,7 +43,10 @@ sheet! {
 impl Evaluate for TapCurve {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
-        let &TapCurve { shut, open_flow, open_pressure, flow, least } = self;
+        let &TapCurve { shut, open_flow, open_pressure, lowest, flow, least } = self;
+        // the loss in the supply was read at one shut pressure and is taken off the lowest one
+        let start = lowest.unwrap_or(shut).min(shut);
+        w.bind("start", "p_start", start);
         if open_pressure > shut {
             let sentence = Sentence::plain(
                 "pressure while open ({open}) is above that with the tap shut ({shut}); read both on one gauge at one time",
@@ -60,7 +66,7 @@ impl Evaluate for TapCurve {
         };
         let pressure = match drop {
             Ok(drop) => {
-                step!(w, pressure "p" = shut - drop);
+                step!(w, pressure "p" = start - drop);
                 Ok(pressure)
             }
             Err(missing) => Err(missing),
@@ -71,24 +77,23 @@ impl Evaluate for TapCurve {
                 "the tap cannot give this flow: the pressure below zero only says by how much it is short",
             );
         }
-        Ok(Outputs { pressure, drop, most: most(shut, open_flow, open_pressure, least, w) })
+        Ok(Outputs { pressure, drop, most: self.most(start, least, w) })
     }
 }
 
-fn most(
-    shut: Pressure,
-    open_flow: Flow,
-    open_pressure: Pressure,
-    least: Known<Pressure>,
-    w: &mut Working,
-) -> Known<Flow> {
-    let least = least?;
-    if least > shut {
-        return Err(Missing::none_exists("even the shut tap has less pressure"));
+impl TapCurve {
+    fn most(&self, start: Pressure, least: Known<Pressure>, w: &mut Working) -> Known<Flow> {
+        let &TapCurve { shut, open_flow, open_pressure, .. } = self;
+        let least = least?;
+        if least > start {
+            return Err(Missing::none_exists("even the shut tap has less pressure"));
+        }
+        if open_pressure == shut {
+            return Err(Missing::none_exists(
+                "both readings are equal: the loss of this supply was not found",
+            ));
+        }
+        step!(w, most "Q_max" = open_flow * ((start - least) / (shut - open_pressure)).sqrt());
+        Ok(most)
     }
-    if open_pressure == shut {
-        return Err(Missing::none_exists("both readings are equal: the loss of this supply was not found"));
-    }
-    step!(w, most "Q_max" = open_flow * ((shut - least) / (shut - open_pressure)).sqrt());
-    Ok(most)
 }

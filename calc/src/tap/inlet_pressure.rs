@@ -27,6 +27,16 @@ pub static INLET_PRESSURE: Criterion = Criterion {
     levers: &["filter-drop", "reject-flow", "flush-reject-flow"],
 };
 
+/// What the hose is rated for; it stands the highest pressure when the tap is open and the RO takes nothing.
+pub static HOSE_RATED: Criterion = Criterion {
+    id: "hose-rating",
+    sentence: "Highest pressure on the hose within its rating",
+    side: Side::AtMost,
+    forecast: false,
+    levers: &[],
+    ..INLET_PRESSURE
+};
+
 static SHUT_TAP_SHOWS_NOTHING: Caution = Caution {
     id: "shut-tap-shows-nothing",
     text: "The gauge at a shut tap says nothing of the pressure while the RO flushes. Watch the inlet gauge through one whole flush before the first session.",
@@ -40,11 +50,14 @@ sheet! {
     InletPressure, "inlet-pressure", "Pressure at the RO's inlet", Stage::Tap,
     sources: &[&source::COLEBROOK_1939, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&HIGHEST_DEMAND, &SHUT_TAP_SHOWS_NOTHING],
-    criteria: &[&INLET_PRESSURE],
+    criteria: &[&INLET_PRESSURE, &HOSE_RATED],
     inputs: {
         shut               "shut-pressure":           Pressure                  = tap::SHUT_PRESSURE,
         open_flow          "open-flow":               Flow                      = tap::OPEN_FLOW,
         open_pressure      "open-pressure":           Pressure                  = tap::OPEN_PRESSURE,
+        lowest             "lowest-shut-pressure":    Option<Pressure>          = tap::LOWEST_SHUT_PRESSURE,
+        highest            "highest-shut-pressure":   Option<Pressure>          = tap::HIGHEST_SHUT_PRESSURE,
+        rating             "hose-rating":             Known<Pressure>           = tap::HOSE_RATING,
         running            "running-flow":            Known<Flow>               = tap::RUNNING_FLOW,
         flush              "flush-flow":              Known<Flow>               = tap::FLUSH_FLOW,
         temperature        "tap-temperature":         Temperature               = tap::TAP_TEMPERATURE,
@@ -80,6 +93,7 @@ struct Left {
 impl Evaluate for InletPressure {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
+        w.judge_known(&HOSE_RATED, Ok(self.highest.unwrap_or(self.shut).max(self.shut)), self.rating);
         let never = self.flush.is_ok_and(|flow| flow.si() == 0.0);
         let running = self.at("running", self.running, w)?;
         let flush = if never {
@@ -132,6 +146,7 @@ impl InletPressure {
                 shut: self.shut,
                 open_flow: self.open_flow,
                 open_pressure: self.open_pressure,
+                lowest: self.lowest,
                 flow: Ok(flow),
                 least: Err(Missing::not_known("least-inlet-pressure", "")),
             };
@@ -185,9 +200,9 @@ impl InletPressure {
         }
         let filter_flow = self.filter_flow?;
         w.bind("drop", "Δp_0", drop);
-        let viscosity = looked_up(("viscosity", "μ"), self.temperature, w);
+        let viscosity = looked_up_viscosity(("viscosity", "μ"), self.temperature, w);
         let then = self.filter_temperature.unwrap_or(self.temperature);
-        let viscosity_then = looked_up(("viscosity_then", "μ_0"), then, w);
+        let viscosity_then = looked_up_viscosity(("viscosity_then", "μ_0"), then, w);
         step!(w, in_filter "Δp_f" = drop * (flow / filter_flow) * (viscosity / viscosity_then));
         Ok(in_filter)
     }
@@ -205,7 +220,11 @@ impl InletPressure {
 }
 
 /// The viscosity of water as a step of the working.
-fn looked_up(name: (&'static str, &'static str), temperature: Temperature, w: &mut Working) -> Viscosity {
+pub(crate) fn looked_up_viscosity(
+    name: (&'static str, &'static str),
+    temperature: Temperature,
+    w: &mut Working,
+) -> Viscosity {
     let viscosity = water::viscosity(temperature);
     w.procedure(name, viscosity, || {
         Sentence::plain("viscosity of water at {temperature}, IAPWS SR6-08")

@@ -1,9 +1,18 @@
 //! The tap of the room, its hose, and the pressure that is left at the RO.
 
+mod chlorine_species;
+mod climate;
 mod curve;
 mod inlet_pressure;
 mod line;
+mod mains_temperature;
+mod timed_jug;
 
+pub use chlorine_species::{ChlorineSpecies, Outputs as ChlorineSpeciesFound};
+pub use climate::{Climate, Hemisphere, mains_of_day};
 pub use curve::{Outputs as TapCurveOutputs, TapCurve};
-pub use inlet_pressure::{INLET_PRESSURE, InletPressure, Outputs as InletPressures};
+pub(crate) use inlet_pressure::looked_up_viscosity;
+pub use inlet_pressure::{HOSE_RATED, INLET_PRESSURE, InletPressure, Outputs as InletPressures};
 pub use line::{Fitting, Hose};
+pub use mains_temperature::{MainsTemperature, MonthKnown, Origin, Outputs as TapYear, TapMonth};
+pub use timed_jug::{Filling, FillingFlow, Outputs as TimedFlow, TimedJug};

@@ -55,6 +55,13 @@ pub const WARMEST_TEMPERATURE: Term = COLDEST_TEMPERATURE
     .help("From the building's or the utility's records. Months, where given, count as well; the warmer of both is taken.")
     .assumed("the warmest of the months");
 
+/// `tempered-temperature`
+pub const TEMPERED_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Temperature to which cold feed is tempered")
+    .symbol("T_mix")
+    .help("Only where a thermostatic valve that fails cold mixes in hot water; colder water than this never reaches the RO.")
+    .assumed("the feed is as cold as the water");
+
 /// `control`
 pub const CONTROL: Term = Term::other("What stays the same when the water gets colder")
     .help("Ask whoever services the RO, or watch product and reject on a cold and on a warm day.")

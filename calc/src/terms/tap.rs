@@ -1,7 +1,7 @@
 //! Terms of the tap, the hose and the filters in front of the RO.
 
 use crate::quantity::kinds::{
-    FLOW, FLOW_COEFFICIENT, LENGTH, NUMBER, PRESSURE, PRESSURE_DIFFERENCE, TEMPERATURE,
+    FLOW, FLOW_COEFFICIENT, LENGTH, NUMBER, PRESSURE, PRESSURE_DIFFERENCE, TEMPERATURE, TIME, VOLUME,
 };
 use crate::sheet::Term;
 
@@ -13,6 +13,28 @@ pub const SHUT_PRESSURE: Term = Term::number(&PRESSURE, "Pressure with the tap s
     .within(0.1, "bar")
     .read_with("tap gauge");
 
+/// `lowest-shut-pressure`
+pub const LOWEST_SHUT_PRESSURE: Term = SHUT_PRESSURE
+    .named("Lowest pressure with the tap shut, over day and year")
+    .symbol("p_low")
+    .help("With a pressure tank, the pressure at which its pump cuts in.")
+    .assumed("the pressure read now");
+
+/// `highest-shut-pressure`
+pub const HIGHEST_SHUT_PRESSURE: Term = SHUT_PRESSURE
+    .named("Highest pressure with the tap shut, over day and year")
+    .symbol("p_high")
+    .help("At night, when nobody draws water.")
+    .assumed("the pressure read now");
+
+/// `hose-rating`
+pub const HOSE_RATING: Term = SHUT_PRESSURE
+    .named("Pressure that the hose is rated for")
+    .symbol("p_hose")
+    .help("Printed on the hose; at the water's temperature.")
+    .plausible(3.0, 25.0, "bar")
+    .possible(0.5, 400.0, "bar");
+
 /// `open-flow`
 pub const OPEN_FLOW: Term = Term::number(&FLOW, "Flow with the tap wide open", "Q_1")
     .help("A large jug and a watch, the tap wide open.")
@@ -20,6 +42,23 @@ pub const OPEN_FLOW: Term = Term::number(&FLOW, "Flow with the tap wide open", "
     .possible(0.01, 1000.0, "L/min")
     .within_share(3.0)
     .read_with("jug");
+
+/// `jug-volume`
+pub const JUG_VOLUME: Term = Term::number(&VOLUME, "Volume of the jug", "V")
+    .help("As far as it is filled, at its own mark. Weighed once with water it is known much better: one kilogram is one litre.")
+    .plausible(0.5, 25.0, "L")
+    .possible(0.01, 1000.0, "L")
+    .within_share(3.0)
+    .read_with("jug");
+
+/// `jug-time`
+pub const JUG_TIME: Term = Term::number(&TIME, "Time to fill the jug", "t")
+    .units("s", "s")
+    .help("A watch, from the first drop in the jug to the mark.")
+    .plausible(5.0, 300.0, "s")
+    .possible(0.5, 7200.0, "s")
+    .within(0.3, "s")
+    .read_with("watch");
 
 /// `open-pressure`
 pub const OPEN_PRESSURE: Term = Term::number(&PRESSURE, "Pressure while it is open", "p_1")
