@@ -1,13 +1,17 @@
 //! The one list of sheets, by stage in the order of the water's way.
 
 use crate::sheet::{Declaration, Entry, Stage};
-use crate::{carbon, disinfect, machine, membrane, tap};
+use crate::{carbon, disinfect, machine, membrane, sediment, tap};
 
 /// Every sheet.
 #[rustfmt::skip]
 pub static SHEETS: &[Entry] = &[
+    Entry::of::<tap::TimedJug>(),
     Entry::of::<tap::TapCurve>(),
+    Entry::of::<tap::MainsTemperature>(),
+    Entry::of::<tap::ChlorineSpecies>(),
     Entry::of::<tap::InletPressure>(),
+    Entry::of::<sediment::SedimentFilter>(),
     Entry::of::<carbon::ContactTime>(),
     Entry::of::<membrane::TemperatureCorrection>(),
     Entry::of::<membrane::Recovery>(),

@@ -14,6 +14,7 @@ pub mod membrane;
 pub mod reading;
 pub mod reason;
 pub mod record;
+pub mod sediment;
 pub mod tap;
 pub mod terms;
 pub mod uncertainty;

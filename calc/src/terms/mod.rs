@@ -1,5 +1,10 @@
 //! Terms that several sheets use: declared once, with one id everywhere.
 
 pub mod carbon;
+pub mod chlorine;
 pub mod heat;
+pub mod machine;
+pub mod mains;
+pub mod membrane;
+pub mod sediment;
 pub mod tap;
