@@ -5,19 +5,26 @@ use super::shape::{Declaration, Field, Shape, Tolerance};
 use super::value::{Answer, Shift};
 use super::working::Working;
 use super::{Outputs, Sheet};
+use std::any::Any;
 
 /// A sheet with its inputs filled in.
-pub trait Case {
+pub trait Case: Any {
     /// Of the sheet.
     fn declaration(&self) -> &'static Declaration;
     /// The answers, in the order of the declaration.
     fn answers(&self, w: &mut Working) -> Result<Vec<Answer>, Stop>;
     /// Only the numbers among them, which needs no allocation once the sink has its size.
     fn numbers(&self, w: &mut Working, sink: &mut Vec<f64>) -> Result<(), Stop>;
+    /// Only the judgements, which are in the working afterwards.
+    fn judge(&self, w: &mut Working) -> Result<(), Stop>;
     /// A number input in SI.
     fn number(&self, field: usize) -> Option<f64>;
+    /// How many rows of readings an input has; anything but a table has one, an empty one none.
+    fn rows(&self, field: usize) -> usize;
     /// Shifts a number input, or one column of a table.
     fn shift(&mut self, field: usize, column: usize, by: Shift);
+    /// Sets one input to exactly what it is in another filling of the same sheet.
+    fn restore(&mut self, field: usize, from: &dyn Case);
     /// A copy to be turned.
     fn copy(&self) -> Box<dyn Case>;
 }
@@ -32,11 +39,22 @@ impl<S: Sheet> Case for S {
     fn numbers(&self, w: &mut Working, sink: &mut Vec<f64>) -> Result<(), Stop> {
         self.run(w).map(|outputs| outputs.numbers(sink))
     }
+    fn judge(&self, w: &mut Working) -> Result<(), Stop> {
+        self.run(w).map(|_| ())
+    }
     fn number(&self, field: usize) -> Option<f64> {
         Sheet::number(self, field)
     }
+    fn rows(&self, field: usize) -> usize {
+        Sheet::rows(self, field)
+    }
     fn shift(&mut self, field: usize, column: usize, by: Shift) {
         Sheet::shift(self, field, column, by);
+    }
+    fn restore(&mut self, field: usize, from: &dyn Case) {
+        if let Some(from) = (from as &dyn Any).downcast_ref::<S>() {
+            Sheet::restore(self, field, from);
+        }
     }
     fn copy(&self) -> Box<dyn Case> {
         Box::new(self.clone())
@@ -50,7 +68,7 @@ pub struct Dial {
     pub field: usize,
     /// The index of the column; 0 for a number.
     pub column: usize,
-    /// The number that is there, in SI; for a column there is none.
+    /// The number that is there, in SI; none for a column, and for an input that was left out.
     pub value: Option<f64>,
     /// The field or column itself.
     pub of: &'static Field,
@@ -67,7 +85,7 @@ impl Dial {
                         dials.push(Dial { field, column: 0, value: Some(value), of });
                     }
                 }
-                Shape::Table(columns) => {
+                Shape::Table(columns) if case.rows(field) > 0 => {
                     let numbers = columns.iter().enumerate().filter(|(_, column)| column.term.kind.is_some());
                     dials.extend(numbers.map(|(column, of)| Dial { field, column, value: None, of }));
                 }
@@ -75,6 +93,19 @@ impl Dial {
             }
         }
         dials
+    }
+
+    /// The dial of a number input, also of one that was left out.
+    pub fn of(case: &dyn Case, id: &str) -> Option<Dial> {
+        let field = case.declaration().input(id)?;
+        let of = &case.declaration().inputs[field];
+        let is_number = matches!(of.shape, Shape::Number(_));
+        is_number.then(|| Dial { field, column: 0, value: case.number(field), of })
+    }
+
+    /// Whether it is the shift common to a column of readings, and no single number.
+    pub fn is_column(&self, case: &dyn Case) -> bool {
+        case.declaration().inputs.get(self.field).is_some_and(|field| matches!(field.shape, Shape::Table(_)))
     }
 
     /// The standard uncertainty as a shift: the half-width of a rectangle over √3 (JCGM 100, 4.3.7).
@@ -97,20 +128,21 @@ impl Dial {
         case.shift(self.field, self.column, shift);
     }
 
-    /// Sets a number; a column, which has no single one, is left as it is.
+    /// Sets a number, exactly; a column, which has no single one, is left as it is.
     pub fn set(&self, case: &mut dyn Case, value: f64) {
-        if let Some(present) = case.number(self.field).filter(|_| self.value.is_some()) {
-            case.shift(self.field, self.column, Shift::By(value - present));
+        if !self.is_column(case) {
+            case.shift(self.field, self.column, Shift::To(value));
         }
     }
 }
 
 impl Shift {
-    /// The same in the other direction.
+    /// The same in the other direction; what is put to a number has none.
     pub fn back(self) -> Shift {
         match self {
             Shift::By(step) => Shift::By(-step),
             Shift::Share(share) => Shift::Share(-share),
+            Shift::To(number) => Shift::To(number),
         }
     }
 }

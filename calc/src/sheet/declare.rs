@@ -180,11 +180,23 @@ macro_rules! sheet {
                     &[$( |sheet| $crate::sheet::Input::number(&sheet.$in_field) ),+];
                 readings.get(field).and_then(|reading| reading(self))
             }
+            fn rows(&self, field: usize) -> usize {
+                let rows: &[fn(&Self) -> usize] = &[$( |sheet| $crate::sheet::Input::rows(&sheet.$in_field) ),+];
+                rows.get(field).map_or(0, |rows| rows(self))
+            }
             fn shift(&mut self, field: usize, column: usize, by: $crate::sheet::Shift) {
                 let turns: &[fn(&mut Self, usize, $crate::sheet::Shift)] =
                     &[$( |sheet, column, by| $crate::sheet::Input::shift(&mut sheet.$in_field, column, by) ),+];
                 if let Some(turn) = turns.get(field) {
                     turn(self, column, by);
+                }
+            }
+            fn restore(&mut self, field: usize, from: &Self) {
+                // `clone_from` keeps the room of a table, so that nothing is allocated
+                let turns: &[fn(&mut Self, &Self)] =
+                    &[$( |sheet, from| sheet.$in_field.clone_from(&from.$in_field) ),+];
+                if let Some(turn) = turns.get(field) {
+                    turn(self, from);
                 }
             }
         }

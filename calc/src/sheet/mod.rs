@@ -50,8 +50,12 @@ pub trait Sheet: Evaluate + Clone + 'static {
     fn read(values: &[Option<Value>]) -> Result<Self, Missing>;
     /// A number input in SI.
     fn number(&self, field: usize) -> Option<f64>;
+    /// How many rows of readings an input has; anything but a table has one, an empty one none.
+    fn rows(&self, field: usize) -> usize;
     /// Shifts a number input, or a column of a table.
     fn shift(&mut self, field: usize, column: usize, by: Shift);
+    /// Sets one input to exactly what it is in another filling.
+    fn restore(&mut self, field: usize, from: &Self);
 
     /// Evaluates in a scope of its own. A sheet that uses another one calls this.
     fn run(&self, w: &mut Working) -> Result<Self::Outputs, Stop> {

@@ -44,6 +44,8 @@ pub enum Shift {
     By(f64),
     /// By a share of itself.
     Share(f64),
+    /// To this number, whatever it was, in SI. An input that was left out gets it too.
+    To(f64),
 }
 
 impl Shift {
@@ -52,6 +54,7 @@ impl Shift {
         match self {
             Shift::By(step) => reading + step,
             Shift::Share(share) => reading * (1.0 + share),
+            Shift::To(number) => number,
         }
     }
 }
@@ -67,6 +70,14 @@ pub trait Input: Sized + Clone {
     /// In SI, where it is a number that is there.
     fn number(&self) -> Option<f64> {
         None
+    }
+    /// The input that holds this number in SI, where it can hold one.
+    fn of_number(_si: f64) -> Option<Self> {
+        None
+    }
+    /// How many rows of readings there are; of anything but a table, one.
+    fn rows(&self) -> usize {
+        1
     }
     /// Shifts the number, or one column of the table.
     fn shift(&mut self, _column: usize, _by: Shift) {}
@@ -121,6 +132,9 @@ impl<Q: Quantity> Input for Q {
     fn number(&self) -> Option<f64> {
         Some(self.si())
     }
+    fn of_number(si: f64) -> Option<Self> {
+        Some(Q::from_si(si))
+    }
     fn shift(&mut self, _column: usize, by: Shift) {
         *self = Q::from_si(by.of(self.si()));
     }
@@ -157,9 +171,17 @@ impl<T: Input> Input for Option<T> {
     fn number(&self) -> Option<f64> {
         self.as_ref().and_then(T::number)
     }
+    fn of_number(si: f64) -> Option<Self> {
+        T::of_number(si).map(Some)
+    }
+    fn rows(&self) -> usize {
+        self.as_ref().map_or(0, T::rows)
+    }
     fn shift(&mut self, column: usize, by: Shift) {
-        if let Some(inner) = self {
-            inner.shift(column, by);
+        match (self, by) {
+            (Some(inner), _) => inner.shift(column, by),
+            (empty, Shift::To(si)) => *empty = T::of_number(si),
+            _ => {}
         }
     }
 }
@@ -173,9 +195,21 @@ impl<T: Input> Input for Known<T> {
     fn number(&self) -> Option<f64> {
         self.as_ref().ok().and_then(T::number)
     }
+    fn of_number(si: f64) -> Option<Self> {
+        T::of_number(si).map(Ok)
+    }
+    fn rows(&self) -> usize {
+        self.as_ref().map_or(0, T::rows)
+    }
     fn shift(&mut self, column: usize, by: Shift) {
-        if let Ok(inner) = self {
-            inner.shift(column, by);
+        match (&mut *self, by) {
+            (Ok(inner), _) => inner.shift(column, by),
+            (Err(_), Shift::To(si)) => {
+                if let Some(inner) = T::of_number(si) {
+                    *self = Ok(inner);
+                }
+            }
+            _ => {}
         }
     }
 }
@@ -188,6 +222,9 @@ impl<R: InputRow> Input for Vec<R> {
             Some(Value::Table(rows)) if !rows.is_empty() => rows.iter().map(|cells| R::read(cells)).collect(),
             _ => Err(needed(field)),
         }
+    }
+    fn rows(&self) -> usize {
+        self.len()
     }
     fn shift(&mut self, column: usize, by: Shift) {
         for row in self {
