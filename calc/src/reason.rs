@@ -11,20 +11,21 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
         State::NotKnown => not_known(check, declaration),
         State::NotMet if check.distance() == 0.0 => numbers(
             check,
-            "{criterion}: {value}, asked {side} {limit}; the limit itself is already the wrong side",
+            "{criterion}{case}: {value}, asked {side} {limit}; the limit itself is already the wrong side",
         ),
-        State::NotMet => {
-            numbers(check, "{criterion}: {value}, asked {side} {limit}; on the wrong side by {distance}")
-        }
+        State::NotMet => numbers(
+            check,
+            "{criterion}{case}: {value}, asked {side} {limit}; on the wrong side by {distance}",
+        ),
         State::Close => {
             let half_width = COVERAGE * check.uncertainty.unwrap_or(0.0);
             numbers(
                 check,
-                "{criterion}: {value}, asked {side} {limit}; met by {distance}, which is known to ± {interval} (95 %)",
+                "{criterion}{case}: {value}, asked {side} {limit}; met by {distance}, which is known to ± {interval} (95 %)",
             )
             .with("interval", Slot::Number(half_width, check.kind.of_difference()))
         }
-        State::Met => numbers(check, "{criterion}: {value}, asked {side} {limit}; met by {distance}"),
+        State::Met => numbers(check, "{criterion}{case}: {value}, asked {side} {limit}; met by {distance}"),
     }
 }
 
@@ -41,7 +42,7 @@ pub fn of_missing(missing: &Missing, declaration: &'static Declaration) -> Sente
 
 fn numbers(check: &Check, template: &'static str) -> Sentence {
     Sentence::plain(template)
-        .with("criterion", Slot::Word(check.criterion.sentence))
+        .asked(check)
         .with("value", Slot::Number(check.value, check.kind))
         .with("side", Slot::Word(check.criterion.side.words()))
         .with("limit", Slot::Number(check.limit, check.kind))
@@ -50,29 +51,48 @@ fn numbers(check: &Check, template: &'static str) -> Sentence {
 
 fn not_known(check: &Check, declaration: &'static Declaration) -> Sentence {
     let Some(missing) = &check.missing else {
-        return Sentence::plain("{criterion}: not known, since these numbers have no finite result")
-            .with("criterion", Slot::Word(check.criterion.sentence));
+        return Sentence::plain("{criterion}{case}: not known, since these numbers have no finite result")
+            .asked(check);
     };
     let name = field_name(missing.field, declaration);
     let template = match (missing.absence, name) {
-        (Absence::NotKnown, Some(name)) if name == missing.why => "{criterion}: not known; enter “{name}”",
-        (Absence::NotKnown, Some(_)) => "{criterion}: not known; {why}; see “{name}”",
-        (Absence::NotKnown, None) => "{criterion}: not known; {why}",
-        (Absence::NoneExists, _) => "{criterion}: there is no such number; {why}",
+        (Absence::NotKnown, Some(name)) if name == missing.why => {
+            "{criterion}{case}: not known; enter “{name}”"
+        }
+        (Absence::NotKnown, Some(_)) => "{criterion}{case}: not known; {why}; see “{name}”",
+        (Absence::NotKnown, None) => "{criterion}{case}: not known; {why}",
+        (Absence::NoneExists, _) => "{criterion}{case}: there is no such number; {why}",
     };
     Sentence::plain(template)
-        .with("criterion", Slot::Word(check.criterion.sentence))
+        .asked(check)
         .with("name", Slot::Word(name.unwrap_or("")))
         .with("why", Slot::Word(missing.why))
 }
 
 fn does_not_apply(check: &Check) -> Sentence {
     let sentence = match check.instead {
-        Some(instead) => Sentence::plain("{criterion}: does not apply here. Relied on instead: {instead}")
-            .with("instead", Slot::Word(instead.sentence)),
-        None => Sentence::plain("{criterion}: does not apply here"),
+        Some(instead) => {
+            Sentence::plain("{criterion}{case}: does not apply here. Relied on instead: {instead}")
+                .with("instead", Slot::Word(instead.sentence))
+        }
+        None => Sentence::plain("{criterion}{case}: does not apply here"),
     };
-    sentence.with("criterion", Slot::Word(check.criterion.sentence))
+    sentence.asked(check)
+}
+
+/// Fills in what was asked, and of several judgements which.
+trait Asked {
+    fn asked(self, check: &Check) -> Self;
+}
+
+impl Asked for Sentence {
+    fn asked(self, check: &Check) -> Self {
+        let words: Vec<&str> =
+            [check.case, check.season].into_iter().filter(|word| !word.is_empty()).collect();
+        let case = if words.is_empty() { String::new() } else { format!(" ({})", words.join(", ")) };
+        self.with("criterion", Slot::Word(check.criterion.sentence))
+            .with("case", Slot::Text(case.replace('-', " ")))
+    }
 }
 
 /// The name of a field: of this sheet, or, where a plan hands on what a sheet of a stage lacks, of that one.

@@ -100,6 +100,7 @@ fn check(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Json
     json!({
         "id": check.id(),
         "stage": check.criterion.stage.id(),
+        "season": named(check.season),
         "state": check.state.id(),
         "value": number(unit.of_si(check.value)),
         "limit": number(unit.of_si(check.limit)),

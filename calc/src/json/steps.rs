@@ -31,6 +31,7 @@ pub fn step(step: &Step, wished: UnitSet) -> Json {
     json!({
         "sheet": step.sheet,
         "case": super::named(step.case),
+        "season": super::named(step.season),
         "name": name_in_words(step.result.name),
         "symbol": symbol,
         "how": how,
