@@ -1,0 +1,265 @@
+//! The JSON interface: the shapes of requests and answers, and what is said of what cannot be answered.
+
+use calc::json;
+use serde_json::{Value, json};
+use std::io::Write;
+use std::process::{Command, Stdio};
+
+/// Of every kind, also refused ones.
+const REQUESTS: &str = include_str!("../examples/requests.jsonl");
+
+fn answer(request: Value) -> Value {
+    let line = json::answer(&request.to_string());
+    assert!(!line.contains('\n'), "{line}");
+    match serde_json::from_str(&line) {
+        Ok(answer) => answer,
+        Err(error) => panic!("{error}: {line}"),
+    }
+}
+
+/// The answer to one line among the examples.
+fn example(id: &str) -> Value {
+    let lines = REQUESTS.lines().filter_map(|line| serde_json::from_str::<Value>(line).ok());
+    match lines.into_iter().find(|request| request["id"] == id) {
+        Some(request) => answer(request),
+        None => panic!("no example has the id {id}"),
+    }
+}
+
+/// What is said of one field.
+fn message<'a>(answer: &'a Value, field: &str) -> &'a str {
+    let errors = answer["errors"].as_array().map_or(&[][..], Vec::as_slice);
+    errors
+        .iter()
+        .find(|error| error["field"] == field)
+        .and_then(|error| error["message"].as_str())
+        .unwrap_or("")
+}
+
+#[track_caller]
+fn assert_near(value: &Value, expected: f64, within: f64) {
+    let number = value["value"].as_f64().unwrap_or(f64::NAN);
+    assert!((number - expected).abs() <= within, "{value}, expected {expected}");
+}
+
+#[test]
+fn every_example_is_answered() {
+    for line in REQUESTS.lines() {
+        let request: Value = serde_json::from_str(line).unwrap();
+        let given = answer(request.clone());
+        assert_eq!(given["id"], *request.get("id").unwrap_or(&Value::Null), "{line}");
+        let is_refused = line.contains("\"refused");
+        assert_eq!(given.get("errors").is_some(), is_refused, "{given}");
+        for error in given["errors"].as_array().into_iter().flatten() {
+            let message = error["message"].as_str().unwrap_or("");
+            assert!(message.len() > 20 && !message.contains("{}"), "{error}");
+        }
+    }
+}
+
+/// 28.3 L over 1.5 US gallons (of 231 cubic inches) a minute, by hand: 28.3 / 5.678117676 = 4.98404605449…
+#[test]
+fn a_number_comes_out_unrounded_with_its_unit() {
+    let given = example("contact-time");
+    let time = json!({ "value": 4.984046054490402, "unit": "min" });
+    assert_eq!(given["sheet"], "carbon-contact-time");
+    assert_eq!(given["outputs"], json!({ "contact-time": time, "total-contact-time": time }));
+    let check = &given["checks"][0];
+    assert_eq!(check["id"], "contact-time");
+    assert_eq!(check["stage"], "carbon");
+    assert_eq!(check["state"], "not-met");
+    assert_eq!((&check["limit"], &check["unit"]), (&json!(10.0), &json!("min")));
+    // 1 - 4.98404605 / 10
+    assert!((check["margin"].as_f64().unwrap() + 0.501_595_39).abs() < 1e-8);
+    assert!(check["reason"].as_str().unwrap().contains("4.98 min, asked at least 10.0 min"));
+    assert!(check["source"].as_str().unwrap().starts_with("25 Texas Administrative Code"));
+    assert_eq!(given["cautions"][0]["id"], "test-decides");
+}
+
+#[test]
+fn each_step_of_the_working_stands_in_one_set_of_units() {
+    let given = example("contact-time");
+    let step = &given["working"][0];
+    assert_eq!(step["name"], "in first");
+    assert_eq!(step["formula"], "t_1 = V_1 / Q");
+    // 1.5 gal/min = 5.678118 L/min
+    assert_eq!(step["with-numbers"], "t_1 = 28.3 / 5.678118 = 4.984046 min");
+    assert_eq!((&step["value"], &step["unit"]), (&json!(4.984046054490402), &json!("min")));
+}
+
+/// Two tanks of 0.35 ft³ at 0.789 gal/min: 0.35 · 1728 / 231 / 0.789 = 3.3184 min each.
+#[test]
+fn us_readers_get_their_units_and_a_comma_is_read() {
+    let given = example("contact-time-us");
+    assert_near(&given["outputs"]["contact-time"], 0.35 * 1728.0 / 231.0 / 0.789, 1e-12);
+    assert_near(&given["outputs"]["total-contact-time"], 0.7 * 1728.0 / 231.0 / 0.789, 1e-12);
+    assert_eq!(
+        given["working"][0]["where"][1],
+        json!({ "name": "flow", "symbol": "Q", "value": 0.789, "unit": "gal/min" })
+    );
+}
+
+/// A number as the record keeps it counts by value and unit, whatever its text says.
+#[test]
+fn a_kept_number_is_read_without_its_text() {
+    let request = |typed: &str| {
+        json!({ "sheet": "carbon-contact-time", "inputs": {
+            "bed-volume": { "typed": typed, "value": 28.3, "unit": "L" },
+            "flow": { "value": 1.5, "unit": "gal/min" },
+        } })
+    };
+    let outputs = |typed: &str| answer(request(typed))["outputs"].clone();
+    assert_eq!(outputs("28,3 L"), example("contact-time")["outputs"]);
+    assert_eq!(outputs("1,234"), example("contact-time")["outputs"]);
+}
+
+#[test]
+fn what_does_not_apply_says_what_is_relied_on() {
+    let check = &example("contact-time-kept")["checks"][0];
+    assert_eq!(check["state"], "does-not-apply");
+    assert_eq!((&check["value"], &check["margin"]), (&Value::Null, &Value::Null));
+    assert!(check["reason"].as_str().unwrap().contains("tested before every session"));
+}
+
+#[test]
+fn what_is_missing_names_the_field() {
+    let given = example("contact-time-nothing");
+    assert_eq!(
+        given["outputs"]["contact-time"],
+        json!({ "value": null, "missing": "not-known", "field": "bed-volume", "why": "Volume of the first carbon bed is not entered" })
+    );
+    let check = &given["checks"][0];
+    assert_eq!((&check["state"], &check["field"]), (&json!("not-known"), &json!("bed-volume")));
+    let never = &example("inlet-pressure-hoses")["outputs"]["inlet-pressure-flush"];
+    assert_eq!((&never["missing"], &never["field"]), (&json!("none-exists"), &Value::Null));
+}
+
+/// A clinic on a well, by hand: 2.1 - 0.55 (4.5/10)² - 0.15 · 4.5/3.0 - 0.20 (4.5/3.0)^1.75 = 1.36 bar in flush.
+#[test]
+fn a_check_of_several_cases_says_which() {
+    let given = example("inlet-pressure");
+    assert_near(&given["outputs"]["inlet-pressure-running"], 1.70, 0.005);
+    assert_near(&given["outputs"]["inlet-pressure-flush"], 1.36, 0.005);
+    let checks = given["checks"].as_array().unwrap();
+    let flush = checks.iter().find(|check| check["id"] == "inlet-pressure-flush").unwrap();
+    assert!(flush["reason"].as_str().unwrap().contains("(flush): 1.36 bar, asked at least 1.00 bar"));
+    assert!((flush["margin"].as_f64().unwrap() - 0.36).abs() < 0.005);
+    assert_near(&flush["distance"], 0.36, 0.005);
+}
+
+/// Ten minutes at 80 °C (176 °F) are 600 equivalent seconds by definition.
+#[test]
+fn a_table_goes_in_and_out_as_rows() {
+    let given = example("heat-dose");
+    assert_eq!(given["outputs"]["dose"], json!({ "value": 600.0, "unit": "s" }));
+    let row = &given["outputs"]["probes"]["value"][0];
+    assert_eq!(row["dose"], json!({ "value": 600.0, "unit": "s" }));
+    assert_eq!(given["working"][0]["how"], "procedure");
+    assert_eq!(given["working"][0]["formula"], Value::Null);
+}
+
+#[test]
+fn all_problems_are_told_at_once_with_their_remedy() {
+    let given = example("refused-unreadable");
+    for (field, told) in [
+        ("bed-volume", "write 1.234 or 1234"),
+        ("second-bed-volume", "takes L, mL, m³, gal or ft³"),
+        ("flow", "such as L/min or gal/min"),
+        ("rule", "contact-time or test-before-session"),
+    ] {
+        assert!(message(&given, field).contains(told), "{field}: {given}");
+    }
+    assert!(message(&example("refused-impossible"), "bed-volume").contains("0.0100 L to 5000 L"));
+    assert!(message(&example("refused-field"), "bed_volume").contains("nearest: bed-volume"));
+    assert!(message(&example("refused-sheet"), "sheet").contains("nearest: carbon-contact-time"));
+}
+
+#[test]
+fn a_problem_in_a_table_has_its_row_and_column() {
+    let given = example("refused-cells");
+    let errors = given["errors"].as_array().unwrap();
+    let of = |row: u64, column: Value| {
+        errors.iter().any(|error| {
+            error["field"] == "hoses"
+                && error["row"] == row
+                && *error.get("column").unwrap_or(&Value::Null) == column
+        })
+    };
+    assert!(of(2, json!("bore")) && of(2, json!("lenght")) && of(3, Value::Null), "{given}");
+    assert!(message(&given, "tap-temperature").contains("give it as text with its unit"));
+}
+
+#[test]
+fn an_empty_cell_that_is_needed_is_a_problem() {
+    let hoses = json!([{ "bore": "12.7 mm", "length": null }]);
+    let given = answer(json!({ "sheet": "inlet-pressure", "inputs": { "hoses": hoses } }));
+    let error = &given["errors"][0];
+    assert_eq!((&error["row"], &error["column"]), (&json!(1), &json!("length")), "{given}");
+}
+
+#[test]
+fn the_last_of_two_equal_members_counts() {
+    let twice = r#"{"sheet": "carbon-contact-time", "inputs": {"flow": "x", "bed-volume": "28.3 L", "flow": "1.5 gpm"}}"#;
+    let given: Value = serde_json::from_str(&json::answer(twice)).unwrap();
+    assert_eq!(given["outputs"], example("contact-time")["outputs"]);
+}
+
+#[test]
+fn what_is_no_json_is_answered_too() {
+    for line in ["", "nix", "{\"list\": true", "{\"id\": 1e999, \"list\": true}", "\u{0}"] {
+        let given = json::answer_line(line);
+        assert!(!given.was_json, "{line}");
+        assert!(
+            given.text.starts_with(r#"{"id":null,"errors":[{"field":null,"message":"this line is no JSON"#)
+        );
+    }
+    assert!(!json::answer_line(b"{\"id\": \"\xff\", \"list\": true}").was_json);
+    for line in ["5", "[]", "null", "\"list\"", "{}", r#"{"list": 1}"#, r#"{"sheet": 1}"#] {
+        let given = json::answer_line(line);
+        assert!(given.was_json && given.text.contains("errors"), "{line}");
+    }
+    assert!(json::answer("\u{feff}{\"list\": true}\r").contains("sheets"));
+}
+
+#[test]
+fn every_sheet_is_listed_and_described() {
+    let list = answer(json!({ "list": true }));
+    let sheets = list["sheets"].as_array().unwrap();
+    assert_eq!(sheets.len(), calc::catalogue::SHEETS.len());
+    for sheet in sheets {
+        let told = answer(json!({ "describe": sheet["id"] }));
+        assert_eq!(told["sheet"], sheet["id"]);
+        let ids = |fields: &Value| -> Value {
+            fields.as_array().unwrap().iter().map(|field| field["id"].clone()).collect()
+        };
+        assert_eq!(ids(&told["inputs"]), sheet["inputs"]);
+        assert_eq!(ids(&told["outputs"]), sheet["outputs"]);
+    }
+    let told = answer(json!({ "describe": "carbon-contact-time" }));
+    let flow = told["inputs"].as_array().unwrap().iter().find(|field| field["id"] == "flow").unwrap();
+    assert_eq!(flow["unit"], json!({ "si": "L/min", "us": "gal/min" }));
+    assert_eq!(flow["needed"], true);
+}
+
+/// The process itself, as it is called from the root: it ends with 0 when every line was JSON, else with 1.
+#[test]
+fn the_process_answers_line_by_line() {
+    let run = |requests: &str| {
+        let mut process = Command::new(env!("CARGO"))
+            .args(["run", "--quiet", "--example", "evaluate"])
+            .current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .spawn()
+            .unwrap();
+        process.stdin.take().unwrap().write_all(requests.as_bytes()).unwrap();
+        let output = process.wait_with_output().unwrap();
+        (output.status.code(), String::from_utf8(output.stdout).unwrap())
+    };
+    let (code, answers) = run(REQUESTS);
+    assert_eq!(code, Some(0));
+    assert!(answers.lines().eq(REQUESTS.lines().map(json::answer)));
+    let (code, answers) = run("nix\n{\"list\": true}");
+    assert_eq!(code, Some(1));
+    assert_eq!(answers.lines().count(), 2);
+}
