@@ -1,11 +1,12 @@
 //! The one list of sheets, by stage in the order of the water's way.
 
 use crate::sheet::{Declaration, Entry, Stage};
-use crate::{carbon, disinfect, machine, membrane, sediment, tap};
+use crate::{carbon, disinfect, machine, membrane, plan, sediment, tap};
 
 /// Every sheet.
 #[rustfmt::skip]
 pub static SHEETS: &[Entry] = &[
+    Entry::of::<plan::Plan>(),
     Entry::of::<tap::TimedJug>(),
     Entry::of::<tap::TapCurve>(),
     Entry::of::<tap::MainsTemperature>(),

@@ -10,7 +10,8 @@ use crate::{choice, sheet, step, terms};
 choice!(/// Which of the two this place relies on.
     Rule { Time "contact-time" "Contact time of 10 minutes", Test "test-before-session" "Test before every session" });
 
-static TEN_MINUTES: Criterion = Criterion {
+/// The rule of ten minutes.
+pub static TEN_MINUTES: Criterion = Criterion {
     id: "contact-time",
     sentence: "Contact time in all carbon, at the highest flow through it",
     stage: Stage::Carbon,

@@ -2,4 +2,4 @@
 
 mod contact_time;
 
-pub use contact_time::{ContactTime, Outputs as ContactTimes, Rule};
+pub use contact_time::{ContactTime, Outputs as ContactTimes, Rule, TEN_MINUTES};

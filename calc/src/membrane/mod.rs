@@ -7,7 +7,7 @@ mod recovery;
 mod rejection;
 mod temperature_correction;
 
-pub use operation::{Anchor, Control, Forms};
+pub use operation::{Anchor, Control, Forms, NEVER_FLUSHES};
 pub use product_flow_year::{
     CAPACITY, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear, Season, SeasonFlow,
 };

@@ -41,6 +41,9 @@ pub struct Anchor {
     factors: Factors,
 }
 
+/// Nothing about a flush is to be judged.
+pub const NEVER_FLUSHES: Missing = Missing::none_exists("this RO never flushes");
+
 /// Which of the forms is the worst depends on the question.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Question {
@@ -203,7 +206,7 @@ impl Anchor {
     pub fn flush_with(&self, clean: Flow, flush_reject: Known<Flow>, w: &mut Working) -> Known<Flow> {
         let flush_reject = flush_reject?;
         if flush_reject.si() == 0.0 {
-            return Ok(Flow::of(0.0));
+            return Err(NEVER_FLUSHES);
         }
         w.bind("clean", "Q_p", clean);
         w.bind("flush_reject", "Q_c,flush", flush_reject);

@@ -31,6 +31,11 @@ impl Missing {
         Self { absence: Absence::NotKnown, field, why }
     }
 
+    /// Whether it is known that there is none, so that nothing about it is to be asked or judged.
+    pub fn is_none(&self) -> bool {
+        self.absence == Absence::NoneExists
+    }
+
     /// Known not to exist.
     pub const fn none_exists(why: &'static str) -> Self {
         Self { absence: Absence::NoneExists, field: "", why }

@@ -6,6 +6,7 @@
 
 use super::curve::{HIGHEST_DEMAND, TapCurve};
 use super::line::{self, Fitting, Hose, Water};
+use crate::membrane::NEVER_FLUSHES;
 use crate::quantity::{
     Flow, Length, Pressure, PressureDifference, Temperature, Velocity, Viscosity, kinds::PRESSURE,
     kinds::PRESSURE_DIFFERENCE, kinds::VELOCITY,
@@ -94,13 +95,12 @@ impl Evaluate for InletPressure {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         w.judge_known(&HOSE_RATED, Ok(self.highest.unwrap_or(self.shut).max(self.shut)), self.rating);
-        let never = self.flush.is_ok_and(|flow| flow.si() == 0.0);
-        let running = self.at("running", self.running, w)?;
-        let flush = if never {
-            Err(Missing::none_exists("this RO never flushes"))
-        } else {
-            self.at("flush", self.flush, w)?
+        let never = match self.flush {
+            Ok(flow) => flow.si() == 0.0,
+            Err(missing) => missing.is_none(),
         };
+        let running = self.at("running", self.running, w)?;
+        let flush = if never { Err(NEVER_FLUSHES) } else { self.at("flush", self.flush, w)? };
         let least = self.least;
         let mut judge = |case, left: &Known<Left>, pressure: fn(&Left) -> Known<Pressure>| {
             let pressure = match left {
@@ -113,7 +113,7 @@ impl Evaluate for InletPressure {
         let running_now = judge("running", &running, |left| left.as_it_is);
         let running_loaded = judge("running-loaded", &running, |left| left.loaded);
         let (flush_now, flush_loaded) = if never {
-            let none = Err(Missing::none_exists("this RO never flushes"));
+            let none = Err(NEVER_FLUSHES);
             (none, none)
         } else {
             (judge("flush", &flush, |left| left.as_it_is), judge("flush-loaded", &flush, |left| left.loaded))

@@ -25,6 +25,7 @@ pub const FLUSH_REJECT_FLOW: Term = REJECT_FLOW
     .named("Reject flow in flush")
     .symbol("Q_c,flush")
     .help("Reject into a jug while the RO flushes; 0 where it never flushes.")
+    .plausible(0.0, 20.0, "L/min")
     .possible(0.0, 1000.0, "L/min");
 
 /// `label-flow`

@@ -6,5 +6,6 @@ pub mod heat;
 pub mod machine;
 pub mod mains;
 pub mod membrane;
+pub mod place;
 pub mod sediment;
 pub mod tap;

@@ -81,6 +81,7 @@ pub const FLUSH_FLOW: Term = RUNNING_FLOW
     .named("Feed flow while it flushes")
     .symbol("Q_flush")
     .help("Product and reject together during a flush; 0 where the RO never flushes.")
+    .plausible(0.0, 20.0, "L/min")
     .possible(0.0, 1000.0, "L/min");
 
 /// `tap-temperature`

@@ -1,0 +1,150 @@
+//! The plan: does this RO fit this place? All stages joined along the water's way; itself a sheet, without a formula.
+//!
+//! Each stage is one call of its sheet. What one stage lacks stops that stage alone. Flows are taken at their highest,
+//! capacity at its lowest, each today and at both ends of the year, and each judgement keeps its worst time.
+
+mod place;
+mod stages;
+
+pub use place::{BUILDING_DOSING, CarbonKind, Disinfectant, Dosing, WaterSource};
+pub use stages::{CarbonTimes, InletAt};
+
+use crate::carbon::Rule;
+use crate::machine::Rinses;
+use crate::membrane::{Control, Forms, MonthFlow, MonthTemperature, SeasonFlow};
+use crate::quantity::{
+    Chlorine, Conductivity, Flow, Hardness, Length, Pressure, PressureDifference, Ratio, Temperature, Time,
+    Volume,
+    kinds::{CHLORINE, FLOW, NUMBER, RATIO, TEMPERATURE},
+};
+use crate::sheet;
+use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, source};
+use crate::tap::{Fitting, Hose};
+use crate::terms::{carbon, chlorine, machine, membrane, place as at_place, sediment, tap};
+
+static A_WATER_TEST_DECIDES: Caution = Caution {
+    id: "a-water-test-decides",
+    text: "This plan foretells; a water test decides. The RO's own instructions, the medical director, local codes and licensed trades go before it. Connection, backflow protection and drain need the approval of the house.",
+};
+
+sheet! {
+    /// Whether this RO fits this place: enough product water in the coldest weeks, enough pressure while it runs and flushes, enough carbon for the highest flow.
+    Plan, "plan", "Does this RO fit this place?", Stage::Plan,
+    sources: &[&source::COMMON_PRACTICE, &source::TAC_117_32, &source::MASS_BALANCE],
+    cautions: &[&A_WATER_TEST_DECIDES],
+    criteria: &[],
+    inputs: {
+        place_name         "place-name":              Option<String>                = at_place::PLACE_NAME,
+        ro_name            "ro-name":                 Option<String>                = at_place::RO_NAME,
+        source             "source":                  Option<WaterSource>           = at_place::SOURCE,
+        dosing             "building-dosing":         Known<Dosing>                 = at_place::BUILDING_DOSING,
+        disinfectant       "disinfectant":            Option<Disinfectant>          = at_place::DISINFECTANT,
+        temperature        "tap-temperature":         Known<Temperature>            = tap::TAP_TEMPERATURE,
+        coldest            "coldest-temperature":     Option<Temperature>           = membrane::COLDEST_TEMPERATURE,
+        warmest            "warmest-temperature":     Option<Temperature>           = membrane::WARMEST_TEMPERATURE,
+        shut               "shut-pressure":           Known<Pressure>               = tap::SHUT_PRESSURE,
+        jug_volume         "jug-volume":              Known<Volume>                 = tap::JUG_VOLUME.assumed("the flow itself is entered"),
+        jug_time           "jug-time":                Known<Time>                   = tap::JUG_TIME.assumed("the flow itself is entered"),
+        open_flow          "open-flow":               Known<Flow>                   = tap::OPEN_FLOW,
+        open_pressure      "open-pressure":           Known<Pressure>               = tap::OPEN_PRESSURE,
+        total_chlorine     "total-chlorine":          Known<Chlorine>               = chlorine::TOTAL_CHLORINE,
+        free_chlorine      "free-chlorine":           Option<Chlorine>              = chlorine::FREE_CHLORINE,
+        hardness           "hardness":                Option<Hardness>              = at_place::HARDNESS_AT_TAP.assumed("kept with the place; no stage of the plan counts with it yet"),
+        conductivity       "conductivity":            Option<Conductivity>          = at_place::CONDUCTIVITY_AT_TAP.assumed("kept with the place; no stage of the plan counts with it yet"),
+        hoses              "hoses":                   Option<Vec<Hose>>             = Term::other("Hoses from the tap to the RO").assumed("none: their loss is in that of the rest of the line"),
+        carbon_kind        "carbon-kind":             Option<CarbonKind>            = at_place::CARBON_KIND,
+        bed                "bed-volume":              Known<Volume>                 = carbon::BED_VOLUME,
+        second_bed         "second-bed-volume":       Option<Volume>                = carbon::SECOND_BED_VOLUME,
+        resin              "resin-volume":            Option<Volume>                = at_place::RESIN_VOLUME.assumed("kept with the place; no stage of the plan counts with it yet"),
+        product            "product-flow":            Known<Flow>                   = membrane::PRODUCT_FLOW,
+        reject             "reject-flow":             Known<Flow>                   = membrane::REJECT_FLOW,
+        flush_reject       "flush-reject-flow":       Known<Flow>                   = membrane::FLUSH_REJECT_FLOW,
+        least_inlet        "least-inlet-pressure":    Known<Pressure>               = tap::LEAST_INLET_PRESSURE,
+        machines           "machines":                Known<f64>                    = machine::MACHINES,
+        dialysate          "dialysate-flow":          Known<Flow>                   = machine::DIALYSATE_FLOW,
+        peak               "peak-draw":               Known<Flow>                   = machine::PEAK_DRAW,
+        control            "control":                 Option<Control>               = membrane::CONTROL,
+        anchor             "anchor-temperature":      Option<Temperature>           = membrane::ANCHOR_TEMPERATURE,
+        months             "months":                  Option<Vec<MonthTemperature>> = Term::other("Water temperature by month").assumed("only the coldest and the warmest are judged"),
+        rule               "rule":                    Option<Rule>                  = carbon::RULE.assumed("contact time for granular carbon, a test before every session for blocks"),
+        tempered           "tempered-temperature":    Option<Temperature>           = membrane::TEMPERED_TEMPERATURE,
+        cartridges         "cartridges":              Option<f64>                   = sediment::CARTRIDGES,
+        cartridge_length   "cartridge-length":        Option<Length>                = sediment::CARTRIDGE_LENGTH,
+        guideline          "guideline-flow":          Known<Flow>                   = sediment::GUIDELINE_FLOW,
+        filter_drop        "filter-drop":             Known<PressureDifference>     = tap::FILTER_DROP,
+        filter_flow        "filter-drop-flow":        Known<Flow>                   = tap::FILTER_DROP_FLOW,
+        filter_temperature "filter-drop-temperature": Option<Temperature>           = tap::FILTER_DROP_TEMPERATURE,
+        change_drop        "filter-change-drop":      Known<PressureDifference>     = tap::FILTER_CHANGE_DROP,
+        line_drop          "line-drop":               Known<PressureDifference>     = tap::LINE_DROP,
+        line_flow          "line-drop-flow":          Known<Flow>                   = tap::LINE_DROP_FLOW,
+        fittings           "fittings":                Option<Vec<Fitting>>          = Term::other("Fittings").assumed("none: their loss is in that of the rest of the line"),
+        rise               "rise":                    Option<Length>                = tap::RISE,
+        lowest_shut        "lowest-shut-pressure":    Option<Pressure>              = tap::LOWEST_SHUT_PRESSURE,
+        highest_shut       "highest-shut-pressure":   Option<Pressure>              = tap::HIGHEST_SHUT_PRESSURE,
+        hose_rating        "hose-rating":             Known<Pressure>               = tap::HOSE_RATING,
+        rinses             "rinses":                  Option<Rinses>                = machine::RINSES,
+        session_time       "session-time":            Known<Time>                   = machine::SESSION_TIME,
+        sessions           "sessions":                Known<f64>                    = machine::SESSIONS,
+        highest_chlorine   "highest-total-chlorine":  Option<Chlorine>              = at_place::HIGHEST_TOTAL_CHLORINE,
+        label              "label-flow":              Option<Flow>                  = membrane::LABEL_FLOW,
+        pump               "pump-pressure":           Known<Pressure>               = membrane::PUMP_PRESSURE,
+        limit              "pressure-limit":          Known<Pressure>               = membrane::PRESSURE_LIMIT,
+        highest_recovery   "highest-recovery":        Option<Ratio>                 = membrane::HIGHEST_RECOVERY,
+        forms              "forms":                   Option<Forms>                 = membrane::FORMS,
+        fouling            "fouling-allowance":       Option<Ratio>                 = membrane::FOULING_ALLOWANCE,
+        margin             "demand-margin":           Option<f64>                   = machine::DEMAND_MARGIN,
+    }
+    outputs Outputs: {
+        demand            "demand":                      Known<Flow>        = Term::number(&FLOW, "Highest product flow asked", "Q_need"),
+        clean             "product-coldest":             Known<Flow>        = Term::number(&FLOW, "Product flow at the coldest, clean", "Q_p"),
+        capacity          "capacity-coldest":            Known<Flow>        = Term::number(&FLOW, "Product flow at the coldest, after allowances", "Q_cap"),
+        lowest            "lowest-workable-temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Coldest water with which it still makes enough", "T_min"),
+        feed              "feed-warmest":                Known<Flow>        = Term::number(&FLOW, "Highest feed flow, running", "Q_f"),
+        flush             "flush-warmest":               Known<Flow>        = Term::number(&FLOW, "Highest feed flow, in flush", "Q_flush"),
+        recovery          "recovery-warmest":            Known<Ratio>       = Term::number(&RATIO, "Recovery at the warmest", "Y"),
+        combined          "combined-chlorine":           Known<Chlorine>    = Term::number(&CHLORINE, "Combined chlorine at the tap (chloramine)", "CC"),
+        cartridges_needed "needed-ten-inch-equivalents": Known<f64>         = Term::number(&NUMBER, "10-inch lengths of sediment cartridge that the guideline asks", "n_need"),
+        seasons           "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
+        inlet             "inlet":                       Vec<InletAt>       = Term::other("Pressure at the RO's inlet"),
+        carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Time in the carbon"),
+        months            "months":                      Vec<MonthFlow>     = Term::other("By month"),
+    }
+}
+
+impl Evaluate for Plan {
+    type Outputs = Outputs;
+    fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
+        place::judge_dosing(self.dosing, w);
+        place::caution_source(self.source, w);
+        let combined = self.chlorine(w);
+        let demand = self.machines(w);
+        let year = self.membrane(demand, w);
+        let seasons = self.seasons(&year);
+        let inlet = self.inlet(&seasons, w);
+        let needed = self.sediment(&seasons, w);
+        let carbon = self.carbon(&seasons, w);
+        let warmest = seasons.iter().find(|season| season.season == crate::membrane::Season::Warmest);
+        let warm = |part: fn(&SeasonFlow) -> Known<Flow>| warmest.map_or(Err(stages::NO_SEASON), part);
+        let of_year = |part: fn(&crate::membrane::YearOfFlows) -> Known<Flow>| match &year {
+            Ok(year) => part(year),
+            Err(missing) => Err(*missing),
+        };
+        let recovery = warmest.map_or(Err(stages::NO_SEASON), |season| season.recovery);
+        self.bound_recovery(recovery, w);
+        Ok(Outputs {
+            demand,
+            clean: of_year(|year| year.clean),
+            capacity: of_year(|year| year.capacity),
+            lowest: year.as_ref().map_err(|missing| *missing).and_then(|year| year.lowest),
+            feed: warm(|season| season.feed),
+            flush: warm(|season| season.flush),
+            recovery,
+            combined,
+            cartridges_needed: needed,
+            inlet,
+            carbon,
+            months: year.map(|year| year.months).unwrap_or_default(),
+            seasons,
+        })
+    }
+}

@@ -1,0 +1,75 @@
+//! What a place says of its water in words, and what follows without any arithmetic.
+
+use crate::choice;
+use crate::quantity::Quantity;
+use crate::sheet::{Caution, Criterion, Known, Missing, Side, Stage, Working, source};
+use crate::terms::place;
+
+choice!(/// Where the water comes from.
+    WaterSource { Public "public" "Public supply", Well "well" "Own well", Tanker "tanker" "Tanker" });
+
+choice!(/// What the building doses into its water.
+Dosing {
+    None "none" "Nothing, said by those who run the building",
+    ChlorineDioxide "chlorine-dioxide" "Chlorine dioxide",
+    Monochloramine "monochloramine" "Monochloramine",
+    CopperSilver "copper-silver" "Copper and silver",
+    Peroxide "peroxide" "Hydrogen peroxide, with or without silver",
+    Other "other" "Something else",
+    NotKnown "not-known" "Not known",
+});
+
+choice!(/// The disinfectant of the supply.
+    Disinfectant { Chlorine "chlorine" "Chlorine", Chloramine "chloramine" "Chloramine", None "none" "None" });
+
+choice!(/// Kind of carbon.
+    CarbonKind { Block "block" "Carbon block", Granular "granular" "Granular carbon in a vessel" });
+
+/// What carbon and a test of total chlorine do not answer.
+pub static BUILDING_DOSING: Criterion = Criterion {
+    id: "building-dosing",
+    sentence: "Substances that the building doses and that carbon with a chlorine test does not answer",
+    stage: Stage::Tap,
+    side: Side::AtMost,
+    forecast: false,
+    source: &source::COMMON_PRACTICE,
+    levers: &[],
+};
+
+static HOLD_AND_ASK: Caution = Caution {
+    id: "hold-and-ask",
+    text: "Hold: what the building doses is not known, or is not shown by a chlorine test. Ask those who run the building, and the medical director, before this tap is used.",
+};
+
+static WELL_WATER: Caution = Caution {
+    id: "well-water",
+    text: "A well's water is nobody's but its owner's: agree that he rings before any shock chlorination, and have the water analysed as often as local rules ask, nitrate and bacteria among it.",
+};
+
+/// Judges what the building doses: hold where carbon is no answer, or where nobody knows.
+pub fn judge_dosing(dosing: Known<Dosing>, w: &mut Working) {
+    let unanswered = dosing.and_then(|dosing| match dosing {
+        // monochloramine is taken out by carbon and shown by the test of total chlorine
+        Dosing::None | Dosing::Monochloramine => Ok(0.0),
+        Dosing::ChlorineDioxide | Dosing::Peroxide => Ok(1.0),
+        Dosing::CopperSilver => {
+            Err(not_known("copper and silver need tests of their own in the product water"))
+        }
+        Dosing::Other | Dosing::NotKnown => Err(not_known(place::BUILDING_DOSING.name)),
+    });
+    if unanswered.is_ok_and(|count: f64| count.si() > 0.0) || unanswered.is_err() {
+        w.caution(&HOLD_AND_ASK);
+    }
+    w.judge_known(&BUILDING_DOSING, unanswered, Ok(0.0));
+}
+
+/// Raises what a source of water brings along.
+pub fn caution_source(source: Option<WaterSource>, w: &mut Working) {
+    if source == Some(WaterSource::Well) {
+        w.caution(&WELL_WATER);
+    }
+}
+
+const fn not_known(why: &'static str) -> Missing {
+    Missing::not_known("building-dosing", why)
+}

@@ -1,0 +1,273 @@
+//! The stages of the plan: each hands the place's and the RO's values to its sheet.
+
+use super::Plan;
+use super::place::CarbonKind;
+use crate::carbon::{ContactTime, Rule, TEN_MINUTES};
+use crate::machine::MachineDemand;
+use crate::membrane::{CAPACITY, ProductFlowYear, RECOVERY_BOUND, Season, SeasonFlow, YearOfFlows};
+use crate::output_row;
+use crate::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time, kinds};
+use crate::sediment::{CARTRIDGE_FLOW, SedimentFilter};
+use crate::sheet::{Known, Missing, Sheet, Term, Working};
+use crate::tap::{ChlorineSpecies, Filling, INLET_PRESSURE, InletPressure, TimedJug};
+
+output_row! {
+    /// What is left at the RO's inlet at one time of the year.
+    InletAt {
+        season         "season":         Season                    = Term::other("When"),
+        running        "running":        Known<Pressure>           = Term::number(&kinds::PRESSURE, "While it makes water", "p_RO"),
+        flush          "flush":          Known<Pressure>           = Term::number(&kinds::PRESSURE, "In flush", "p_RO"),
+        running_loaded "running-loaded": Known<Pressure>           = Term::number(&kinds::PRESSURE, "While it makes water, filter loaded", "p_RO"),
+        flush_loaded   "flush-loaded":   Known<Pressure>           = Term::number(&kinds::PRESSURE, "In flush, filter loaded", "p_RO"),
+        to_spare       "to-spare":       Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "What filter and rest of the line may take", "Δp_spare"),
+    }
+}
+
+output_row! {
+    /// How long the water is in the carbon at one time of the year.
+    CarbonTimes {
+        season         "season":         Season      = Term::other("When"),
+        running_first  "running-first":  Known<Time> = Term::number(&kinds::TIME, "First vessel, running", "t_1"),
+        running_total  "running-total":  Known<Time> = Term::number(&kinds::TIME, "All carbon, running", "t"),
+        flush_first    "flush-first":    Known<Time> = Term::number(&kinds::TIME, "First vessel, in flush", "t_1"),
+        flush_total    "flush-total":    Known<Time> = Term::number(&kinds::TIME, "All carbon, in flush", "t"),
+    }
+}
+
+/// There is a row for every time of the year, so nobody reads this.
+pub const NO_SEASON: Missing = Missing::not_known("", "this time of the year was not computed");
+
+impl Plan {
+    /// Combined chlorine, shown at the tap.
+    pub(super) fn chlorine(&self, w: &mut Working) -> Known<Chlorine> {
+        w.stage(&[], |w| {
+            Ok(ChlorineSpecies { total: self.total_chlorine?, free: self.free_chlorine }.run(w)?.combined)
+        })
+    }
+
+    /// What the machines draw.
+    pub(super) fn machines(&self, w: &mut Working) -> Known<Flow> {
+        let demand = w.stage(&[], |w| {
+            let sheet = MachineDemand {
+                machines: self.machines?,
+                dialysate: self.dialysate?,
+                peak: self.peak,
+                rinses: self.rinses,
+                margin: self.margin,
+                time: self.session_time,
+                share: None,
+                extra: None,
+                sessions: self.sessions,
+            };
+            sheet.run(w)
+        });
+        demand.and_then(|demand| demand.demand)
+    }
+
+    /// Product, feed and recovery through the year.
+    pub(super) fn membrane(&self, demand: Known<Flow>, w: &mut Working) -> Known<YearOfFlows> {
+        w.stage(&[&CAPACITY], |w| {
+            let sheet = ProductFlowYear {
+                product: self.product.ok(),
+                reject: self.reject,
+                flush_reject: self.flush_reject,
+                label: self.label,
+                tap: self.temperature.ok(),
+                anchor: self.anchor,
+                coldest: self.coldest,
+                warmest: self.warmest,
+                tempered: self.tempered,
+                months: self.months.clone(),
+                control: self.control,
+                forms: self.forms,
+                fouling: self.fouling,
+                pump: self.pump,
+                limit: self.limit,
+                demand,
+            };
+            sheet.run(w)
+        })
+    }
+
+    /// The flows at each time of the year; where the membrane's sheet stopped, why.
+    pub(super) fn seasons(&self, year: &Known<YearOfFlows>) -> Vec<SeasonFlow> {
+        match year {
+            Ok(year) => year.seasons.clone(),
+            Err(missing) => [Season::Today, Season::Coldest, Season::Warmest]
+                .map(|season| SeasonFlow {
+                    season,
+                    temperature: Err(*missing),
+                    product: Err(*missing),
+                    feed: Err(*missing),
+                    flush: Err(*missing),
+                    recovery: Err(*missing),
+                })
+                .into(),
+        }
+    }
+
+    /// Pressure left at the RO's inlet, each judgement at its worst time of the year.
+    pub(super) fn inlet(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<InletAt> {
+        let open_flow = self.open_flow(w);
+        w.worst_season(|w| {
+            seasons
+                .iter()
+                .map(|season| w.in_season(season.season.id(), |w| self.inlet_at(season, open_flow, w)))
+                .collect()
+        })
+    }
+
+    /// The flow of the open tap: as entered, else from jug and watch.
+    fn open_flow(&self, w: &mut Working) -> Known<Flow> {
+        let Err(missing) = self.open_flow else { return self.open_flow };
+        let (Ok(volume), Ok(time)) = (self.jug_volume, self.jug_time) else { return Err(missing) };
+        w.stage(&[], |w| Ok(TimedJug { volume, runs: vec![Filling { time }] }.run(w)?.flow))
+    }
+
+    fn inlet_at(&self, at: &SeasonFlow, open_flow: Known<Flow>, w: &mut Working) -> InletAt {
+        let inlet = w.stage(&[&INLET_PRESSURE], |w| {
+            let sheet = InletPressure {
+                shut: self.shut?,
+                open_flow: open_flow?,
+                open_pressure: self.open_pressure?,
+                lowest: self.lowest_shut,
+                highest: self.highest_shut,
+                rating: self.hose_rating,
+                running: at.feed,
+                flush: at.flush,
+                temperature: at.temperature?,
+                hoses: self.hoses.clone(),
+                fittings: self.fittings.clone(),
+                rise: self.rise,
+                filter_drop: self.filter_drop,
+                filter_flow: self.filter_flow,
+                // a drop without its temperature was read in today's water
+                filter_temperature: self.filter_temperature.or(self.temperature.ok()),
+                change_drop: self.change_drop,
+                line_drop: self.line_drop,
+                line_flow: self.line_flow,
+                least: self.least_inlet,
+            };
+            sheet.run(w)
+        });
+        match inlet {
+            Ok(inlet) => InletAt {
+                season: at.season,
+                running: inlet.running,
+                flush: inlet.flush,
+                running_loaded: inlet.running_loaded,
+                flush_loaded: inlet.flush_loaded,
+                to_spare: inlet.to_spare,
+            },
+            Err(missing) => InletAt {
+                season: at.season,
+                running: Err(missing),
+                flush: Err(missing),
+                running_loaded: Err(missing),
+                flush_loaded: Err(missing),
+                to_spare: Err(missing),
+            },
+        }
+    }
+
+    /// Sediment cartridges for the highest flow; those of the guideline.
+    pub(super) fn sediment(&self, seasons: &[SeasonFlow], w: &mut Working) -> Known<f64> {
+        let needed = w.worst_season(|w| {
+            let mut needed: Known<f64> = Err(NO_SEASON);
+            for at in seasons {
+                for (case, flow) in [("running", at.feed), ("flush", at.flush)] {
+                    if flow.is_err_and(|missing| missing.is_none()) {
+                        continue;
+                    }
+                    let of_season =
+                        w.in_season(at.season.id(), |w| w.in_case(case, |w| self.sediment_at(at, flow, w)));
+                    needed = match (needed, of_season) {
+                        (Ok(before), Ok(now)) => Ok(before.max(now)),
+                        (_, Err(missing)) => Err(missing),
+                        (Err(_), Ok(now)) => Ok(now),
+                    };
+                }
+            }
+            needed
+        });
+        needed
+    }
+
+    fn sediment_at(&self, at: &SeasonFlow, flow: Known<Flow>, w: &mut Working) -> Known<f64> {
+        let none = || Missing::not_known("clean-drop", "");
+        let filter = w.stage(&[&CARTRIDGE_FLOW], |w| {
+            let sheet = SedimentFilter {
+                flow: flow?,
+                cartridges: self.cartridges,
+                length: self.cartridge_length,
+                guideline: self.guideline,
+                temperature: at.temperature,
+                drop: Err(none()),
+                drop_flow: Err(none()),
+                drop_temperature: None,
+                drop_length: None,
+            };
+            sheet.run(w)
+        });
+        filter.and_then(|filter| filter.needed)
+    }
+
+    /// Contact time, running and in flush, each at its worst time of the year.
+    pub(super) fn carbon(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<CarbonTimes> {
+        let rule = self.rule.or(self.carbon_kind.map(|kind| match kind {
+            CarbonKind::Block => Rule::Test,
+            CarbonKind::Granular => Rule::Time,
+        }));
+        if self.rule.is_none() && self.carbon_kind == Some(CarbonKind::Block) {
+            w.assume("rule", "a carbon block never reaches 10 minutes: this place was taken to rely on a test before every session");
+        }
+        w.worst_season(|w| {
+            seasons
+                .iter()
+                .map(|at| {
+                    w.in_season(at.season.id(), |w| {
+                        let (running_first, running_total) = self.carbon_at("running", at.feed, rule, w);
+                        let (flush_first, flush_total) = self.carbon_at("flush", at.flush, rule, w);
+                        CarbonTimes {
+                            season: at.season,
+                            running_first,
+                            running_total,
+                            flush_first,
+                            flush_total,
+                        }
+                    })
+                })
+                .collect()
+        })
+    }
+
+    fn carbon_at(
+        &self,
+        case: &'static str,
+        flow: Known<Flow>,
+        rule: Option<Rule>,
+        w: &mut Working,
+    ) -> (Known<Time>, Known<Time>) {
+        if let Err(missing) = flow
+            && missing.is_none()
+        {
+            return (Err(missing), Err(missing));
+        }
+        let times = w.in_case(case, |w| {
+            w.stage(&[&TEN_MINUTES], |w| {
+                ContactTime { first: self.bed?, second: self.second_bed, flow: flow?, rule }.run(w)
+            })
+        });
+        match times {
+            Ok(times) => (Ok(times.in_first), Ok(times.total)),
+            Err(missing) => (Err(missing), Err(missing)),
+        }
+    }
+
+    /// Recovery against the bound of the RO's instructions, where they set one.
+    pub(super) fn bound_recovery(&self, recovery: Known<Ratio>, w: &mut Working) {
+        if let Some(highest) = self.highest_recovery {
+            w.in_season(Season::Warmest.id(), |w| w.judge_known(&RECOVERY_BOUND, recovery, Ok(highest)));
+        }
+    }
+}
