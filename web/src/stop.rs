@@ -37,7 +37,8 @@ pub fn keep(name: &str, text: &str) {
     let _ = shell_keep(name, text);
 }
 
-#[cfg(all(test, target_arch = "wasm32"))]
+#[cfg(test)]
+#[cfg(target_arch = "wasm32")]
 mod tests {
     use wasm_bindgen_test::wasm_bindgen_test;
     use web_sys::js_sys::eval;
@@ -50,8 +51,10 @@ mod tests {
         keep("flow", "1");
         stopped("nothing");
 
-        eval("heard = []; tapside_keep = (name, text) => heard.push(name + '=' + text); tapside_stopped = (why) => heard.push(why)")
-            .unwrap();
+        let shell = "window.heard = [];
+            window.tapside_keep = (name, text) => heard.push(name + '=' + text);
+            window.tapside_stopped = (message) => heard.push(message);";
+        eval(shell).unwrap();
         keep("flow", "1,5 gpm");
         stopped("a reason");
         let heard = eval("heard.join('; ')").unwrap();

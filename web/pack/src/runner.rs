@@ -6,7 +6,7 @@ fn main() -> ExitCode {
     match wasm_bindgen_cli::wasm_bindgen_test_runner::run_cli_with_args(env::args_os()) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
-            eprintln!("{error:?}");
+            eprintln!("{error:#}");
             ExitCode::FAILURE
         }
     }
