@@ -1,0 +1,257 @@
+//! The three invented rooms, against answers that were worked out by hand.
+//!
+//! By hand: correction factors A of exp(K · (1/298.15 − 1/T)), K = 3020 below and 2640 above 25 °C; capacity = product ·
+//! ratio · 0.85; feed = product + set reject; p(Q) = p₀ − (p₀ − p₁)(Q/Q₁)². Each number within the rounding it was written
+//! down with.
+
+use calc::json;
+use serde_json::{Value, json};
+
+/// The answer of the plan to a record, after some of the RO's and the place's fields were set anew.
+fn plan(record: &str, units: &str, changes: &[(&str, Value)]) -> Value {
+    let mut record: Value = serde_json::from_str(record).expect("the examples are JSON");
+    for (field, value) in changes {
+        // product and reject are those of the reading that is marked as the anchor
+        let readings = record["readings"].as_array_mut().expect("readings");
+        let anchor = readings.iter_mut().find(|reading| reading["anchor"] == true);
+        if let (Some(anchor), "product-flow" | "reject-flow") = (anchor, *field) {
+            anchor[*field] = value.clone();
+            continue;
+        }
+        record["ro"].as_object_mut().expect("an RO").shift_remove(*field);
+        record["places"][0][*field] = value.clone();
+    }
+    json::answer_request(&json!({"sheet": "plan", "record": record, "units": units}))
+}
+
+/// The number at `output`, or at `output/row/column`, where a row is found by its first cell.
+fn number(answer: &Value, path: &str) -> (f64, String) {
+    let mut parts = path.split('/');
+    let mut at = &answer["outputs"][parts.next().unwrap_or_default()];
+    if let (Some(row), Some(column)) = (parts.next(), parts.next()) {
+        let rows = at["value"].as_array().unwrap_or_else(|| panic!("{path}: no table in {at}"));
+        let named = |cells: &&Value| ["season", "month"].iter().any(|key| cells[*key]["value"] == row);
+        at = &rows.iter().find(named).unwrap_or_else(|| panic!("{path}: no such row"))[column];
+    }
+    let value = at["value"].as_f64().unwrap_or_else(|| panic!("{path}: no number in {at}"));
+    (value, at["unit"].as_str().unwrap_or_default().to_owned())
+}
+
+/// Compares within half a unit of the last digit that stands in `expected`.
+#[track_caller]
+fn is(answer: &Value, path: &str, expected: &str) {
+    let (digits, unit) = expected.split_once(' ').unwrap_or((expected, ""));
+    let decimals = digits.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    let wanted: f64 = digits.parse().expect("a number");
+    let (value, found) = number(answer, path);
+    let value = if (found.as_str(), unit) == ("min", "s") { value * 60.0 } else { value };
+    let half = 0.5 * 10f64.powi(-(decimals as i32)) * (1.0 + 1e-9);
+    assert!((value - wanted).abs() <= half, "{path}: {value} {found}, by hand {expected}");
+    assert!(found == unit || (found == "min" && unit == "s"), "{path}: in {found}, by hand in {unit}");
+}
+
+#[track_caller]
+fn state(answer: &Value, check: &str) -> String {
+    let checks = answer["checks"].as_array().expect("checks");
+    let check =
+        checks.iter().find(|other| other["id"] == check).unwrap_or_else(|| panic!("no check {check}"));
+    check["state"].as_str().unwrap_or_default().to_owned()
+}
+
+const COLD: &str = include_str!("../examples/ostrin-vale.json");
+const WARM: &str = include_str!("../examples/quillon-flats.json");
+const WELL: &str = include_str!("../examples/tolby-marsh.json");
+
+#[test]
+fn the_cold_room_is_short_from_january_to_march() {
+    let room = plan(COLD, "si", &[]);
+    is(&room, "demand", "0.65 L/min");
+    is(&room, "product-coldest", "0.722 L/min");
+    is(&room, "capacity-coldest", "0.614 L/min");
+    is(&room, "months/feb/spare", "-0.036 L/min");
+    is(&room, "months/jan/capacity", "0.626 L/min");
+    is(&room, "months/mar/capacity", "0.638 L/min");
+    is(&room, "months/dec/capacity", "0.664 L/min");
+    is(&room, "lowest-workable-temperature", "4.96 °C");
+    for month in ["jan", "feb", "mar"] {
+        assert_eq!(state(&room, &format!("capacity-{month}")), "not-met", "{month}");
+    }
+    assert_eq!(state(&room, "capacity-dec"), "close");
+    for month in ["apr", "may", "jun", "jul", "aug", "sep", "oct", "nov"] {
+        assert_eq!(state(&room, &format!("capacity-{month}")), "met", "{month}");
+    }
+}
+
+#[test]
+fn without_the_allowance_the_cold_room_would_be_met() {
+    let room = plan(COLD, "si", &[("fouling-allowance", json!("100 %"))]);
+    is(&room, "months/feb/spare", "0.072 L/min");
+    assert_ne!(state(&room, "capacity-coldest"), "not-met");
+}
+
+#[test]
+fn the_cold_room_draws_most_in_summer() {
+    let room = plan(COLD, "si", &[]);
+    is(&room, "feed-warmest", "2.42 L/min");
+    is(&room, "flush-warmest", "3.62 L/min");
+    is(&room, "recovery-warmest", "50.4 %");
+    is(&room, "seasons/today/recovery", "41.7 %");
+    is(&room, "carbon/today/running-first", "17.4 s");
+    is(&room, "carbon/warmest/running-first", "14.8 s");
+    is(&room, "carbon/warmest/flush-first", "9.9 s");
+    is(&room, "combined-chlorine", "1.1 mg/L");
+    assert_eq!(state(&room, "contact-time-running"), "does-not-apply");
+    assert_eq!(state(&room, "contact-time-flush"), "does-not-apply");
+}
+
+#[test]
+fn held_recovery_would_have_asked_a_fifth_more_of_the_tap() {
+    let room = plan(COLD, "si", &[("control", json!("held-recovery"))]);
+    is(&room, "feed-warmest", "2.93 L/min");
+    let unknown = plan(COLD, "si", &[("control", Value::Null)]);
+    // the worse of both, question by question
+    is(&unknown, "feed-warmest", "2.93 L/min");
+    is(&unknown, "recovery-warmest", "50.4 %");
+}
+
+#[test]
+fn the_warm_room_has_no_winter_problem() {
+    let room = plan(WARM, "us", &[]);
+    is(&room, "capacity-coldest", "0.238 gal/min");
+    is(&room, "demand", "0.21 gal/min");
+    is(&room, "feed-warmest", "0.789 gal/min");
+    is(&room, "seasons/warmest/product", "0.509 gal/min");
+    is(&room, "recovery-warmest", "64.5 %");
+    is(&room, "carbon/warmest/running-first", "3.32 min");
+    is(&room, "carbon/warmest/running-total", "6.64 min");
+    is(&room, "carbon/coldest/running-first", "4.68 min");
+    is(&room, "carbon/coldest/running-total", "9.35 min");
+    assert_eq!(state(&room, "contact-time-running"), "does-not-apply");
+    let by_time = plan(WARM, "us", &[("rule", json!("contact-time"))]);
+    assert_eq!(state(&by_time, "contact-time-running"), "not-met");
+    // a reject set for 50 % in August: one station mended, another one worse
+    let mended = plan(WARM, "us", &[("reject-flow", json!("0.51 gal/min"))]);
+    is(&mended, "recovery-warmest", "50 %");
+    is(&mended, "feed-warmest", "1.02 gal/min");
+    is(&mended, "carbon/warmest/running-total", "5.1 min");
+}
+
+#[test]
+fn the_well_starves_the_flush_as_its_filter_loads() {
+    for (drop, running, flush) in [
+        ("0.15 bar", "1.70 bar", "1.36 bar"),
+        ("0.30 bar", "1.55 bar", "1.13 bar"),
+        ("0.40 bar", "1.45 bar", "0.98 bar"),
+    ] {
+        let room = plan(WELL, "si", &[("filter-drop", json!(drop))]);
+        is(&room, "inlet/today/running", running);
+        is(&room, "inlet/today/flush", flush);
+    }
+    let loaded = plan(WELL, "si", &[("filter-drop", json!("0.40 bar"))]);
+    assert_eq!(state(&loaded, "inlet-pressure-flush"), "not-met");
+    assert_eq!(state(&loaded, "inlet-pressure-running"), "met");
+}
+
+#[test]
+fn the_well_in_august_flushes_at_more_flow_through_thinner_water() {
+    let room = plan(WELL, "si", &[]);
+    is(&room, "seasons/warmest/feed", "3.65 L/min");
+    is(&room, "flush-warmest", "5.15 L/min");
+    is(&room, "recovery-warmest", "58.9 %");
+    is(&room, "inlet/warmest/flush", "1.24 bar");
+    let loaded = plan(WELL, "si", &[("filter-drop", json!("0.30 bar"))]);
+    is(&loaded, "inlet/warmest/flush", "1.04 bar");
+}
+
+#[test]
+fn the_well_is_short_in_the_cold_for_two_machines() {
+    let room = plan(WELL, "si", &[]);
+    is(&room, "demand", "1.30 L/min");
+    is(&room, "product-coldest", "1.392 L/min");
+    is(&room, "capacity-coldest", "1.183 L/min");
+    is(&room, "months/jan/spare", "-0.117 L/min");
+    is(&room, "lowest-workable-temperature", "12.7 °C");
+    is(&plan(WELL, "si", &[("forms", json!("a"))]), "lowest-workable-temperature", "12.5 °C");
+    let staggered = plan(WELL, "si", &[("rinses", json!("kept-apart"))]);
+    is(&staggered, "months/jan/spare", "-0.017 L/min");
+    is(&staggered, "lowest-workable-temperature", "10.4 °C");
+}
+
+#[test]
+fn one_carbon_vessel_is_short_of_ten_minutes() {
+    let room = plan(WELL, "si", &[]);
+    is(&room, "carbon/today/running-total", "5.0 min");
+    is(&room, "carbon/warmest/running-total", "4.1 min");
+    is(&room, "carbon/warmest/flush-total", "2.9 min");
+    assert_eq!(state(&room, "contact-time-running"), "not-met");
+    assert_eq!(state(&room, "building-dosing"), "not-known");
+}
+
+/// Which outputs may change when a field is emptied; all others must not.
+const NEEDED_BY: &[(&str, &[&str])] = &[
+    ("machines", &["demand", "lowest-workable-temperature", "months"]),
+    ("dialysate-flow", &["demand", "lowest-workable-temperature", "months"]),
+    ("peak-draw", &["demand", "lowest-workable-temperature", "months"]),
+    ("shut-pressure", &["inlet"]),
+    ("open-flow", &["inlet"]),
+    ("open-pressure", &["inlet"]),
+    ("least-inlet-pressure", &["inlet"]),
+    ("filter-drop", &["inlet"]),
+    ("filter-drop-flow", &["inlet"]),
+    ("filter-drop-temperature", &["inlet"]),
+    ("line-drop", &["inlet"]),
+    ("line-drop-flow", &["inlet"]),
+    ("total-chlorine", &["combined-chlorine"]),
+    ("bed-volume", &["carbon"]),
+    ("source", &[]),
+    ("building-dosing", &[]),
+    ("disinfectant", &[]),
+    ("conductivity", &[]),
+    ("resin-volume", &[]),
+    ("carbon-kind", &[]),
+    ("cartridges", &[]),
+    ("cartridge-length", &[]),
+    (
+        "flush-reject-flow",
+        &["needed-ten-inch-equivalents", "flush-warmest", "seasons", "inlet", "carbon", "months"],
+    ),
+    (
+        "months",
+        &[
+            "needed-ten-inch-equivalents",
+            "product-coldest",
+            "capacity-coldest",
+            "feed-warmest",
+            "flush-warmest",
+            "recovery-warmest",
+            "seasons",
+            "inlet",
+            "carbon",
+            "months",
+        ],
+    ),
+    ("tap-temperature", &["needed-ten-inch-equivalents", "seasons", "inlet", "carbon"]),
+];
+
+#[test]
+fn an_empty_field_stops_only_the_stages_that_need_it() {
+    let whole = plan(WELL, "si", &[]);
+    let outputs = whole["outputs"].as_object().expect("outputs");
+    for (field, needing) in NEEDED_BY {
+        let blanked = plan(WELL, "si", &[(field, Value::Null)]);
+        for (id, before) in outputs {
+            let after = &blanked["outputs"][id];
+            if !needing.contains(&id.as_str()) {
+                assert_eq!(after, before, "without {field}, {id} has changed");
+            }
+        }
+        // what is missing now names the very field
+        let text = blanked["outputs"].to_string();
+        let missing_before = whole["outputs"].to_string().matches("not-known").count();
+        if text.matches("not-known").count() > missing_before {
+            let named = text.contains(&format!("\"field\":\"{field}\""))
+                || (*field == "months" && text.contains("\"field\":\"coldest-temperature\""));
+            assert!(named, "without {field}: {text}");
+        }
+    }
+}
