@@ -158,6 +158,21 @@ fn a_table_goes_in_and_out_as_rows() {
     assert_eq!(given["working"][0]["formula"], Value::Null);
 }
 
+/// An infirmary on a cold reservoir, by hand with the exponential form: 0.86 L/min at 8.0 °C become
+/// 0.86 · 0.4551/0.5420 · 0.85 = 0.614 L/min in February, and 2.42 L/min of feed at 50.4 % recovery in August.
+#[test]
+fn a_plan_is_computed_from_its_fields_or_from_a_record() {
+    let given = example("plan");
+    assert_near(&given["outputs"]["capacity-coldest"], 0.614, 0.0005);
+    assert_near(&given["outputs"]["feed-warmest"], 2.42, 0.005);
+    assert_near(&given["outputs"]["recovery-warmest"], 50.4, 0.05);
+    let worst = &given["checks"][0];
+    assert_eq!((&worst["id"], &worst["state"]), (&json!("capacity-coldest"), &json!("not-met")));
+    let of_record = example("plan-record");
+    assert_eq!(of_record["outputs"], given["outputs"]);
+    assert_eq!(of_record["checks"], given["checks"]);
+}
+
 #[test]
 fn all_problems_are_told_at_once_with_their_remedy() {
     let given = example("refused-unreadable");

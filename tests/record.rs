@@ -1,10 +1,13 @@
 //! The record: what is opened and refused, what survives, and what a sheet gets from it.
+//!
+//! `REWRITE_SCHEMA=1 cargo test -p tests --test record` writes `examples/record.schema.json` anew from the declarations.
 
 use calc::catalogue;
 use calc::quantity::{Unit, UnitSet, kinds::VOLUME};
-use calc::record::{Kept, LARGEST, Part, Record, Refused, Spot};
+use calc::record::{Kept, LARGEST, Part, Record, Refused, Spot, schema};
 use calc::sheet::{Declaration, Field, Value};
-use serde_json::json;
+use serde_json::{Value as Json, json};
+use std::path::{Path, PathBuf};
 
 fn declaration(sheet: &str) -> &'static Declaration {
     match catalogue::find(sheet) {
@@ -211,4 +214,112 @@ fn an_invented_record_says_so() {
     let text = r#"{"format": "tapside-record", "version": 1, "invented": true}"#;
     assert!(Record::open(text).unwrap().is_invented());
     assert!(!Record::new().is_invented());
+}
+
+/// A record of one RO at two places, with these readings.
+fn with_readings(readings: Json) -> Record {
+    let flow = |value: f64| json!({ "typed": "", "value": value, "unit": "L/min" });
+    let document = json!({
+        "format": "tapside-record", "version": 1,
+        "ro": { "product-flow": flow(9.0), "reject-flow": flow(9.0), "anchor-temperature": "25 °C" },
+        "places": [{ "place-name": "Ward 6", "tap-temperature": "12 °C" }, { "place-name": "Bay 3" }],
+        "readings": readings,
+    });
+    match Record::from_document(document) {
+        Ok(record) => record,
+        Err(refused) => panic!("{refused:?}"),
+    }
+}
+
+/// What the plan gets as the anchor: temperature in K, product and reject flow in L/min, and its problems.
+fn anchor(record: &Record, place: usize) -> ([Option<f64>; 3], usize) {
+    let (values, problems) = record.inputs_of_plan(place);
+    let number = |id: &str, unit: f64| match values.get(declaration("plan").input(id)?)? {
+        Some(Value::Number(si)) => Some((si / unit * 1e9).round() / 1e9),
+        _ => None,
+    };
+    let flow = 1e-3 / 60.0;
+    (
+        [number("anchor-temperature", 1.0), number("product-flow", flow), number("reject-flow", flow)],
+        problems.len(),
+    )
+}
+
+#[test]
+fn the_marked_reading_is_the_anchor() {
+    let reading = |date: &str, place: &str, product: &str| json!({ "date": date, "place": place, "anchor": true, "tap-temperature": "8 °C", "product-flow": product, "reject-flow": "1.2 L/min" });
+    let plain =
+        with_readings(json!([{ "date": "2026-11-12", "place": "Ward 6", "product-flow": "1 L/min" }]));
+    assert_eq!(anchor(&plain, 0), ([Some(298.15), Some(9.0), Some(9.0)], 0));
+
+    let marked = with_readings(json!([
+        reading("2026-11-12", "Ward 6", "2 L/min"),
+        reading("2026-11-14", "Bay 3", "4 L/min"),
+        reading("2026-11-13", "Ward 6", "3 L/min"),
+        reading("2026-11-11", "Ward 6", "1 L/min"),
+    ]));
+    assert_eq!(anchor(&marked, 0), ([Some(281.15), Some(3.0), Some(1.2)], 0));
+    assert_eq!(anchor(&marked, 1), ([Some(281.15), Some(4.0), Some(1.2)], 0));
+
+    // the RO brings its anchor along to a place where nothing was read yet
+    let elsewhere = with_readings(json!([reading("2026-11-12", "Ward 6", "2 L/min")]));
+    assert_eq!(anchor(&elsewhere, 1), ([Some(281.15), Some(2.0), Some(1.2)], 0));
+}
+
+/// Flow and temperature of two moments would be a wrong anchor: what the reading lacks is not known.
+#[test]
+fn an_anchor_is_never_pieced_together() {
+    let reading =
+        json!([{ "date": "2026-11-12", "place": "Ward 6", "anchor": true, "product-flow": "2 L/min" }]);
+    let record = with_readings(reading);
+    assert_eq!(anchor(&record, 0), ([None, Some(2.0), None], 1));
+    let problem = record.inputs_of_plan(0).1[0].clone();
+    assert_eq!(problem.field, "anchor-temperature");
+    assert!(problem.sentence.show(UnitSet::Metric).contains("has no tap temperature"));
+}
+
+#[test]
+fn only_one_reading_is_marked() {
+    let mut record = Record::open(&with_strangers()).unwrap();
+    let day = chrono::NaiveDate::from_ymd_opt(2026, 11, 13).unwrap();
+    let second = record.add_reading(day, "Bay 3").unwrap();
+    record.mark_anchor(0).unwrap();
+    record.mark_anchor(second).unwrap();
+    let marked = |index| record.part(Part::Reading(index)).unwrap().get("anchor").cloned();
+    assert_eq!((marked(0), marked(second)), (None, Some(json!(true))));
+    assert_eq!(record.word(Part::Reading(second), "date"), Some("2026-11-13"));
+}
+
+fn examples() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../examples")
+}
+
+/// Every record among the examples opens, is marked as invented, fills the plan and is written back unchanged.
+#[test]
+fn the_invented_rooms_are_records() {
+    let mut found = 0;
+    for entry in std::fs::read_dir(examples()).unwrap().flatten() {
+        let is_json = entry.path().extension().is_some_and(|extension| extension == "json");
+        if !is_json || entry.file_name() == "record.schema.json" {
+            continue;
+        }
+        let text = std::fs::read_to_string(entry.path()).unwrap();
+        let record = Record::open(&text).unwrap();
+        assert!(record.is_invented(), "{:?}", entry.path());
+        assert_eq!(record.inputs_of_plan(0).1, [], "{:?}", entry.path());
+        assert_eq!(serde_json::from_str::<Json>(&record.text()).ok(), serde_json::from_str(&text).ok());
+        found += 1;
+    }
+    assert!(found >= 3);
+}
+
+#[test]
+fn the_schema_among_the_examples_is_the_generated_one() {
+    let file = examples().join("record.schema.json");
+    let generated = format!("{:#}\n", schema());
+    if std::env::var_os("REWRITE_SCHEMA").is_some() {
+        std::fs::write(&file, &generated).unwrap();
+    }
+    let kept = std::fs::read_to_string(&file).unwrap_or_default();
+    assert_eq!(kept, generated, "run once with REWRITE_SCHEMA=1");
 }

@@ -16,9 +16,11 @@
 mod edit;
 mod open;
 mod plan;
+mod schema;
 
 pub use edit::Spot;
 pub use open::Refused;
+pub use schema::schema;
 
 use crate::sheet::{Sentence, Slot};
 use serde_json::{Map, Value as Json, json};
