@@ -1,0 +1,186 @@
+//! What would mend a check: the value of one input, nearest to the present one, with which the check is just met, and
+//! the other checks that this would worsen.
+//!
+//! A check whose limit lies inside its 95 % interval is mended where it lies outside again. Found by walking the grid
+//! outwards from the present value and halving where the check changes: that holds over jumps and missing stretches.
+
+use crate::curve::{Curve, Number, Spacing, usual_range};
+use crate::sheet::{Case, Check, Dial, Known, Missing, State, Working};
+use crate::uncertainty;
+use std::collections::VecDeque;
+
+/// Cells of the grid over the range of a lever.
+const CELLS: u32 = 128;
+/// Halvings after which the value is known to the last place.
+const HALVINGS: u32 = 64;
+
+/// A change of one input that mends a check.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mend {
+    /// The id of the input.
+    pub field: &'static str,
+    /// With which the check is just met, in SI. Rounded to the wrong side it is not met.
+    pub value: f64,
+    /// What is there now, in SI; `None` where it was left out.
+    pub now: Option<f64>,
+    /// The ids of the checks that would be worse than now.
+    pub worsens: Vec<String>,
+}
+
+/// One lever of one check, tried.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mended {
+    /// The id of the check.
+    pub check: String,
+    /// The id of the input.
+    pub lever: &'static str,
+    /// What it would take.
+    pub mend: Known<Mend>,
+}
+
+/// The levers of all checks of a case that are not met or close, one after the other.
+pub struct Mends {
+    case: Box<dyn Case>,
+    /// As they are now, settled.
+    checks: Vec<Check>,
+    to_do: VecDeque<(Check, &'static str)>,
+}
+
+impl Mends {
+    /// Of a case. An id of a lever that is no number input of this case is passed over.
+    pub fn of(case: &dyn Case) -> Self {
+        let checks = judged(case);
+        let wanting = |check: &&Check| matches!(check.state, State::NotMet | State::Close);
+        let to_do = checks
+            .iter()
+            .filter(wanting)
+            .flat_map(|check| check.criterion.levers.iter().map(|lever| (check.clone(), *lever)))
+            .filter(|(_, lever)| Dial::of(case, lever).is_some())
+            .collect();
+        Self { case: case.copy(), checks, to_do }
+    }
+}
+
+impl Iterator for Mends {
+    type Item = Mended;
+    /// Tries one lever: a few hundred evaluations of the case.
+    fn next(&mut self) -> Option<Mended> {
+        let (check, lever) = self.to_do.pop_front()?;
+        let mend = mend_among(self.case.as_ref(), &self.checks, &check, lever);
+        Some(Mended { check: check.id(), lever, mend })
+    }
+}
+
+/// What it would take of one lever to mend one check of the case.
+pub fn mend(case: &dyn Case, check: &Check, lever: &str) -> Known<Mend> {
+    mend_among(case, &judged(case), check, lever)
+}
+
+/// The checks of a case as they are now.
+fn judged(case: &dyn Case) -> Vec<Check> {
+    let mut w = Working::judging();
+    if case.judge(&mut w).is_err() {
+        return Vec::new();
+    }
+    uncertainty::settle(case, w.checks_mut());
+    w.checks().to_vec()
+}
+
+fn mend_among(case: &dyn Case, now: &[Check], check: &Check, lever: &str) -> Known<Mend> {
+    let dial =
+        Dial::of(case, lever).ok_or(Missing::not_known("", "this is no number that can be changed"))?;
+    let range = usual_range(case, &dial).ok_or(Missing::not_known("", "this number has no usual range"))?;
+    let close = now.iter().find(|other| other.is_same(check)).filter(|other| other.state == State::Close);
+    let mut seeker = Seeker {
+        curve: Curve::new(case, Number::distance(check), dial),
+        close: close.map(Check::distance),
+        space: Spacing::over(range),
+    };
+    let none = Missing::none_exists("no value in the usual range of this number mends it");
+    let value = seeker.nearest(dial.value).ok_or(none)?;
+    seeker.curve.at(value);
+    let others = seeker.curve.checks().iter().filter(|other| !other.is_same(check));
+    let worsens = others.filter(|then| is_worse(now, then)).map(Check::id).collect();
+    let field = case.declaration().inputs[dial.field].id;
+    Ok(Mend { field, value, now: dial.value, worsens })
+}
+
+/// Whether a check is worse than it is now: not met where it was not so, further away, or no longer known.
+fn is_worse(now: &[Check], then: &Check) -> bool {
+    let before = now.iter().find(|before| before.is_same(then));
+    match (before.map(|before| before.state), then.state) {
+        (Some(State::NotMet), State::NotMet) => before.is_some_and(|before| {
+            let further = before.distance() - then.distance();
+            further > 1e-9 * then.value.abs().max(then.limit.abs())
+        }),
+        (_, State::NotMet) => true,
+        (Some(State::Met | State::Close | State::NotMet), State::NotKnown) => true,
+        _ => false,
+    }
+}
+
+struct Seeker {
+    curve: Curve,
+    /// The present distance of a check that is close: it is to be met outside of its interval.
+    close: Option<f64>,
+    space: Spacing,
+}
+
+impl Seeker {
+    fn is_mended(&mut self, x: f64) -> bool {
+        let distance = self.curve.at(x);
+        let Some(check) = self.curve.check().filter(|check| check.state == State::Met) else { return false };
+        let Some(present) = self.close else { return true };
+        // the interval is asked for only where the check is better than now
+        let mut check = [check.clone()];
+        if distance > present {
+            uncertainty::settle(self.curve.case(), &mut check);
+        }
+        distance > present && check[0].state == State::Met
+    }
+
+    /// The value nearest to the present one, from the lowest on where there is none.
+    fn nearest(&mut self, present: Option<f64>) -> Option<f64> {
+        let grid: Vec<f64> = (0..=CELLS).map(|i| self.space.at(f64::from(i) / f64::from(CELLS))).collect();
+        let Some(present) = present else { return self.first(None, grid.iter().copied()) };
+        if self.is_mended(present) {
+            return Some(present);
+        }
+        let above = self.first(Some(present), grid.iter().copied().filter(|x| *x > present));
+        let below = self.first(Some(present), grid.iter().rev().copied().filter(|x| *x < present));
+        match (below, above) {
+            (Some(below), Some(above)) => Some(if present - below < above - present { below } else { above }),
+            (below, above) => below.or(above),
+        }
+    }
+
+    /// The first value that mends on the way over these.
+    fn first(&mut self, start: Option<f64>, way: impl Iterator<Item = f64>) -> Option<f64> {
+        let mut last = start;
+        for mut x in way {
+            if !self.is_mended(x) {
+                last = Some(x);
+                continue;
+            }
+            let Some(mut outside) = last else { return Some(x) };
+            for _ in 0..HALVINGS {
+                let middle = f64::midpoint(x, outside);
+                // an interval is an estimate: its end needs no last place
+                let is_enough = self.close.is_some() && (x - outside).abs() <= 1e-9 * x.abs();
+                if is_enough || middle == x || middle == outside {
+                    break;
+                }
+                if self.is_mended(middle) {
+                    x = middle;
+                } else {
+                    outside = middle;
+                }
+            }
+            return Some(x);
+        }
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests;
