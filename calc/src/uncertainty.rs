@@ -1,7 +1,8 @@
 //! The uncertainty of every number that a sheet answers with, and which input it comes from.
 //!
 //! First order after JCGM 100:2008, with finite differences whose step is the standard uncertainty of the input
-//! (5.1.3, note 2). Readings of one instrument are shifted together, since they share its error.
+//! (5.1.3, note 2). Readings of one instrument are shifted together, since they share its error. Where the two sides of
+//! a reading differ, at a kink or an extremum, the root of their mean square counts: the mean alone can be nothing.
 
 use crate::sheet::{Case, Check, Dial, Shift, State, Working};
 
@@ -73,29 +74,16 @@ pub fn numbers(case: &dyn Case, w: &mut Working, sink: &mut Vec<f64>) -> bool {
 /// assert!((relative - 0.0337).abs() < 1e-4);
 /// ```
 pub fn first_order(case: &dyn Case) -> Budget {
-    let mut w = Working::silent();
+    let mut instruments = Instruments::of(case);
     let mut budget = Budget::default();
-    if !numbers(case, &mut w, &mut budget.numbers) {
+    if !numbers(case, &mut instruments.w, &mut budget.numbers) {
         return budget;
     }
-    let (mut above, mut below) = (Vec::new(), Vec::new());
-    for group in instruments(case) {
-        let up = shifted(case, &group, |shift| shift, &mut w, &mut above);
-        let down = shifted(case, &group, Shift::back, &mut w, &mut below);
-        let up = up && above.len() == budget.numbers.len();
-        let down = down && below.len() == budget.numbers.len();
-        let changes = budget.numbers.iter().enumerate().map(|(i, middle)| match (up, down) {
-            // at the edge of the possible one side alone tells
-            (true, true) if above[i].is_finite() && below[i].is_finite() => (above[i] - below[i]) / 2.0,
-            (true, _) if above[i].is_finite() => above[i] - middle,
-            (_, true) if below[i].is_finite() => middle - below[i],
-            _ => f64::NAN,
-        });
-        let changes = changes.collect();
-        budget
-            .parts
-            .push(Part { fields: group.iter().map(|(dial, _)| field_id(case, dial)).collect(), changes });
-    }
+    let Budget { numbers: middle, parts } = &mut budget;
+    instruments.turn_each(case, case.copy().as_mut(), middle, &mut numbers, &mut |group, changes| {
+        let fields = group.iter().map(|reading| reading.id).collect();
+        parts.push(Part { fields, changes: changes.to_vec() });
+    });
     budget
 }
 
@@ -104,50 +92,148 @@ pub fn settle(case: &dyn Case, checks: &mut [Check]) {
     if !checks.iter().any(|check| check.state == State::Met && check.criterion.forecast) {
         return;
     }
-    let budget = first_order(case);
-    let Some(first) = budget.numbers.len().checked_sub(checks.len()) else { return };
-    for (index, check) in checks.iter_mut().enumerate() {
-        if let Some(uncertainty) = budget.standard_uncertainty(first + index) {
-            check.settle(uncertainty);
+    let middle: Vec<f64> = checks.iter().map(Check::distance).collect();
+    let mut variances = vec![0.0; checks.len()];
+    let mut instruments = Instruments::of(case);
+    if instruments.is_empty() {
+        return;
+    }
+    let mut distances = |case: &dyn Case, w: &mut Working, sink: &mut Vec<f64>| {
+        w.clear();
+        sink.clear();
+        let is_there = case.judge(w).is_ok();
+        sink.extend(checks.iter().enumerate().map(|(i, check)| distance_of(check, i, w.checks())));
+        is_there
+    };
+    instruments.turn_each(case, case.copy().as_mut(), &middle, &mut distances, &mut |_, changes| {
+        for (variance, change) in variances.iter_mut().zip(changes) {
+            *variance += change * change;
+        }
+    });
+    for (check, variance) in checks.iter_mut().zip(variances) {
+        if variance.is_finite() && check.distance().is_finite() {
+            check.settle(variance.sqrt());
         }
     }
 }
 
-fn field_id(case: &dyn Case, dial: &Dial) -> &'static str {
-    case.declaration().inputs.get(dial.field).map_or("", |field| field.id)
+/// The distance of the same check among others, usually at the same place.
+fn distance_of(check: &Check, place: usize, others: &[Check]) -> f64 {
+    let there = others.get(place).filter(|other| other.is_same(check));
+    there.or_else(|| others.iter().find(|other| other.is_same(check))).map_or(f64::NAN, Check::distance)
 }
 
-/// The dials with their standard uncertainties, those of one instrument together.
-fn instruments(case: &dyn Case) -> Vec<Vec<(Dial, Shift)>> {
-    let mut groups: Vec<Vec<(Dial, Shift)>> = Vec::new();
-    for dial in Dial::all(case) {
-        let Some(shift) = dial.standard_uncertainty() else { continue };
-        let instrument = dial.of.term.instrument;
-        let group = groups.iter_mut().find(|group| {
-            !instrument.is_empty()
-                && group.first().is_some_and(|(other, _)| other.of.term.instrument == instrument)
-        });
-        match group {
-            Some(group) => group.push((dial, shift)),
-            None => groups.push(vec![(dial, shift)]),
+/// What reads numbers off a case; false where nothing could be computed.
+pub(crate) type Read<'a> = &'a mut dyn FnMut(&dyn Case, &mut Working, &mut Vec<f64>) -> bool;
+
+/// The instruments with which the inputs of a case are read, and the room for turning them.
+pub(crate) struct Instruments {
+    /// Those of one instrument stand together.
+    readings: Vec<Reading>,
+    w: Working,
+    above: Vec<f64>,
+    below: Vec<f64>,
+    changes: Vec<f64>,
+}
+
+/// One dial with its standard uncertainty.
+pub(crate) struct Reading {
+    dial: Dial,
+    /// Of the input.
+    id: &'static str,
+    step: Shift,
+    instrument: usize,
+}
+
+impl Instruments {
+    /// Those of which a tolerance is known.
+    pub(crate) fn of(case: &dyn Case) -> Self {
+        let mut readings: Vec<Reading> = Vec::new();
+        for dial in Dial::all(case) {
+            let Some(step) = dial.standard_uncertainty() else { continue };
+            let name = dial.of.term.instrument;
+            let shared =
+                readings.iter().find(|other| !name.is_empty() && other.dial.of.term.instrument == name);
+            let instrument = shared.map_or(readings.len(), |other| other.instrument);
+            let id = case.declaration().inputs[dial.field].id;
+            readings.push(Reading { dial, id, step, instrument });
+        }
+        readings.sort_by_key(|reading| reading.instrument);
+        Self { readings, w: Working::judging(), above: Vec::new(), below: Vec::new(), changes: Vec::new() }
+    }
+
+    /// Whether no tolerance is known of any input.
+    pub(crate) fn is_empty(&self) -> bool {
+        self.readings.is_empty()
+    }
+
+    /// Turns each instrument to both sides by its standard uncertainty and back, and tells by how much each number
+    /// changes. `turned` is a copy of `base`, and so it is left; `middle` has the numbers of `base`.
+    pub(crate) fn turn_each(
+        &mut self,
+        base: &dyn Case,
+        turned: &mut dyn Case,
+        middle: &[f64],
+        read: Read,
+        told: &mut dyn FnMut(&[Reading], &[f64]),
+    ) {
+        let Self { readings, w, above, below, changes } = self;
+        for group in readings.chunk_by(|a, b| a.instrument == b.instrument) {
+            let up = turn(base, turned, group, |step| step, (&mut *read, w, above));
+            let down = turn(base, turned, group, Shift::back, (&mut *read, w, below));
+            let side = |is_there: bool, numbers: &[f64], i: usize| {
+                let numbers = if is_there && numbers.len() == middle.len() { numbers } else { &[] };
+                numbers.get(i).copied().unwrap_or(f64::NAN)
+            };
+            changes.clear();
+            changes.extend(
+                middle
+                    .iter()
+                    .enumerate()
+                    .map(|(i, middle)| change(side(up, above, i) - middle, middle - side(down, below, i))),
+            );
+            told(group, changes);
         }
     }
-    groups
 }
 
-fn shifted(
-    case: &dyn Case,
-    group: &[(Dial, Shift)],
-    direction: impl Fn(Shift) -> Shift,
-    w: &mut Working,
-    sink: &mut Vec<f64>,
+/// The change with one standard uncertainty, from the changes on both sides; at the edge of the possible one side
+/// alone tells.
+fn change(rise: f64, fall: f64) -> f64 {
+    match (rise.is_finite(), fall.is_finite()) {
+        (true, true) => ((rise * rise + fall * fall) / 2.0).sqrt().copysign(rise + fall),
+        (true, false) => rise,
+        (false, true) => fall,
+        (false, false) => f64::NAN,
+    }
+}
+
+/// Reads the numbers with the dials of one instrument turned in one direction, then puts them back exactly. False
+/// where a reading would not be possible, or nothing can be computed.
+fn turn(
+    base: &dyn Case,
+    turned: &mut dyn Case,
+    group: &[Reading],
+    direction: fn(Shift) -> Shift,
+    (read, w, sink): (Read, &mut Working, &mut Vec<f64>),
 ) -> bool {
-    if group.iter().any(|(dial, shift)| !dial.allows(direction(*shift))) {
+    let is_possible = |reading: &Reading| {
+        let (low, high) = reading.dial.of.term.possible;
+        let turned = base.number(reading.dial.field).map(|number| direction(reading.step).of(number));
+        turned.is_none_or(|turned| (low..=high).contains(&turned))
+    };
+    if !group.iter().all(is_possible) {
         return false;
     }
-    let mut turned = case.copy();
-    for (dial, shift) in group {
-        dial.turn(turned.as_mut(), direction(*shift));
+    for reading in group {
+        reading.dial.turn(turned, direction(reading.step));
     }
-    numbers(turned.as_ref(), w, sink)
+    let is_there = read(turned, w, sink);
+    for reading in group {
+        turned.restore(reading.dial.field, base);
+    }
+    is_there
 }
+
+#[cfg(test)]
+mod tests;
