@@ -20,6 +20,7 @@ pub mod record;
 pub mod sediment;
 pub mod solve;
 pub mod solve;
+pub mod sweep;
 pub mod tap;
 pub mod terms;
 pub mod uncertainty;
