@@ -220,6 +220,12 @@ fn the_last_of_two_equal_members_counts() {
 }
 
 #[test]
+fn null_is_the_same_as_absent() {
+    let request = json!({ "sheet": "carbon-contact-time", "inputs": null, "record": null, "units": null });
+    assert_eq!(answer(request)["outputs"], example("contact-time-nothing")["outputs"]);
+}
+
+#[test]
 fn what_is_no_json_is_answered_too() {
     for line in ["", "nix", "{\"list\": true", "{\"id\": 1e999, \"list\": true}", "\u{0}"] {
         let given = json::answer_line(line);

@@ -137,9 +137,10 @@ fn evaluate(
     set: UnitSet,
 ) -> Result<Map<String, Json>, Vec<Refusal>> {
     let declaration = entry.declaration;
-    let filled = match (members.get("inputs"), members.get("record")) {
+    let given = |member| members.get(member).filter(|value| !value.is_null());
+    let filled = match (given("inputs"), given("record")) {
         (Some(Json::Object(inputs)), None) => fill(declaration, inputs),
-        (None | Some(Json::Null), None) => fill(declaration, &Map::new()),
+        (None, None) => fill(declaration, &Map::new()),
         (Some(_), None) => {
             return Err(vec![Refusal::of("inputs", "\"inputs\" is an object with a member for each field")]);
         }
