@@ -116,7 +116,7 @@ def main():
         compare(f"{row['season']['value']} contact in flush", row["flush-first"]["value"], volume / (flow + flush_reject), 1e-4)
 
     for celsius in (1.0, 5.0, 10.0, 20.0, 25.0, 30.0, 35.0):
-        table = ask({"sheet": "temperature-correction", "inputs": {"temperature": f"{celsius} °C"}})["forms"]["value"]
+        table = ask({"sheet": "temperature-correction", "inputs": {"temperature": f"{celsius} °C"}})["form-factors"]["value"]
         for row, theirs in zip(table, forms(celsius)):
             compare(f"form {row['form']['value']} at {celsius} °C", row["factor"]["value"], theirs, 5e-5)
 

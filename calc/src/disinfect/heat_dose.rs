@@ -7,7 +7,7 @@ use crate::quantity::{HeatDose, Temperature, Time, celsius, kelvin_difference, k
 use crate::sheet::{
     Caution, Criterion, Evaluate, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
 };
-use crate::terms::heat::{LOGGED_TEMPERATURE, LOGGED_TIME, NEEDED_DOSE};
+use crate::terms::heat::{HELD_TIME, LOGGED_TEMPERATURE, NEEDED_DOSE};
 use crate::{sheet, step};
 
 static DOSE_ASKED: Criterion = Criterion {
@@ -41,8 +41,8 @@ sheet! {
             .help("One row a reading. With several probes, name the probe in each row; the coldest one counts.")
             .assumed("set temperature and time"),
         set_temperature "set-temperature": Option<Temperature> = LOGGED_TEMPERATURE.named("Temperature held, without a log").symbol("T"),
-        set_time        "set-time":        Option<Time>        = LOGGED_TIME.named("Time held, without a log").units("min", "min").symbol("t"),
-        longest_gap     "longest-gap":     Option<Time>        = LOGGED_TIME.named("Longest interval that still counts").symbol("t_gap")
+        set_time        "set-time":        Option<Time>        = HELD_TIME,
+        longest_gap     "longest-gap":     Option<Time>        = HELD_TIME.named("Longest interval that still counts").symbol("t_gap").units("s", "s")
             .help("A longer one gets no credit: what happened in it is not known.")
             .assumed("twice the usual interval of the log"),
         needed          "needed-dose":     Known<HeatDose>     = NEEDED_DOSE,

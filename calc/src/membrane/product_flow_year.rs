@@ -95,7 +95,7 @@ sheet! {
         fouling      "fouling-allowance":   Option<Ratio>                 = membrane::FOULING_ALLOWANCE,
         pump         "pump-pressure":       Known<Pressure>               = membrane::PUMP_PRESSURE,
         limit        "pressure-limit":      Known<Pressure>               = membrane::PRESSURE_LIMIT,
-        demand       "demand":              Known<Flow>                   = Term::number(&FLOW, "Product flow that is asked", "Q_need").possible(0.001, 500.0, "L/min").plausible(0.1, 10.0, "L/min"),
+        demand       "demand":              Known<Flow>                   = Term::number(&FLOW, "Product flow that is asked", "Q_need").help("The highest that the machines draw at once.").possible(0.001, 500.0, "L/min").plausible(0.1, 10.0, "L/min"),
     }
     outputs Outputs: {
         clean        "product-coldest":             Known<Flow>        = Term::number(&FLOW, "Product flow at the coldest, clean", "Q_p"),

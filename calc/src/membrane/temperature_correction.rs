@@ -1,4 +1,7 @@
 //! The temperature correction in its published forms side by side, with how much they disagree.
+//!
+//! Rests on the forms of [`correction`] and on three printed tables. None of them is this membrane's own: the table in its
+//! instructions goes before all.
 
 use super::correction::{self, Form, K_COLD, K_MIDDLE, K_WARM, STANDARD};
 use crate::quantity::{Temperature, celsius, kelvin, kelvin_difference, kinds::NUMBER};
@@ -42,8 +45,8 @@ sheet! {
         lowest  "lowest-ratio":  f64              = Term::number(&NUMBER, "Lowest ratio to the reading's temperature", "r_min"),
         highest "highest-ratio": f64              = Term::number(&NUMBER, "Highest ratio to the reading's temperature", "r_max"),
         spread  "spread":        f64              = Term::number(&NUMBER, "Highest over lowest, less one", "s"),
-        forms   "forms":         Vec<FormFactor>  = Term::other("Every form"),
-        tables  "tables":        Vec<TableFactor> = Term::other("Printed tables, shown and never chosen"),
+        forms   "form-factors":  Vec<FormFactor>  = Term::other("Every form"),
+        tables  "table-factors": Vec<TableFactor> = Term::other("Printed tables, shown and never chosen"),
     }
 }
 

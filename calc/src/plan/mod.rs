@@ -9,17 +9,18 @@ mod stages;
 pub use place::{BUILDING_DOSING, CarbonKind, Disinfectant, Dosing, WaterSource};
 pub use stages::{CarbonTimes, InletAt};
 
-use crate::carbon::Rule;
+use crate::carbon::{Rule, TEN_MINUTES};
 use crate::machine::Rinses;
-use crate::membrane::{Control, Forms, MonthFlow, MonthTemperature, SeasonFlow};
+use crate::membrane::{CAPACITY, Control, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND, SeasonFlow};
 use crate::quantity::{
     Chlorine, Conductivity, Flow, Hardness, Length, Pressure, PressureDifference, Ratio, Temperature, Time,
     Volume,
     kinds::{CHLORINE, FLOW, NUMBER, RATIO, TEMPERATURE},
 };
+use crate::sediment::CARTRIDGE_FLOW;
 use crate::sheet;
 use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, source};
-use crate::tap::{Fitting, Hose};
+use crate::tap::{Fitting, HOSE_RATED, Hose, INLET_PRESSURE};
 use crate::terms::{carbon, chlorine, machine, membrane, place as at_place, sediment, tap};
 
 static A_WATER_TEST_DECIDES: Caution = Caution {
@@ -32,7 +33,9 @@ sheet! {
     Plan, "plan", "Does this RO fit this place?", Stage::Plan,
     sources: &[&source::COMMON_PRACTICE, &source::TAC_117_32, &source::MASS_BALANCE],
     cautions: &[&A_WATER_TEST_DECIDES],
-    criteria: &[],
+    criteria: &[
+        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &TEN_MINUTES, &CAPACITY, &RECOVERY_BOUND,
+    ],
     inputs: {
         place_name         "place-name":              Option<String>                = at_place::PLACE_NAME,
         ro_name            "ro-name":                 Option<String>                = at_place::RO_NAME,

@@ -9,7 +9,7 @@ use crate::output_row;
 use crate::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time, kinds};
 use crate::sediment::{CARTRIDGE_FLOW, SedimentFilter};
 use crate::sheet::{Known, Missing, Sheet, Term, Working};
-use crate::tap::{ChlorineSpecies, Filling, INLET_PRESSURE, InletPressure, TimedJug};
+use crate::tap::{ChlorineSpecies, Filling, HOSE_RATED, INLET_PRESSURE, InletPressure, TimedJug};
 
 output_row! {
     /// What is left at the RO's inlet at one time of the year.
@@ -125,7 +125,7 @@ impl Plan {
     }
 
     fn inlet_at(&self, at: &SeasonFlow, open_flow: Known<Flow>, w: &mut Working) -> InletAt {
-        let inlet = w.stage(&[&INLET_PRESSURE], |w| {
+        let inlet = w.stage(&[&INLET_PRESSURE, &HOSE_RATED], |w| {
             let sheet = InletPressure {
                 shut: self.shut?,
                 open_flow: open_flow?,

@@ -80,6 +80,9 @@ pub fn hoses(hoses: &[Hose], flow: Flow, water: Water, w: &mut Working) -> (Pres
 ///
 /// # Errors
 /// A fitting without any coefficient, or with a loss coefficient and no bore to which it belongs.
+///
+/// # Source
+/// By definition of the two coefficients; usual values of K from textbook tables.
 pub fn fittings(
     fittings: &[Fitting],
     flow: Flow,

@@ -17,6 +17,14 @@ pub const LOGGED_TIME: Term = Term::number(&TIME, "Time", "t")
     .help("Counted from any moment, the same for all probes.")
     .possible(-10.0, 400.0, "d");
 
+/// `set-time`, `longest-gap`
+pub const HELD_TIME: Term = Term::number(&TIME, "Time held, without a log", "t")
+    .units("min", "min")
+    .help(
+        "How long the set temperature was held at the coldest place, counted from when it was reached there.",
+    )
+    .possible(0.0, 400.0, "d");
+
 /// `needed-dose`
 pub const NEEDED_DOSE: Term = Term::number(&HEAT_DOSE, "Heat dose A0 asked for", "A_0,needed")
     .help("From the instructions of the RO or of whoever prescribes the disinfection: equivalent seconds at 80 °C.")

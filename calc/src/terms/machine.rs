@@ -34,6 +34,7 @@ pub const DEMAND_MARGIN: Term = Term::number(&NUMBER, "Allowance on the dialysat
 
 /// `sessions`
 pub const SESSIONS: Term = Term::number(&NUMBER, "Sessions a day, all machines", "n_s")
+    .help("Every treatment of the busiest day.")
     .plausible(1.0, 6.0, "")
     .possible(0.0, 100.0, "");
 

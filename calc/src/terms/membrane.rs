@@ -83,6 +83,7 @@ pub const FORMS: Term = Term::other("Which temperature correction counts")
 /// `pump-pressure`
 pub const PUMP_PRESSURE: Term =
     Term::number(&PRESSURE, "Pump pressure when product and reject were read", "p_0")
+        .help("The gauge between pump and membrane, at the same time as the flows.")
         .plausible(3.0, 20.0, "bar")
         .possible(0.1, 100.0, "bar")
         .within(0.2, "bar");
@@ -109,6 +110,7 @@ pub const SALT_PASSAGE: Term = Term::number(&RATIO, "Salt passage, on the feed",
 
 /// `feed-concentration`
 pub const FEED_CONCENTRATION: Term = Term::number(&CONCENTRATION, "Salt in the feed", "C_f")
+    .help("Dissolved salt from a laboratory report, or of one substance in it.")
     .plausible(10.0, 2000.0, "mg/L")
     .possible(0.0, 50_000.0, "mg/L")
     .within_share(5.0);

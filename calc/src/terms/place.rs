@@ -12,7 +12,8 @@ pub const RO_NAME: Term =
     Term::other("Name of the RO").help("As it is labelled in the house. No patient's name belongs here.");
 
 /// `source`
-pub const SOURCE: Term = Term::other("Where the water comes from");
+pub const SOURCE: Term = Term::other("Where the water comes from")
+    .help("Ask those who run the building. A well or a tanker brings its own cautions.");
 
 /// `building-dosing`
 pub const BUILDING_DOSING: Term = Term::other("What the building doses into its water")

@@ -146,6 +146,7 @@ pub const FILTER_DROP: Term =
 
 /// `filter-drop-flow`
 pub const FILTER_DROP_FLOW: Term = Term::number(&FLOW, "Flow at which that drop was read", "Q_f")
+    .help("A jug and a watch while that drop is read: a drop without its flow cannot be compared.")
     .plausible(0.2, 40.0, "L/min")
     .possible(0.001, 1000.0, "L/min")
     .within_share(3.0)
