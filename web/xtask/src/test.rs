@@ -64,6 +64,9 @@ fn cross_checks(python: &PathBuf) -> Result<(), String> {
     let mut scripts: Vec<PathBuf> = folder.flatten().map(|entry| entry.path()).collect();
     scripts.retain(|file| file.extension().is_some_and(|extension| extension == "py"));
     scripts.sort();
+    if scripts.is_empty() {
+        return Ok(());
+    }
 
     run::run(&mut run::cargo(&["build", "--workspace", "--example", "evaluate"]))?;
     let evaluate = place::target().join("debug").join("examples").join("evaluate");
