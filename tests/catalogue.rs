@@ -1,0 +1,511 @@
+//! What every sheet of the catalogue owes: evidence, sane ranges, permanent ids, whole sentences, finite answers.
+
+use calc::catalogue::SHEETS;
+use calc::reason;
+use calc::sheet::{
+    Answer, Assessment, Declaration, Field, How, Missing, Sentence, Shape, Stage, Tolerance, Value,
+};
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+use tests::draw::Draw;
+use tests::rows::{self, Kind};
+
+/// How many fillings of each sheet are drawn.
+const DRAWN: u64 = 500;
+
+fn declarations() -> impl Iterator<Item = &'static Declaration> {
+    SHEETS.iter().map(|entry| entry.declaration)
+}
+
+/// All fields of a sheet with the columns of its tables.
+fn fields(list: &'static [Field]) -> Vec<&'static Field> {
+    list.iter()
+        .flat_map(|field| {
+            let columns: &'static [Field] = match field.shape {
+                Shape::Table(columns) => columns,
+                _ => &[],
+            };
+            std::iter::once(field).chain(columns)
+        })
+        .collect()
+}
+
+fn assert_none(failures: Vec<String>) {
+    assert!(failures.is_empty(), "{} failures:\n{}", failures.len(), failures.join("\n"));
+}
+
+#[test]
+fn every_sheet_has_its_evidence() {
+    let rows = rows::all().unwrap();
+    assert_none(
+        declarations()
+            .filter_map(|sheet| {
+                let of_sheet: Vec<_> =
+                    rows.iter().filter(|row| row.sheet == sheet.id && row.kind != Kind::Error).collect();
+                let evidence = of_sheet.iter().filter(|row| row.kind.is_evidence()).count();
+                (of_sheet.len() < 3 || evidence < 1)
+                    .then(|| format!("{}: {} rows, {evidence} from outside", sheet.id, of_sheet.len()))
+            })
+            .collect(),
+    );
+}
+
+#[test]
+fn every_output_number_is_checked_somewhere() {
+    let rows = rows::all().unwrap();
+    let checked = |sheet: &Declaration, id: &str| {
+        rows.iter().any(|row| {
+            row.sheet == sheet.id && row.output.split('[').next() == Some(id) && row.kind != Kind::Error
+        })
+    };
+    assert_none(
+        declarations()
+            .flat_map(|sheet| {
+                let open = sheet.outputs.iter().filter(|field| !checked(sheet, field.id));
+                open.map(|field| format!("{}: no row for {}", sheet.id, field.id)).collect::<Vec<_>>()
+            })
+            .collect(),
+    );
+}
+
+#[test]
+fn ranges_are_sane() {
+    let mut failures = Vec::new();
+    for sheet in declarations() {
+        for field in fields(sheet.inputs) {
+            let mut say = |what: &str| failures.push(format!("{} {}: {what}", sheet.id, field.id));
+            let Some(kind) = field.term.kind else { continue };
+            let ((low, high), (from, to)) = (field.term.possible, field.term.plausible);
+            if !low.is_finite() || !high.is_finite() || low >= high {
+                say("the possible range has no ends");
+            }
+            if from.is_finite() && to.is_finite() && !(low <= from && from < to && to <= high) {
+                say("the plausible range does not lie within the possible one");
+            }
+            if kind.true_zero && low < 0.0 && !["rise", "time"].contains(&field.id) {
+                say("less than nothing is possible");
+            }
+            match field.term.tolerance {
+                Tolerance::Absolute(half) | Tolerance::Relative(half)
+                    if !(half > 0.0 && half.is_finite()) =>
+                {
+                    say("the tolerance is none")
+                }
+                Tolerance::Relative(half) if half >= 0.5 => say("the tolerance is half of the value"),
+                Tolerance::Relative(_) if !kind.true_zero => {
+                    say("a share of a value whose zero is arbitrary")
+                }
+                _ => {}
+            }
+        }
+    }
+    assert_none(failures);
+}
+
+#[test]
+fn every_field_says_what_it_is() {
+    let mut failures = Vec::new();
+    for sheet in declarations() {
+        let mut say = |what: String| failures.push(format!("{}: {what}", sheet.id));
+        if sheet.name.is_empty() || !sheet.about.trim().ends_with('.') {
+            say("no name, or no sentence of what it answers".into());
+        }
+        if sheet.sources.is_empty() || sheet.cautions.is_empty() {
+            say("no source or no caution".into());
+        }
+        for field in fields(sheet.inputs).into_iter().chain(fields(sheet.outputs)) {
+            if field.term.name.is_empty() {
+                say(format!("{} has no name", field.id));
+            }
+            if field.term.kind.is_some() && field.term.symbol.is_empty() {
+                say(format!("{} has no symbol", field.id));
+            }
+        }
+        for field in sheet.inputs {
+            if field.needed && field.term.kind.is_some() && field.term.help.is_empty() {
+                say(format!("{} is needed, and nothing says how to measure it", field.id));
+            }
+            if !field.needed && field.term.help.is_empty() && field.term.assumed.is_empty() {
+                say(format!("{} says neither what it is nor what holds without it", field.id));
+            }
+        }
+    }
+    assert_none(failures);
+}
+
+fn is_kebab_case(id: &str) -> bool {
+    !id.is_empty()
+        && id.starts_with(|c: char| c.is_ascii_lowercase())
+        && id.split('-').all(|part| {
+            !part.is_empty() && part.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit())
+        })
+}
+
+/// Every permanent id with what it is: one line each.
+fn ids() -> BTreeSet<String> {
+    let mut lines = BTreeSet::new();
+    for sheet in declarations() {
+        lines.insert(format!("{} sheet", sheet.id));
+        for (what, list) in [("input", sheet.inputs), ("output", sheet.outputs)] {
+            for field in list {
+                let of = format!("{} {what} {}", sheet.id, field.id);
+                if let Shape::Table(columns) = field.shape {
+                    lines.extend(columns.iter().map(|column| format!("{of} column {}", column.id)));
+                    for column in columns {
+                        if let Shape::Choice(named) = column.shape {
+                            let of = format!("{of} column {} choice", column.id);
+                            lines.extend(named.iter().map(|one| format!("{of} {}", one.id)));
+                        }
+                    }
+                }
+                if let Shape::Choice(named) = field.shape {
+                    lines.extend(named.iter().map(|one| format!("{of} choice {}", one.id)));
+                }
+                lines.insert(of);
+            }
+        }
+        lines.extend(sheet.criteria.iter().map(|one| format!("{} criterion {}", sheet.id, one.id)));
+        lines.extend(sheet.cautions.iter().map(|one| format!("{} caution {}", sheet.id, one.id)));
+    }
+    for kind in calc::quantity::kinds::all() {
+        lines.extend(
+            kind.units.iter().map(|unit| format!("{} unit {}", kind.id, unit.symbol).trim_end().to_owned()),
+        );
+    }
+    lines.extend(calc::sheet::source::ALL.iter().map(|source| format!("{} source", source.key)));
+    lines.extend(Stage::ALL.iter().map(|stage| format!("{} stage", stage.id())));
+    lines
+}
+
+#[test]
+fn ids_are_permanent() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("ids.txt");
+    let kept = std::fs::read_to_string(path).unwrap();
+    let kept: BTreeSet<String> = kept.lines().map(str::to_owned).collect();
+    let ours = ids();
+    let lost: Vec<_> = kept.difference(&ours).cloned().collect();
+    let new: Vec<_> = ours.difference(&kept).cloned().collect();
+    assert!(
+        lost.is_empty() && new.is_empty(),
+        "an id is in saved files and addresses for ever.\n\
+         Gone, which breaks them:\n{}\nNew, to be added to tests/ids.txt once they are final:\n{}",
+        lost.join("\n"),
+        new.join("\n")
+    );
+}
+
+#[test]
+fn ids_are_kebab_case_and_unique() {
+    let mut failures = Vec::new();
+    let mut seen = BTreeSet::new();
+    for sheet in declarations() {
+        if !seen.insert(sheet.id) {
+            failures.push(format!("{} stands twice", sheet.id));
+        }
+        let lists = [sheet.inputs, sheet.outputs].into_iter().chain(
+            [sheet.inputs, sheet.outputs].into_iter().flatten().filter_map(|field| match field.shape {
+                Shape::Table(columns) => Some(columns),
+                _ => None,
+            }),
+        );
+        for list in lists {
+            let mut seen = BTreeSet::new();
+            failures.extend(
+                list.iter()
+                    .filter(|field| !is_kebab_case(field.id) || !seen.insert(field.id))
+                    .map(|field| format!("{}: {} stands twice or is not kebab-case", sheet.id, field.id)),
+            );
+            let choices = list.iter().filter_map(|field| match field.shape {
+                Shape::Choice(named) => Some(named),
+                _ => None,
+            });
+            failures.extend(
+                choices
+                    .flatten()
+                    .filter(|one| !is_kebab_case(one.id))
+                    .map(|one| format!("{}: {}", sheet.id, one.id)),
+            );
+        }
+        let others = sheet.criteria.iter().map(|one| one.id).chain(sheet.cautions.iter().map(|one| one.id));
+        failures.extend(others.filter(|id| !is_kebab_case(id)).map(|id| format!("{}: {id}", sheet.id)));
+    }
+    assert_none(failures);
+}
+
+#[test]
+fn one_id_means_one_thing_everywhere() {
+    let mut inputs: BTreeMap<&str, (&Declaration, &Field)> = BTreeMap::new();
+    let mut all: BTreeMap<&str, (&Declaration, &Field)> = BTreeMap::new();
+    let mut failures = Vec::new();
+    let mut say = |id: &str, a: &Declaration, b: &Declaration, what: &str| {
+        failures.push(format!("{id}: {what} in {} and in {}", a.id, b.id));
+    };
+    for sheet in declarations() {
+        for field in sheet.inputs.iter().chain(sheet.outputs) {
+            let (other_sheet, other) = *all.entry(field.id).or_insert((sheet, field));
+            let kinds = (field.term.kind.map(|kind| kind.id), other.term.kind.map(|kind| kind.id));
+            if kinds.0 != kinds.1
+                || std::mem::discriminant(&field.shape) != std::mem::discriminant(&other.shape)
+            {
+                say(field.id, sheet, other_sheet, "of another kind");
+            }
+            if let (Shape::Choice(ours), Shape::Choice(theirs)) = (field.shape, other.shape)
+                && ours != theirs
+            {
+                say(field.id, sheet, other_sheet, "other choices");
+            }
+        }
+        for field in sheet.inputs {
+            let (other_sheet, other) = *inputs.entry(field.id).or_insert((sheet, field));
+            let (term, theirs) = (&field.term, &other.term);
+            if term.possible != theirs.possible || term.plausible != theirs.plausible {
+                say(field.id, sheet, other_sheet, "another range");
+            }
+            if term.units != theirs.units {
+                say(field.id, sheet, other_sheet, "other units first");
+            }
+            if term.tolerance != theirs.tolerance || term.instrument != theirs.instrument {
+                say(field.id, sheet, other_sheet, "another instrument");
+            }
+        }
+    }
+    assert_none(failures);
+}
+
+#[test]
+fn one_caution_and_one_criterion_have_one_wording() {
+    let mut failures = Vec::new();
+    let mut cautions: BTreeMap<&str, &str> = BTreeMap::new();
+    let mut criteria: BTreeMap<&str, &str> = BTreeMap::new();
+    let inputs: BTreeSet<&str> =
+        declarations().flat_map(|sheet| sheet.inputs).map(|field| field.id).collect();
+    for sheet in declarations() {
+        for caution in sheet.cautions {
+            if *cautions.entry(caution.id).or_insert(caution.text) != caution.text {
+                failures.push(format!("{}: another text of {}", sheet.id, caution.id));
+            }
+            if !caution.text.ends_with('.') {
+                failures.push(format!("{}: {} is no sentence", sheet.id, caution.id));
+            }
+        }
+        for criterion in sheet.criteria {
+            if *criteria.entry(criterion.id).or_insert(criterion.sentence) != criterion.sentence {
+                failures.push(format!("{}: another sentence of {}", sheet.id, criterion.id));
+            }
+            let unknown = criterion.levers.iter().filter(|lever| !inputs.contains(*lever));
+            failures.extend(
+                unknown.map(|lever| format!("{}: {lever} is no input that mends {}", sheet.id, criterion.id)),
+            );
+        }
+    }
+    assert_none(failures);
+}
+
+/// Asks something of many fillings of every sheet, drawn from its possible ranges.
+fn of_drawn_fillings(seed: u64, ask: impl Fn(&'static Declaration, &Assessment) -> Result<(), String>) {
+    let mut failures = Vec::new();
+    for entry in SHEETS {
+        let sheet = entry.declaration;
+        for round in 0..DRAWN {
+            let values = Draw::new(seed << 32 | round).possible(sheet);
+            let assessment = entry.assess(&values, true);
+            if let Err(why) = ask(sheet, &assessment) {
+                failures.push(format!("{}, round {round}: {why}\n  {values:?}", sheet.id));
+                break;
+            }
+        }
+    }
+    assert_none(failures);
+}
+
+#[test]
+fn every_answer_is_finite_and_in_its_shape() {
+    fn shape(field: &Field, answer: &Answer) -> Result<(), String> {
+        match (answer, field.shape) {
+            (Answer::Number(si, kind), Shape::Number(declared))
+                if kind.id == declared.id && si.is_finite() =>
+            {
+                Ok(())
+            }
+            (Answer::Choice(one), Shape::Choice(named)) if named.contains(one) => Ok(()),
+            (Answer::Date(_), Shape::Date) | (Answer::Text(_), Shape::Text) => Ok(()),
+            (Answer::Table(rows), Shape::Table(columns)) => rows.iter().try_for_each(|cells| {
+                if cells.len() != columns.len() {
+                    return Err(format!("{} has {} cells", field.id, cells.len()));
+                }
+                columns.iter().zip(cells).try_for_each(|(column, cell)| shape(column, cell))
+            }),
+            (Answer::Missing(Missing { why, .. }), _) if !why.contains("no finite result") => Ok(()),
+            _ => Err(format!("{} is {answer:?}", field.id)),
+        }
+    }
+    of_drawn_fillings(1, |sheet, assessment| {
+        if assessment.answers.len() != sheet.outputs.len() {
+            return Err(format!("{} answers", assessment.answers.len()));
+        }
+        sheet.outputs.iter().zip(&assessment.answers).try_for_each(|(field, answer)| shape(field, answer))
+    });
+}
+
+#[test]
+fn every_sentence_is_whole() {
+    of_drawn_fillings(2, |sheet, assessment| {
+        let done = assessment.steps.iter().filter_map(|step| match &step.how {
+            How::Procedure { what } => Some(what.clone()),
+            _ => None,
+        });
+        let missing = assessment.answers.iter().filter_map(|answer| match answer {
+            Answer::Missing(missing) => Some(reason::of_missing(missing, sheet)),
+            _ => None,
+        });
+        let sentences: Vec<Sentence> = assessment
+            .problems
+            .iter()
+            .map(|problem| problem.sentence.clone())
+            .chain(assessment.warnings.iter().map(|warning| warning.sentence.clone()))
+            .chain(assessment.checks.iter().map(|check| reason::of_check(check, sheet)))
+            .chain(done)
+            .chain(missing)
+            .collect();
+        sentences.iter().try_for_each(|sentence| match sentence.open_places().as_slice() {
+            [] if !sentence.template.is_empty() => Ok(()),
+            open => Err(format!("“{}” leaves {open:?} open", sentence.template)),
+        })
+    });
+}
+
+#[test]
+fn what_is_said_names_fields_that_exist() {
+    // the plan hands on what a sheet of a stage lacks, which is a field of that sheet
+    let known = |sheet: &Declaration, id: &str| {
+        id.is_empty()
+            || sheet.input(id).is_some()
+            || (sheet.stage == Stage::Plan && declarations().any(|other| other.input(id).is_some()))
+    };
+    of_drawn_fillings(3, |sheet, assessment| {
+        for problem in &assessment.problems {
+            let column =
+                match (problem.cell, sheet.input(problem.field).map(|index| sheet.inputs[index].shape)) {
+                    (Some((_, column)), Some(Shape::Table(columns))) => {
+                        columns.iter().any(|one| one.id == column)
+                    }
+                    (None, Some(_)) => true,
+                    _ => false,
+                };
+            if !column {
+                return Err(format!("a problem of {} {:?}", problem.field, problem.cell));
+            }
+        }
+        if let Some(warning) = assessment.warnings.iter().find(|warning| !known(sheet, warning.field)) {
+            return Err(format!("a warning of “{}”", warning.field));
+        }
+        for answer in &assessment.answers {
+            if let Answer::Missing(missing) = answer
+                && !known(sheet, missing.field)
+            {
+                return Err(format!("an answer that lacks “{}”", missing.field));
+            }
+        }
+        let declared = |id| sheet.criteria.iter().any(|criterion| criterion.id == id);
+        match assessment.checks.iter().find(|check| !declared(check.criterion.id)) {
+            Some(check) => Err(format!("{} is judged and not declared", check.id())),
+            None => Ok(()),
+        }
+    });
+}
+
+#[test]
+fn recording_changes_nothing() {
+    for entry in SHEETS {
+        for round in 0..200 {
+            let values = Draw::new(4 << 32 | round).possible(entry.declaration);
+            let (with, without) = (entry.assess(&values, true), entry.assess(&values, false));
+            assert_eq!(with.answers, without.answers, "{}, round {round}", entry.declaration.id);
+            assert!(without.steps.is_empty());
+        }
+    }
+}
+
+#[test]
+fn a_refused_value_stops_no_more_than_an_empty_one() {
+    for entry in SHEETS {
+        let sheet = entry.declaration;
+        let values = Draw::new(5).plausible(sheet);
+        for (index, field) in sheet.inputs.iter().enumerate().filter(|(_, field)| field.term.kind.is_some()) {
+            let (mut refused, mut empty) = (values.clone(), values.clone());
+            refused[index] = Some(Value::Number(2.0 * field.term.possible.1.abs() + 1.0));
+            empty[index] = None;
+            let (refused, empty) = (entry.assess(&refused, false), entry.assess(&empty, false));
+            assert_eq!(refused.answers, empty.answers, "{} {}", sheet.id, field.id);
+            assert!(
+                refused.problems.iter().any(|problem| problem.field == field.id),
+                "{} {}",
+                sheet.id,
+                field.id
+            );
+        }
+    }
+}
+
+fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
+    for entry in std::fs::read_dir(folder).unwrap().flatten() {
+        let path = entry.path();
+        if path.is_dir() {
+            sources(&path, found);
+        } else if path.extension().is_some_and(|extension| extension == "rs") {
+            found.push(path);
+        }
+    }
+}
+
+/// The doc comment above each public function of a file.
+fn documented_functions(text: &str) -> Vec<(String, String)> {
+    let mut functions = Vec::new();
+    let mut docs = String::new();
+    for line in text.lines().map(str::trim_start) {
+        if let Some(doc) = line.strip_prefix("///") {
+            docs.push_str(doc.trim());
+            docs.push('\n');
+        } else if let Some(rest) = line.strip_prefix("pub fn ").or_else(|| line.strip_prefix("pub const fn "))
+        {
+            let name = rest.split(['(', '<']).next().unwrap_or("").to_owned();
+            functions.push((name, std::mem::take(&mut docs)));
+        } else if !line.starts_with("#[") {
+            docs.clear();
+        }
+    }
+    functions
+}
+
+/// The headings of a formula's documentation, in their order.
+const HEADINGS: [&str; 5] = ["# Formula", "# Accuracy", "# Errors", "# Source", "# Example"];
+
+#[test]
+fn formulas_are_documented() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../calc/src");
+    let mut files = Vec::new();
+    sources(&root, &mut files);
+    let mut failures = Vec::new();
+    for file in files {
+        let text = std::fs::read_to_string(&file).unwrap();
+        let name = file.strip_prefix(&root).unwrap_or(&file).display().to_string();
+        if text.contains("\nsheet! {")
+            && !name.ends_with("tests.rs")
+            && text.lines().take_while(|line| line.starts_with("//!")).count() < 3
+        {
+            failures.push(format!("{name}: the head does not say what the sheet rests on"));
+        }
+        for (function, docs) in
+            documented_functions(&text).iter().filter(|(_, docs)| docs.contains("# Formula"))
+        {
+            let places: Vec<Option<usize>> = HEADINGS.iter().map(|heading| docs.find(heading)).collect();
+            let found: Vec<usize> = places.iter().flatten().copied().collect();
+            // a part of a sheet names its source; a correlation that others use has everything
+            let whole = docs.contains("# Accuracy") && places.contains(&None);
+            if places[3].is_none() || whole || !found.is_sorted() {
+                failures.push(format!("{name}: {function} lacks a heading of {HEADINGS:?}, or their order"));
+            }
+        }
+    }
+    assert_none(failures);
+}

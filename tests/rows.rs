@@ -1,0 +1,305 @@
+//! The tables of check values: what stands in a row, and what a sheet says to its inputs.
+
+use calc::json::{Filled, fill};
+use calc::sheet::{Absence, Answer, Assessment, Entry, Shape};
+use calc::{catalogue, sheet::Field};
+use serde_json::{Map, Value as Json};
+use std::path::{Path, PathBuf};
+
+/// Where an expected value comes from. There is none for our own output.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// Printed in the source.
+    Published,
+    /// Worked in the note.
+    ByHand,
+    /// By a general reference library, named with its version.
+    Independent,
+    /// By definition.
+    Definition,
+    /// What the trade does; no document is behind it.
+    CommonPractice,
+    /// Recalled from a named source that was not opened.
+    Memory,
+    /// Inputs that must be refused; the expected value is the field at which they are.
+    Error,
+}
+
+impl Kind {
+    /// As it stands in the tables.
+    pub const ALL: [(&'static str, Kind); 7] = [
+        ("published", Kind::Published),
+        ("by-hand", Kind::ByHand),
+        ("independent", Kind::Independent),
+        ("definition", Kind::Definition),
+        ("common-practice", Kind::CommonPractice),
+        ("memory", Kind::Memory),
+        ("error", Kind::Error),
+    ];
+
+    /// Whether it comes from outside this program.
+    pub fn is_evidence(self) -> bool {
+        matches!(self, Kind::Published | Kind::ByHand | Kind::Independent)
+    }
+}
+
+/// One row of a table.
+#[derive(Debug, Clone)]
+pub struct Row {
+    /// `tests/published/carbon.csv:3`
+    pub at: String,
+    /// The id of the sheet.
+    pub sheet: String,
+    /// As in the JSON interface.
+    pub inputs: Map<String, Json>,
+    /// `contact-time`, `months[feb].temperature`, `check:contact-time`, `warning:runs`.
+    pub output: String,
+    /// A number, an id or a text, `not-known`, `none-exists`.
+    pub expected: String,
+    /// Of the number.
+    pub unit: String,
+    /// In the unit, or per cent of the value; empty: half a unit of the last printed digit.
+    pub tolerance: String,
+    /// Where it comes from.
+    pub kind: Kind,
+    /// Who says so.
+    pub source: String,
+    /// Page, table, equation.
+    pub place: String,
+    /// The arithmetic, or why the tolerance is what it is.
+    pub note: String,
+}
+
+const COLUMNS: [&str; 10] =
+    ["sheet", "inputs", "output", "expected", "unit", "tolerance", "kind", "source", "place", "note"];
+
+/// Every row of every table.
+///
+/// # Errors
+/// A sentence with file and line for a table that is not as it should be.
+pub fn all() -> Result<Vec<Row>, String> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("published");
+    let entries = std::fs::read_dir(&folder).map_err(|error| format!("{}: {error}", folder.display()))?;
+    let mut files: Vec<PathBuf> = entries.flatten().map(|entry| entry.path()).collect();
+    files.retain(|path| path.extension().is_some_and(|extension| extension == "csv"));
+    files.sort();
+    let mut rows = Vec::new();
+    for file in files {
+        rows.extend(table(&file)?);
+    }
+    Ok(rows)
+}
+
+fn table(path: &Path) -> Result<Vec<Row>, String> {
+    let name =
+        format!("tests/published/{}", path.file_name().map_or("".into(), |name| name.to_string_lossy()));
+    // semicolons and no quotation marks around cells, so that the JSON of the inputs can be read by a person
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(b';')
+        .quoting(false)
+        .comment(Some(b'#'))
+        .trim(csv::Trim::All)
+        .from_path(path)
+        .map_err(|error| format!("{name}: {error}"))?;
+    let head = reader.headers().map_err(|error| format!("{name}: {error}"))?;
+    if head.iter().ne(COLUMNS) {
+        return Err(format!("{name}: the columns are not {}", COLUMNS.join("; ")));
+    }
+    let mut rows: Vec<Row> = Vec::new();
+    for record in reader.records() {
+        let record = record.map_err(|error| format!("{name}: {error}"))?;
+        let line = record.position().map_or(0, csv::Position::line);
+        let row = row(&record, rows.last()).map_err(|why| format!("{name}:{line}: {why}"))?;
+        rows.push(Row { at: format!("{name}:{line}"), ..row });
+    }
+    Ok(rows)
+}
+
+/// An empty sheet and empty inputs repeat those of the row above.
+fn row(record: &csv::StringRecord, above: Option<&Row>) -> Result<Row, String> {
+    let cell = |index: usize| record.get(index).unwrap_or("").to_owned();
+    let repeated = cell(0).is_empty() && cell(1).is_empty();
+    let (sheet, inputs) = match above {
+        Some(above) if repeated => (above.sheet.clone(), above.inputs.clone()),
+        _ => {
+            let inputs: Json =
+                serde_json::from_str(&cell(1)).map_err(|error| format!("the inputs are no JSON: {error}"))?;
+            let Json::Object(inputs) = inputs else { return Err("the inputs are no JSON object".into()) };
+            (cell(0), inputs)
+        }
+    };
+    let kind = Kind::ALL.iter().find(|(name, _)| *name == cell(6));
+    let kind = kind.ok_or_else(|| format!("there is no kind “{}”", cell(6)))?.1;
+    Ok(Row {
+        at: String::new(),
+        sheet,
+        inputs,
+        output: cell(2),
+        expected: cell(3),
+        unit: cell(4),
+        tolerance: cell(5),
+        kind,
+        source: cell(7),
+        place: cell(8),
+        note: cell(9),
+    })
+}
+
+impl Row {
+    /// The sheet it is about.
+    ///
+    /// # Errors
+    /// There is no such sheet.
+    pub fn entry(&self) -> Result<&'static Entry, String> {
+        catalogue::find(&self.sheet).ok_or_else(|| format!("{}: there is no sheet “{}”", self.at, self.sheet))
+    }
+
+    /// The inputs as the sheet reads them.
+    ///
+    /// # Errors
+    /// There is no such sheet.
+    pub fn filled(&self) -> Result<Filled, String> {
+        Ok(fill(self.entry()?.declaration, &self.inputs))
+    }
+
+    /// Everything that the sheet says.
+    ///
+    /// # Errors
+    /// There is no such sheet.
+    pub fn assessed(&self) -> Result<Assessment, String> {
+        Ok(self.entry()?.assess(&self.filled()?.values, true))
+    }
+
+    /// The half-width within which the expected number is met, in its unit.
+    ///
+    /// # Errors
+    /// A number or a tolerance that cannot be read.
+    pub fn half_width(&self) -> Result<f64, String> {
+        let number =
+            |text: &str| text.parse::<f64>().map_err(|_| format!("{}: “{text}” is no number", self.at));
+        match self.tolerance.strip_suffix('%') {
+            Some(share) => Ok(number(share.trim())? / 100.0 * number(&self.expected)?.abs()),
+            None if self.tolerance.is_empty() => Ok(half_of_last_digit(&self.expected)),
+            None => number(&self.tolerance),
+        }
+    }
+
+    /// Compares one answer with what is expected.
+    ///
+    /// # Errors
+    /// The sentence that tells the difference.
+    pub fn compare(&self) -> Result<(), String> {
+        let off = |found: String| {
+            Err(format!("{}: {} is {found}, expected {} {}", self.at, self.output, self.expected, self.unit))
+        };
+        let entry = self.entry()?;
+        let filled = self.filled()?;
+        let assessed = entry.assess(&filled.values, true);
+        let mut refused: Vec<String> =
+            filled.problems.iter().chain(&assessed.problems).map(place_of_problem).collect();
+        refused.extend(filled.unknown.iter().map(|unknown| unknown.name.clone()));
+        if self.kind == Kind::Error {
+            return if refused.contains(&self.expected) { Ok(()) } else { off(format!("{refused:?}")) };
+        }
+        if !refused.is_empty() {
+            return off(format!("not there, since these were refused: {refused:?}"));
+        }
+        if let Some(id) = self.output.strip_prefix("check:") {
+            let state = assessed.checks.iter().find(|check| check.id() == id).map(|check| check.state.id());
+            return if state == Some(&self.expected) { Ok(()) } else { off(format!("{state:?}")) };
+        }
+        if let Some(field) = self.output.strip_prefix("warning:") {
+            let count = assessed.warnings.iter().filter(|warning| warning.field == field).count();
+            return if count.to_string() == self.expected { Ok(()) } else { off(count.to_string()) };
+        }
+        let answer = self.answer(entry, &assessed)?;
+        match &answer {
+            Answer::Number(si, kind) => {
+                let unit = kind
+                    .written(&self.unit)
+                    .ok_or_else(|| format!("{}: {} has no unit “{}”", self.at, kind.name, self.unit))?;
+                let value = unit.of_si(*si);
+                let Ok(expected) = self.expected.parse::<f64>() else { return off(value.to_string()) };
+                // the last bits of the conversion itself
+                let room = self.half_width()? + 1e-12 * expected.abs();
+                if (value - expected).abs() <= room {
+                    Ok(())
+                } else {
+                    off(format!("{value}, outside of ± {room:.3e}"))
+                }
+            }
+            other => {
+                let found = word(other);
+                if found == self.expected { Ok(()) } else { off(found) }
+            }
+        }
+    }
+
+    /// The answer to which the path leads.
+    fn answer(&self, entry: &'static Entry, assessed: &Assessment) -> Result<Answer, String> {
+        let declaration = entry.declaration;
+        let lost = || format!("{}: {} has no output “{}”", self.at, self.sheet, self.output);
+        let (id, cell) = match self.output.split_once('[') {
+            Some((id, rest)) => (id, Some(rest.split_once("].").ok_or_else(lost)?)),
+            None => (self.output.as_str(), None),
+        };
+        let index = declaration.output(id).ok_or_else(lost)?;
+        let answer = assessed.answers.get(index).ok_or_else(lost)?;
+        let Some((key, column)) = cell else { return Ok(answer.clone()) };
+        let Shape::Table(columns) = declaration.outputs[index].shape else { return Err(lost()) };
+        let column = columns.iter().position(|field: &Field| field.id == column).ok_or_else(lost)?;
+        let Answer::Table(rows) = answer else { return Err(format!("{}: {id} is {answer:?}", self.at)) };
+        let row = match key.parse::<usize>() {
+            Ok(number) => rows.get(number.wrapping_sub(1)),
+            Err(_) => rows.iter().find(|cells| cells.iter().any(|cell| word(cell) == key)),
+        };
+        row.and_then(|cells| cells.get(column)).cloned().ok_or_else(lost)
+    }
+}
+
+/// What is no number, as it is expected in a table: a row is found by it too.
+fn word(answer: &Answer) -> String {
+    match answer {
+        Answer::Number(si, _) => si.to_string(),
+        Answer::Choice(one) => one.id.to_owned(),
+        Answer::Date(date) => date.to_string(),
+        Answer::Text(text) => text.clone(),
+        Answer::Table(rows) => format!("{} rows", rows.len()),
+        Answer::Missing(missing) => match missing.absence {
+            Absence::NotKnown => "not-known".to_owned(),
+            Absence::NoneExists => "none-exists".to_owned(),
+        },
+    }
+}
+
+/// `flow`, `log[2].time`; rows counted from 1.
+fn place_of_problem(problem: &calc::sheet::Problem) -> String {
+    match problem.cell {
+        Some((row, column)) => format!("{}[{}].{column}", problem.field, row + 1),
+        None => problem.field.to_owned(),
+    }
+}
+
+/// Half a unit of the last digit of a number as it is printed.
+fn half_of_last_digit(printed: &str) -> f64 {
+    let (mantissa, exponent) = match printed.split_once(['e', 'E']) {
+        Some((mantissa, exponent)) => (mantissa, exponent.parse().unwrap_or(0)),
+        None => (printed, 0),
+    };
+    let decimals = mantissa.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    0.5 * 10f64.powi(exponent - i32::try_from(decimals).unwrap_or(0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_last_printed_digit_counts() {
+        for (printed, half) in
+            [("4.98", 0.005), ("600", 0.5), ("1.50", 0.005), ("2e-3", 0.0005), ("-0.7", 0.05)]
+        {
+            assert!((half_of_last_digit(printed) / half - 1.0).abs() < 1e-12, "{printed}");
+        }
+    }
+}
