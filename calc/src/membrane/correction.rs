@@ -4,8 +4,9 @@
 //! leaves them to the membrane's supplier), D is the older 3 % a kelvin, E the viscosity of water alone.
 
 use crate::choice;
-use crate::quantity::{Temperature, celsius};
+use crate::quantity::{Temperature, Viscosity, celsius};
 use crate::water;
+use std::sync::OnceLock;
 
 choice!(/// A published form of the temperature correction factor, relative to 25 °C.
 Form {
@@ -63,8 +64,14 @@ pub fn factor(form: Form, temperature: Temperature) -> f64 {
         Form::A | Form::B => exponential(K_WARM),
         Form::C => exponential(K_MIDDLE),
         Form::D => 1.03f64.powf(temperature.si() - STANDARD.si()),
-        Form::E => water::viscosity(STANDARD) / water::viscosity(temperature),
+        Form::E => viscosity_at_standard() / water::viscosity(temperature),
     }
+}
+
+/// The viscosity at 25 °C, computed once.
+fn viscosity_at_standard() -> Viscosity {
+    static AT_STANDARD: OnceLock<Viscosity> = OnceLock::new();
+    *AT_STANDARD.get_or_init(|| water::viscosity(STANDARD))
 }
 
 /// The factors of all forms at one temperature.

@@ -53,6 +53,25 @@ pub enum Question {
     Most,
 }
 
+/// What another temperature does to the product flow, by the forms that count.
+#[derive(Debug, Clone, Copy)]
+pub struct Change {
+    /// To which temperature.
+    pub temperature: Temperature,
+    least: (Form, f64),
+    most: (Form, f64),
+}
+
+impl Change {
+    /// The ratio of product flows at equal pressure that answers the question, and the form that gives it.
+    pub fn ratio(&self, question: Question) -> (Form, f64) {
+        match question {
+            Question::Least => self.least,
+            Question::Most => self.most,
+        }
+    }
+}
+
 impl Anchor {
     /// From a reading.
     pub fn new(product: Flow, reject: Known<Flow>, temperature: Temperature) -> Self {
@@ -81,22 +100,27 @@ impl Anchor {
         self
     }
 
-    /// The ratio of product flows at equal pressure, and the form that gives it.
-    pub fn ratio(&self, temperature: Temperature, question: Question) -> (Form, f64) {
+    /// How product flow changes up to that temperature at equal pressure.
+    pub fn at(&self, temperature: Temperature) -> Change {
         let to = correction::factors(temperature);
-        match (self.forms, question) {
-            (Forms::OnlyA, _) => (Form::A, to[0] / self.factors[0]),
-            (Forms::Worst, Question::Least) => correction::lowest_ratio(&to, &self.factors),
-            (Forms::Worst, Question::Most) => correction::highest_ratio(&to, &self.factors),
-        }
+        let (least, most) = match self.forms {
+            Forms::OnlyA => {
+                let only = (Form::A, to[0] / self.factors[0]);
+                (only, only)
+            }
+            Forms::Worst => {
+                (correction::lowest_ratio(&to, &self.factors), correction::highest_ratio(&to, &self.factors))
+            }
+        };
+        Change { temperature, least, most }
     }
 
     /// Product flow of a clean membrane at that temperature.
-    pub fn product_at(&self, temperature: Temperature, question: Question, w: &mut Working) -> Known<Flow> {
-        let (form, ratio) = self.ratio(temperature, question);
+    pub fn product(&self, change: &Change, question: Question, w: &mut Working) -> Known<Flow> {
+        let (form, ratio) = change.ratio(question);
         w.procedure(("ratio", "r"), ratio, || {
             Sentence::plain("ratio of the correction factors at {to} and at {from}: {form}")
-                .quantity("to", temperature)
+                .quantity("to", change.temperature)
                 .quantity("from", self.temperature)
                 .with("form", Slot::Word(form.name()))
         });

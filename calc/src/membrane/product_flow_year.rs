@@ -4,7 +4,7 @@
 //! more the forms disagree, so for each question the worst ratio counts, one form at both ends.
 
 use super::correction::Form;
-use super::operation::{Anchor, Control, Forms, Question};
+use super::operation::{Anchor, Change, Control, Forms, Question};
 use crate::calendar::Month;
 use crate::quantity::{
     Flow, Pressure, Ratio, Temperature, celsius, kinds::FLOW, kinds::RATIO, kinds::TEMPERATURE, percent,
@@ -12,6 +12,7 @@ use crate::quantity::{
 use crate::sheet::{
     Caution, Criterion, Evaluate, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
 };
+use crate::solve::bracket::{Ended, Point, narrow};
 use crate::terms::{membrane, tap};
 use crate::{choice, input_row, output_row, sheet, step};
 
@@ -118,8 +119,10 @@ impl Evaluate for ProductFlowYear {
             self.end(f64::min, self.coldest, "coldest-temperature", membrane::COLDEST_TEMPERATURE.name);
         let warmest =
             self.end(f64::max, self.warmest, "warmest-temperature", membrane::WARMEST_TEMPERATURE.name);
-        let (clean, capacity) = w.in_season("coldest", |w| match coldest {
-            Ok(cold) => self.capacity(&anchor, cold, fouling, w),
+        let at = |temperature: Known<Temperature>| temperature.map(|temperature| anchor.at(temperature));
+        let (cold, warm) = (at(coldest), at(warmest));
+        let (clean, capacity) = w.in_season("coldest", |w| match cold {
+            Ok(cold) => self.capacity(&anchor, &cold, fouling, w),
             Err(missing) => (Err(missing), Err(missing)),
         });
         w.in_case("coldest", |w| w.judge_known(&CAPACITY, capacity, self.demand));
@@ -128,12 +131,12 @@ impl Evaluate for ProductFlowYear {
         }
         let today = self.tap.map(|tap| self.tempered(tap));
         let today = today.ok_or(Missing::not_known("tap-temperature", tap::TAP_TEMPERATURE.name));
-        let seasons = [(Season::Today, today), (Season::Coldest, coldest), (Season::Warmest, warmest)];
-        let seasons = seasons.map(|(season, temperature)| {
+        let seasons = [(Season::Today, at(today)), (Season::Coldest, cold), (Season::Warmest, warm)];
+        let seasons = seasons.map(|(season, change)| {
             w.in_season(season.id(), |w| {
-                let product =
-                    temperature.and_then(|temperature| anchor.product_at(temperature, Question::Most, w));
+                let product = change.and_then(|change| anchor.product(&change, Question::Most, w));
                 let (feed, flush, recovery) = self.feeds(&anchor, product, w);
+                let temperature = change.map(|change| change.temperature);
                 SeasonFlow { season, temperature, product, feed, flush, recovery }
             })
         });
@@ -141,8 +144,8 @@ impl Evaluate for ProductFlowYear {
             clean,
             capacity,
             lowest: self.lowest_workable(&anchor, fouling, w),
-            cold_form: coldest.map(|cold| anchor.ratio(cold, Question::Least).0),
-            warm_form: warmest.map(|warm| anchor.ratio(warm, Question::Most).0),
+            cold_form: cold.map(|change| change.ratio(Question::Least).0),
+            warm_form: warm.map(|change| change.ratio(Question::Most).0),
             seasons: seasons.into(),
             months: w.quietly(|w| self.months(&anchor, fouling, w)),
         })
@@ -154,6 +157,8 @@ const FOULING: Ratio = percent(85.0);
 /// Where the lowest workable temperature is looked for.
 const COLDEST_LOOKED_AT: Temperature = celsius(0.5);
 const WARMEST_LOOKED_AT: Temperature = celsius(45.0);
+/// Up to which difference it is narrowed, in kelvin.
+const CLOSE_ENOUGH: f64 = 1e-9;
 
 impl ProductFlowYear {
     /// Today's reading; the label only where nothing was measured.
@@ -198,11 +203,11 @@ impl ProductFlowYear {
     fn capacity(
         &self,
         anchor: &Anchor,
-        cold: Temperature,
+        change: &Change,
         fouling: Ratio,
         w: &mut Working,
     ) -> (Known<Flow>, Known<Flow>) {
-        let clean = anchor.product_at(cold, Question::Least, w);
+        let clean = anchor.product(change, Question::Least, w);
         let capacity = clean.map(|clean| {
             w.bind("clean", "Q_p", clean);
             step!(w, capacity "Q_cap" = clean * fouling);
@@ -230,9 +235,10 @@ impl ProductFlowYear {
     fn months(&self, anchor: &Anchor, fouling: Ratio, w: &mut Working) -> Vec<MonthFlow> {
         let rows = self.months.iter().flatten().map(|row| {
             let temperature = self.tempered(row.temperature);
-            let (clean, capacity) = self.capacity(anchor, temperature, fouling, w);
+            let change = anchor.at(temperature);
+            let (clean, capacity) = self.capacity(anchor, &change, fouling, w);
             w.in_case(row.month.id(), |w| w.judge_known(&CAPACITY, capacity, self.demand));
-            let highest = anchor.product_at(temperature, Question::Most, w);
+            let highest = anchor.product(&change, Question::Most, w);
             let (feed, flush, recovery) = self.feeds(anchor, highest, w);
             let spare = capacity.and_then(|capacity| self.demand.map(|demand| capacity - demand));
             MonthFlow { month: row.month, temperature, clean, capacity, spare, feed, flush, recovery }
@@ -240,32 +246,31 @@ impl ProductFlowYear {
         rows.collect()
     }
 
-    /// By bisection, since the worst form may change on the way.
+    /// By narrowing, since the worst form may change on the way.
     fn lowest_workable(&self, anchor: &Anchor, fouling: Ratio, w: &mut Working) -> Known<Temperature> {
         let demand = self.demand?;
-        let enough = |temperature: Temperature, w: &mut Working| -> Known<bool> {
-            Ok(w.quietly(|w| anchor.product_at(temperature, Question::Least, w))? * fouling >= demand)
+        let mut rounds = 0;
+        let mut spare = |kelvins: f64| -> Known<Point> {
+            rounds += 1;
+            let change = anchor.at(Temperature::of(kelvins));
+            let clean = w.quietly(|w| anchor.product(&change, Question::Least, w))?;
+            Ok(Point { x: kelvins, above: (clean * fouling - demand).si() })
         };
-        if enough(COLDEST_LOOKED_AT, w)? {
+        let (low, high) = (spare(COLDEST_LOOKED_AT.si())?, spare(WARMEST_LOOKED_AT.si())?);
+        if low.above >= 0.0 {
             return Err(Missing::none_exists("it makes enough down to the freezing point"));
         }
-        if !enough(WARMEST_LOOKED_AT, w)? {
+        if high.above < 0.0 {
             return Err(Missing::none_exists("it does not make enough at any temperature up to 45 °C"));
         }
-        let (mut low, mut high) = (COLDEST_LOOKED_AT.si(), WARMEST_LOOKED_AT.si());
-        let mut rounds = 0;
-        while high - low > 1e-9 && rounds < 60 {
-            let middle = (low + high) / 2.0;
-            if enough(Temperature::of(middle), w)? {
-                high = middle;
-            } else {
-                low = middle;
-            }
-            rounds += 1;
-        }
-        let lowest = Temperature::of(high);
+        let mut at = |kelvins| spare(kelvins).unwrap_or(Point { x: kelvins, above: f64::NAN });
+        let enough = match narrow(low, high, CLOSE_ENOUGH, &mut at) {
+            Ended::Across(_, enough) | Ended::Equal(_, enough, _) => enough,
+            Ended::Missing(..) => return Err(Missing::not_known("control", membrane::CONTROL.name)),
+        };
+        let lowest = Temperature::of(enough.x);
         w.procedure(("lowest", "T_min"), lowest, || {
-            Sentence::plain("bisection in {rounds} rounds: the coldest water at which product flow after allowances reaches {demand}")
+            Sentence::plain("narrowed in {rounds} rounds: the coldest water at which product flow after allowances reaches {demand}")
                 .with("rounds", Slot::Count(rounds))
                 .quantity("demand", demand)
         });

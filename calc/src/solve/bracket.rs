@@ -3,10 +3,15 @@
 //! Oliveira and Takahashi, An enhancement of the bisection method average performance preserving minmax optimality,
 //! ACM Transactions on Mathematical Software 47 (2020) 5: interpolate, truncate, project.
 
-use super::search::Point;
+/// A value of the dial, and by how much the number is above the target there; not a number where it is missing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Point {
+    pub x: f64,
+    pub above: f64,
+}
 
 /// How the narrowing ended.
-pub(super) enum Ended {
+pub(crate) enum Ended {
     /// At a point that equals the target, between two that do not.
     Equal(Point, Point, Point),
     /// At a point where the number is missing, between two where it is there.
@@ -16,7 +21,7 @@ pub(super) enum Ended {
 }
 
 /// Narrows a bracket with the target between its ends down to twice the least step.
-pub(super) fn narrow(
+pub(crate) fn narrow(
     from: Point,
     to: Point,
     least_step: f64,

@@ -4,7 +4,9 @@
 //! A check whose limit lies inside its 95 % interval is mended where it lies outside again. Found by walking the grid
 //! outwards from the present value and halving where the check changes: that holds over jumps and missing stretches.
 
+use super::bracket::{Ended, Point, narrow};
 use crate::curve::{Curve, Number, Spacing, usual_range};
+use crate::sheet::criterion::COVERAGE;
 use crate::sheet::{Case, Check, Dial, Known, Missing, State, Working};
 use crate::uncertainty;
 use std::collections::VecDeque;
@@ -93,7 +95,7 @@ fn mend_among(case: &dyn Case, now: &[Check], check: &Check, lever: &str) -> Kno
     let close = now.iter().find(|other| other.is_same(check)).filter(|other| other.state == State::Close);
     let mut seeker = Seeker {
         curve: Curve::new(case, Number::distance(check), dial),
-        close: close.map(Check::distance),
+        close: close.map(|check| (check.distance(), interval_of(check))),
         space: Spacing::over(range),
     };
     let none = Missing::none_exists("no value in the usual range of this number mends it");
@@ -119,24 +121,35 @@ fn is_worse(now: &[Check], then: &Check) -> bool {
     }
 }
 
+/// Half the width of the 95 % interval.
+fn interval_of(check: &Check) -> f64 {
+    check.uncertainty.map_or(0.0, |uncertainty| COVERAGE * uncertainty)
+}
+
 struct Seeker {
     curve: Curve,
-    /// The present distance of a check that is close: it is to be met outside of its interval.
-    close: Option<f64>,
+    /// Of a check that is close, its present distance and interval: it is to be met outside of the interval.
+    close: Option<(f64, f64)>,
     space: Spacing,
 }
 
 impl Seeker {
-    fn is_mended(&mut self, x: f64) -> bool {
+    /// The distance of the check, less its interval where it is close, and whether that is enough. The interval is asked
+    /// for only where the check is better than now.
+    fn spare(&mut self, x: f64) -> (f64, bool) {
         let distance = self.curve.at(x);
-        let Some(check) = self.curve.check().filter(|check| check.state == State::Met) else { return false };
-        let Some(present) = self.close else { return true };
-        // the interval is asked for only where the check is better than now
-        let mut check = [check.clone()];
-        if distance > present {
-            uncertainty::settle(self.curve.case(), &mut check);
+        let Some(check) = self.curve.check() else { return (f64::NAN, false) };
+        let Some((present, interval)) = self.close else { return (distance, check.state == State::Met) };
+        if distance <= present {
+            return (distance - interval, false);
         }
-        distance > present && check[0].state == State::Met
+        let mut check = [check.clone()];
+        uncertainty::settle(self.curve.case(), &mut check);
+        (distance - interval_of(&check[0]), check[0].state == State::Met)
+    }
+
+    fn is_mended(&mut self, x: f64) -> bool {
+        self.spare(x).1
     }
 
     /// The value nearest to the present one, from the lowest on where there is none.
@@ -157,28 +170,42 @@ impl Seeker {
     /// The first value that mends on the way over these.
     fn first(&mut self, start: Option<f64>, way: impl Iterator<Item = f64>) -> Option<f64> {
         let mut last = start;
-        for mut x in way {
-            if !self.is_mended(x) {
-                last = Some(x);
-                continue;
+        for x in way {
+            if self.is_mended(x) {
+                return Some(last.map_or(x, |last| self.edge(last, x)));
             }
-            let Some(mut outside) = last else { return Some(x) };
-            for _ in 0..HALVINGS {
-                let middle = f64::midpoint(x, outside);
-                // an interval is an estimate: its end needs no last place
-                let is_enough = self.close.is_some() && (x - outside).abs() <= 1e-9 * x.abs();
-                if is_enough || middle == x || middle == outside {
-                    break;
-                }
-                if self.is_mended(middle) {
-                    x = middle;
-                } else {
-                    outside = middle;
-                }
-            }
-            return Some(x);
+            last = Some(x);
         }
         None
+    }
+
+    /// Between a value that does not mend and one that does, the first that does.
+    fn edge(&mut self, outside: f64, inside: f64) -> f64 {
+        let (mut outside, mut inside) = (outside, inside);
+        // an interval is an estimate: its end needs no last place
+        let precision = if self.close.is_some() { 1e-9 } else { f64::EPSILON };
+        let least = precision * outside.abs().max(inside.abs()) + 1e-18 * (inside - outside).abs();
+        let (low, high) = (outside.min(inside), outside.max(inside));
+        let [from, to] = [low, high].map(|x| Point { x, above: self.spare(x).0 });
+        if from.above * to.above < 0.0 {
+            let narrowed = narrow(from, to, least, &mut |x| Point { x, above: self.spare(x).0 });
+            let (Ended::Equal(left, _, right) | Ended::Missing(left, _, right) | Ended::Across(left, right)) =
+                narrowed;
+            (outside, inside) = if outside < inside { (left.x, right.x) } else { (right.x, left.x) };
+        }
+        // what interpolation cannot tell: a strict limit, a stretch on the limit, a missing stretch
+        for _ in 0..HALVINGS {
+            let middle = f64::midpoint(inside, outside);
+            if (inside - outside).abs() <= least || middle == inside || middle == outside {
+                break;
+            }
+            if self.is_mended(middle) {
+                inside = middle;
+            } else {
+                outside = middle;
+            }
+        }
+        inside
     }
 }
 

@@ -4,7 +4,7 @@
 //! Not found are features that hide between two points of the grid: a pair of jumps, a missing stretch, a pair of roots
 //! of which the neighbours give no sign.
 
-mod bracket;
+pub(crate) mod bracket;
 mod mend;
 mod search;
 

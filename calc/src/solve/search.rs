@@ -2,7 +2,7 @@
 //! comes near without passing.
 
 use super::Solution;
-use super::bracket::{Ended, narrow};
+use super::bracket::{Ended, Point, narrow};
 use crate::curve::{Curve, Spacing};
 
 /// Cells of the first grid.
@@ -17,13 +17,6 @@ const TOUCH: f64 = 1e-9;
 const DEEPEST: u32 = 1;
 /// Halvings after which an edge is known to the last place.
 const HALVINGS: u32 = 64;
-
-/// A value of the dial, and by how much the number is above the target there; not a number where it is missing.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Point {
-    pub x: f64,
-    pub above: f64,
-}
 
 impl Point {
     fn is_there(&self) -> bool {
