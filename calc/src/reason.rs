@@ -25,6 +25,9 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
             )
             .with("interval", Slot::Number(half_width, check.kind.of_difference()))
         }
+        State::Met if check.distance() == 0.0 => {
+            numbers(check, "{criterion}{case}: {value}, asked {side} {limit}")
+        }
         State::Met => numbers(check, "{criterion}{case}: {value}, asked {side} {limit}; met by {distance}"),
     }
 }

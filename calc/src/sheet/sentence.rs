@@ -44,9 +44,19 @@ impl Sentence {
 
     /// The sentence in words, with quantities in the units of the set.
     pub fn show(&self, set: UnitSet) -> String {
-        self.values.iter().fold(self.template.to_owned(), |text, (place, slot)| {
-            text.replace(&format!("{{{place}}}"), &slot.show(set))
-        })
+        // once from left to right: what a person typed may have braces of its own
+        let mut shown = String::with_capacity(self.template.len() + 32);
+        let mut rest = self.template;
+        while let Some((before, after)) = rest.split_once('{') {
+            shown.push_str(before);
+            let Some((place, after)) = after.split_once('}') else { break };
+            if let Some((_, slot)) = self.values.iter().find(|(name, _)| *name == place) {
+                shown.push_str(&slot.show(set));
+            }
+            rest = after;
+        }
+        shown.push_str(rest);
+        shown
     }
 
     /// The places of the template that nothing fills.

@@ -137,7 +137,7 @@ pub const RISE: Term = Term::number(&LENGTH, "How much higher the RO's inlet is 
 
 /// `filter-drop`
 pub const FILTER_DROP: Term =
-    Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the sediment filter now", "Δp_f")
+    Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the sediment filter now", "Δp_f0")
         .help("Gauge before less gauge after, while water runs. Enter 0 where there is no such filter.")
         .plausible(0.0, 1.5, "bar")
         .possible(0.0, 20.0, "bar")
@@ -165,7 +165,7 @@ pub const FILTER_CHANGE_DROP: Term = FILTER_DROP
     .help("At the same flow and temperature as the drop read now; from the filter's label or your own rule.");
 
 /// `line-drop`
-pub const LINE_DROP: Term = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the rest of the line", "Δp_l")
+pub const LINE_DROP: Term = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the rest of the line", "Δp_l0")
     .help("Softener, carbons and everything else between the gauge and the RO's inlet that is not entered elsewhere. Enter 0 where there is nothing.")
     .plausible(0.0, 2.0, "bar")
     .possible(0.0, 20.0, "bar")
