@@ -172,25 +172,16 @@ impl Plan {
 
     /// Sediment cartridges for the highest flow; those of the guideline.
     pub(super) fn sediment(&self, seasons: &[SeasonFlow], w: &mut Working) -> Known<f64> {
-        let needed = w.worst_season(|w| {
-            let mut needed: Known<f64> = Err(NO_SEASON);
-            for at in seasons {
-                for (case, flow) in [("running", at.feed), ("flush", at.flush)] {
-                    if flow.is_err_and(|missing| missing.is_none()) {
-                        continue;
-                    }
-                    let of_season =
-                        w.in_season(at.season.id(), |w| w.in_case(case, |w| self.sediment_at(at, flow, w)));
-                    needed = match (needed, of_season) {
-                        (Ok(before), Ok(now)) => Ok(before.max(now)),
-                        (_, Err(missing)) => Err(missing),
-                        (Err(_), Ok(now)) => Ok(now),
-                    };
-                }
-            }
-            needed
+        let flows = seasons.iter().flat_map(|at| [(at, "running", at.feed), (at, "flush", at.flush)]);
+        let ever = flows.filter(|(_, _, flow)| !flow.is_err_and(|missing| missing.is_none()));
+        // every one is judged before the first that is missing is told
+        let needed: Vec<Known<f64>> = w.worst_season(|w| {
+            ever.map(|(at, case, flow)| {
+                w.in_season(at.season.id(), |w| w.in_case(case, |w| self.sediment_at(at, flow, w)))
+            })
+            .collect()
         });
-        needed
+        needed.into_iter().try_fold(0.0, |most: f64, needed| Ok(most.max(needed?)))
     }
 
     fn sediment_at(&self, at: &SeasonFlow, flow: Known<Flow>, w: &mut Working) -> Known<f64> {
