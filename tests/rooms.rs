@@ -7,8 +7,8 @@
 use calc::json;
 use serde_json::{Value, json};
 
-/// The answer of the plan to a record, after some of the RO's and the place's fields were set anew.
-fn plan(record: &str, units: &str, changes: &[(&str, Value)]) -> Value {
+/// A record put to the plan, after some of the RO's and the place's fields were set anew.
+fn request(record: &str, units: &str, changes: &[(&str, Value)]) -> Value {
     let mut record: Value = serde_json::from_str(record).expect("the examples are JSON");
     for (field, value) in changes {
         // product and reject are those of the reading that is marked as the anchor
@@ -21,7 +21,12 @@ fn plan(record: &str, units: &str, changes: &[(&str, Value)]) -> Value {
         record["ro"].as_object_mut().expect("an RO").shift_remove(*field);
         record["places"][0][*field] = value.clone();
     }
-    json::answer_request(&json!({"sheet": "plan", "record": record, "units": units}))
+    json!({"sheet": "plan", "record": record, "units": units})
+}
+
+/// The plan's answer to it.
+fn plan(record: &str, units: &str, changes: &[(&str, Value)]) -> Value {
+    json::answer_request(&request(record, units, changes))
 }
 
 /// The number at `output`, or at `output/row/column`, where a row is found by its first cell.
@@ -185,6 +190,48 @@ fn one_carbon_vessel_is_short_of_ten_minutes() {
     is(&room, "carbon/warmest/flush-total", "2.9 min");
     assert_eq!(state(&room, "contact-time-running"), "not-met");
     assert_eq!(state(&room, "building-dosing"), "not-known");
+}
+
+/// What it takes of one lever to mend a check, in the unit of the answer, and what that would worsen.
+#[track_caller]
+fn mend(
+    record: &str,
+    units: &str,
+    changes: &[(&str, Value)],
+    check: &str,
+    lever: &str,
+) -> (f64, Vec<String>) {
+    let mut request = request(record, units, changes);
+    request["mends"] = json!(true);
+    let answer = json::answer_request(&request);
+    let mends = answer["mends"].as_array().unwrap_or_else(|| panic!("no mends in {answer}"));
+    let one = mends.iter().find(|mend| mend["check"] == check && mend["field"] == lever);
+    let one = one.unwrap_or_else(|| panic!("{check} has no mend by {lever}"));
+    let worsens = one["worsens"].as_array().into_iter().flatten().filter_map(Value::as_str);
+    (one["to"]["value"].as_f64().unwrap_or(f64::NAN), worsens.map(str::to_owned).collect())
+}
+
+#[test]
+fn a_mend_says_what_it_breaks() {
+    // half recovery in August: reject = product there, 0.28 · 1.816 = 0.5086 gal/min; contact falls to 5.1 min
+    let bound = [("highest-recovery", json!("50 %")), ("rule", json!("contact-time"))];
+    let (reject, worsens) = mend(WARM, "us", &bound, "recovery", "reject-flow");
+    assert!((reject - 0.5086).abs() < 0.0005, "{reject}");
+    assert_eq!(worsens, ["contact-time-running"]);
+}
+
+#[test]
+fn levers_mend_as_by_hand() {
+    let (tempered, worsens) = mend(COLD, "si", &[], "capacity-coldest", "tempered-temperature");
+    assert!((tempered - 4.96).abs() < 0.005 && worsens.is_empty(), "{tempered} {worsens:?}");
+    // August flush at 5.147 L/min: 2.1 − 0.55 · 0.5147² = 1.9543 bar at the tap, 0.2 · (5.147/3)^1.75 = 0.5145 in the line,
+    // so the filter may take 0.4398 bar there: over 1.7158 · 0.7734 (flow, viscosity of 22 and 12 °C) 0.331 at 3.0 L/min
+    let loaded = [("filter-drop", json!("0.40 bar"))];
+    let (drop, _) = mend(WELL, "si", &loaded, "inlet-pressure-flush", "filter-drop");
+    assert!((drop - 0.331).abs() < 0.0005, "{drop}");
+    // ten minutes of 3.647 L/min
+    let (bed, _) = mend(WELL, "si", &[], "contact-time-running", "bed-volume");
+    assert!((bed - 36.47).abs() < 0.01, "{bed}");
 }
 
 /// Which outputs may change when a field is emptied; all others must not.

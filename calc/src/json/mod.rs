@@ -3,12 +3,13 @@
 //! A request is one of
 //! `{"sheet": "carbon-contact-time", "inputs": {"bed-volume": "28.3 L", "flow": "1.5 gal/min"}}`,
 //! `{"sheet": "plan", "record": {…}}`, `{"describe": "carbon-contact-time"}` and `{"list": true}`, each perhaps with an
-//! `id`, which the answer repeats, and `"units": "us"`. Where a member stands twice, the last counts.
+//! `id`, which the answer repeats, and `"units": "us"`; `"mends": true` asks what would mend each check. Where a member stands twice, the last counts.
 //! Rows in errors are counted from 1, as a person counts them.
 
 mod answer;
 mod describe;
 mod inputs;
+mod mends;
 mod nearest;
 mod steps;
 
@@ -95,7 +96,7 @@ pub fn answer_request(request: &Json) -> Json {
     }
 }
 
-const MEMBERS: &[&str] = &["id", "sheet", "inputs", "record", "units", "describe", "list"];
+const MEMBERS: &[&str] = &["id", "sheet", "inputs", "record", "units", "mends", "describe", "list"];
 
 /// The members of a request that are there, and the units of its answer.
 fn envelope(request: &Json) -> Result<(UnitSet, &Map<String, Json>), Refusal> {
@@ -167,7 +168,13 @@ fn evaluate(
         return Err(refusals);
     }
     assessment.warnings.splice(0..0, filled.warnings);
-    Ok(answer::assessment(declaration, &assessment, set))
+    let mut answer = answer::assessment(declaration, &assessment, set);
+    if members.get("mends") == Some(&Json::Bool(true))
+        && let Ok(case) = entry.fill(&filled.values)
+    {
+        answer.insert("mends".into(), mends::of(case.as_ref(), set));
+    }
+    Ok(answer)
 }
 
 /// One thing that is wrong with a request.
