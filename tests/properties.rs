@@ -19,7 +19,7 @@ use tests::draw::Draw;
 const OPEN: Missing = Missing::not_known("", "");
 
 fn run<S: Sheet>(sheet: &S) -> S::Outputs {
-    sheet.run(&mut Working::silent()).unwrap()
+    sheet.run(&mut Working::silent()).unwrap_or_else(|stop| panic!("{}: {stop:?}", S::DECLARATION.id))
 }
 
 fn close(a: f64, b: f64) -> bool {

@@ -11,9 +11,13 @@ use tests::shown;
 /// The sets of units in which a reader may want the arithmetic.
 const SETS: [UnitSet; 3] = [UnitSet::Metric, UnitSet::Us, UnitSet::Si];
 
+fn all_rows() -> Vec<Row> {
+    rows::all().unwrap_or_else(|why| panic!("{why}"))
+}
+
 /// Asks something of every row, and fails with all that went wrong.
 fn of_every_row(ask: impl Fn(&Row) -> Result<(), String>) {
-    let rows = rows::all().unwrap();
+    let rows = all_rows();
     let failures: Vec<String> = rows.iter().filter_map(|row| ask(row).err()).collect();
     assert!(failures.is_empty(), "{} of {} rows:\n{}", failures.len(), rows.len(), failures.join("\n"));
 }
@@ -21,7 +25,7 @@ fn of_every_row(ask: impl Fn(&Row) -> Result<(), String>) {
 /// The same of every filling of a sheet once, however many rows it has.
 fn of_every_filling(ask: impl Fn(&Row) -> Result<(), String>) {
     let mut seen: Vec<(String, Map<String, Json>)> = Vec::new();
-    let mut rows = rows::all().unwrap();
+    let mut rows = all_rows();
     rows.retain(|row| {
         let filling = (row.sheet.clone(), row.inputs.clone());
         let new = row.kind != Kind::Error && !seen.contains(&filling);
@@ -35,7 +39,7 @@ fn of_every_filling(ask: impl Fn(&Row) -> Result<(), String>) {
 #[test]
 fn every_row_meets_its_value() {
     of_every_row(Row::compare);
-    let rows = rows::all().unwrap();
+    let rows = all_rows();
     let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
     for row in &rows {
         let name = Kind::ALL.iter().find(|(_, kind)| *kind == row.kind).map_or("", |(name, _)| name);
