@@ -102,7 +102,7 @@ fn next(facts: Facts) -> Next {
 
 /// A compiler for the page, set up if need be.
 pub fn ready() -> Result<Compiler, String> {
-    let (mut rustup_asked, mut installed) = (false, false);
+    let mut rustup_asked = false;
     loop {
         let own_target = own_target();
         // The rest is looked at only where it matters: on most machines the target is simply there.
@@ -114,7 +114,7 @@ pub fn ready() -> Result<Compiler, String> {
             rustup: !own_target && place::program(&["rustup"]).is_some(),
             rustup_asked,
             debian_packages: packages.is_some(),
-            apt: !own_target && machine::has_apt() && !installed,
+            apt: !own_target && machine::has_apt(),
             root: !own_target && machine::is_root(),
         };
         match (next(facts), packages, library) {
@@ -132,8 +132,10 @@ pub fn ready() -> Result<Compiler, String> {
                 return packages.build_library().map(Compiler::Debian);
             }
             (Next::InstallPackages, ..) => {
-                installed = true;
                 debian::install()?;
+                if debian::packages().is_none() {
+                    return Err("Debian's packages were installed, but they lack a part.".to_owned());
+                }
             }
             _ => return Err(explanation(facts)),
         }
