@@ -103,3 +103,47 @@ fn write_if_different(path: &Path, text: &str) -> Result<(), String> {
     }
     fs::write(path, text).map_err(say)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SHELL: &str = include_str!("../../../index.html");
+
+    fn bound() -> bind::Bound {
+        bind::Bound { module: b"\0asm".to_vec(), glue: "let wasm_bindgen;".to_owned() }
+    }
+
+    #[test]
+    fn the_shell_becomes_a_page_without_a_place_left_open() {
+        let page = assemble(SHELL, "p { margin: 0 }", &bound()).unwrap();
+        assert!(!page.contains("<!--"), "a comment is left");
+        assert!(!page.contains("cargo xtask page"), "the words of the unbuilt shell are left");
+        assert!(page.contains("<script type=\"text/plain\" id=\"wasm\">AGFzbQ==</script>"));
+        assert!(page.contains("<style>p { margin: 0 }</style>"));
+        // The shell's two scripts and the glue between them.
+        assert_eq!(page.matches("<script>").count(), 3);
+        assert_eq!(page.matches("'sha256-").count(), 4);
+        assert!(!page.contains(" style=") && !page.contains(" onclick="), "the policy forbids these");
+        assert_eq!(
+            page.matches("http").count(),
+            1,
+            "an address in the page; `http-equiv` is the one allowed"
+        );
+    }
+
+    #[test]
+    fn a_part_that_would_break_out_is_refused() {
+        let glue = bind::Bound { glue: "'</script>'".to_owned(), ..bound() };
+        assert!(assemble(SHELL, "", &glue).is_err());
+        assert!(assemble(SHELL, "</style>", &bound()).is_err());
+    }
+
+    #[test]
+    fn every_part_counts_in_the_fingerprint() {
+        let one = fingerprint(&[b"ab", b"c"]);
+        assert_eq!(one.len(), 12);
+        assert_ne!(one, fingerprint(&[b"a", b"bc"]));
+        assert_ne!(one, fingerprint(&[b"ab", b"d"]));
+    }
+}

@@ -24,6 +24,8 @@ driver and a Python environment in target/python (test). What would need an admi
 one on Debian and its kin; otherwise the commands are printed and nothing is changed.
 
 CHROME and CHROMEDRIVER name a browser and its driver; CARGO_TARGET_DIR moves what is built, as with cargo.
+`test` hands both names to the browser tests, and the finished file as TAPSIDE_PAGE; to the cross-checks in
+tests/python the program that answers JSON requests, as TAPSIDE_EVALUATE.
 ";
 
 fn main() -> ExitCode {
