@@ -134,13 +134,13 @@ struct Seeker {
 }
 
 impl Seeker {
-    /// The distance of the check, less its interval where it is close, and whether that is enough. The interval is asked
-    /// for only where the check is better than now.
+    /// The distance of the check, less its interval where it is close, and whether that is enough. The interval costs
+    /// dozens of evaluations: it is asked for only where the distance is more than now and than half the present interval.
     fn spare(&mut self, x: f64) -> (f64, bool) {
         let distance = self.curve.at(x);
         let Some(check) = self.curve.check() else { return (f64::NAN, false) };
         let Some((present, interval)) = self.close else { return (distance, check.state == State::Met) };
-        if distance <= present {
+        if distance <= present.max(interval / 2.0) {
             return (distance - interval, false);
         }
         let mut check = [check.clone()];
