@@ -43,7 +43,7 @@ const FIFTEENTH: [f64; 12] =
     [15.0, 46.0, 74.0, 105.0, 135.0, 166.0, 196.0, 227.0, 258.0, 288.0, 319.0, 349.0];
 /// Liquid water is not colder.
 const FREEZING: Temperature = celsius(0.0);
-/// A reading that leaves the log by more than this is pointed out (common practice, no source).
+/// A reading that leaves the log or the model by more than this is pointed out (common practice, no source).
 const USUAL_DIFFERENCE: TemperatureDifference = kelvin_difference(3.0);
 
 sheet! {
@@ -80,6 +80,7 @@ impl Evaluate for MainsTemperature {
         self.compare(rows, w);
         let climate = self.climate();
         let year: Vec<TapMonth> = Month::ALL.iter().map(|&month| of_month(month, rows, climate, w)).collect();
+        doubt_model(&year, climate, w);
         show_model(&year, climate, w);
         let coldest = extreme(&year, |a, b| a < b);
         let warmest = extreme(&year, |a, b| a > b);
@@ -163,6 +164,28 @@ fn of_climate(month: Month, climate: Climate, w: &mut Working) -> Temperature {
     water.max(FREEZING)
 }
 
+/// Points out the known month that the model misses most: its other months are then no better.
+fn doubt_model(year: &[TapMonth], climate: Known<Climate>, w: &mut Working) {
+    let Ok(climate) = climate else { return };
+    let known = year.iter().filter(|row| row.origin != Ok(Origin::Climate));
+    let missed = known.filter_map(|row| {
+        let known = row.temperature.ok()?;
+        let day = FIFTEENTH[row.month as usize];
+        let model = w.quietly(|w| mains_of_day(climate, day, w)).max(FREEZING);
+        Some((row.month, known.max(model) - known.min(model), model))
+    });
+    let Some((month, apart, model)) = missed.max_by(|a, b| a.1.si().total_cmp(&b.1.si())) else { return };
+    if apart > USUAL_DIFFERENCE {
+        w.warn(
+            "months",
+            Sentence::plain("{month}: the climate model would say {model}, {apart} off; it does not fit this water, so do not rely on it for the other months")
+                .with("month", Slot::Word(name(month)))
+                .quantity("model", model)
+                .quantity("apart", apart),
+        );
+    }
+}
+
 /// Says how many months are the model's, and records the arithmetic of its coldest and its warmest one.
 fn show_model(year: &[TapMonth], climate: Known<Climate>, w: &mut Working) {
     let Ok(climate) = climate else { return };
@@ -230,8 +253,8 @@ mod tests {
         let origins: Vec<_> = year[1..5].iter().map(|row| row.origin.unwrap()).collect();
         assert_eq!(origins, [Origin::Climate, Origin::Measured, Origin::Log, Origin::Climate]);
         assert_eq!(year[2].temperature, Ok(celsius(6.0)));
-        // 3.5 K between reading and log, and ten months of the model
-        assert_eq!(w.warnings().len(), 2);
+        // reading and log are 3.5 K apart, reading and model 3.3 K, and ten months are the model's
+        assert_eq!(w.warnings().len(), 3);
     }
 
     #[test]
