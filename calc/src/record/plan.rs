@@ -26,6 +26,24 @@ impl Record {
     /// The inputs of a sheet for one of the places. What is said of the place counts before what is said of the RO,
     /// and the reading that is marked as the anchor before both.
     pub fn fill(&self, declaration: &'static Declaration, place: usize) -> Filled {
+        let (members, problem) = self.members_and_problem(declaration, place);
+        let mut filled = fill(declaration, &members);
+        // a record may hold more than this version knows
+        filled.unknown.clear();
+        filled.problems.extend(problem);
+        filled
+    }
+
+    /// The same as it is kept, for whoever shows what was typed.
+    pub fn members(&self, declaration: &'static Declaration, place: usize) -> Map<String, Json> {
+        self.members_and_problem(declaration, place).0
+    }
+
+    fn members_and_problem(
+        &self,
+        declaration: &'static Declaration,
+        place: usize,
+    ) -> (Map<String, Json>, Option<Problem>) {
         let mut members = Map::new();
         for part in [Part::Ro, Part::Place(place)] {
             for (id, member) in self.part(part).into_iter().flatten() {
@@ -35,11 +53,7 @@ impl Record {
             }
         }
         let problem = self.anchor(place).and_then(|anchor| set_anchor(&mut members, anchor, declaration));
-        let mut filled = fill(declaration, &members);
-        // a record may hold more than this version knows
-        filled.unknown.clear();
-        filled.problems.extend(problem);
-        filled
+        (members, problem)
     }
 
     /// The reading that is marked as the anchor. Where several are: of this place before others, since the RO brings
