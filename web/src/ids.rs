@@ -1,0 +1,81 @@
+//! The ids of elements, on which the browser tests and the links rest; they stay.
+//!
+//! | Element | id |
+//! | --- | --- |
+//! | link to a sheet, in the navigation | `sheet-<sheet id>` |
+//! | link to the start, in the navigation | `start` |
+//! | invented rooms on the start view | `room-a`, `room-b`, `room-c` |
+//! | file input for a record | `open-record`; why it was refused: `open-record-error` |
+//! | answers in SI or US units | `units-si`, `units-us` (radio buttons) |
+//! | name of the view | `view` |
+//! | number, date, text, long choice | `<field id>` |
+//! | unit beside a number | `<field id>-unit` |
+//! | short choice | `<field id>` (the group), `<field id>-<choice id>`, `<field id>-not-entered` (radio buttons) |
+//! | table | `<field id>` (the group), `<field id>-<row>-<column id>` (cells, rows from 0), `<field id>-<column id>-unit` |
+//! | rows of a table | `<field id>-add`, `<field id>-remove-<row>` |
+//! | what belongs to a field | `<field id>-hint`, `<field id>-error`, `<field id>-warning` |
+//! | all errors | `error-summary` |
+//! | empty the sheet, and undo that or an opened record | `clear`, `put-back` |
+//! | answers | `answers`; each value: `out-<output id>` |
+//! | checks | `check-<check id>`, with the state's id in `data-state` |
+//! | the arithmetic | `working` (a `details`), its steps `step-<n>` from 0 |
+
+/// The name of the view, which takes the focus when the view changes.
+pub const VIEW: &str = "view";
+/// The answers of a sheet.
+pub const ANSWERS: &str = "answers";
+/// The summary of errors.
+pub const ERRORS: &str = "error-summary";
+/// The file input for a record.
+pub const OPEN_RECORD: &str = "open-record";
+
+/// A cell of a table.
+pub fn cell(field: &str, row: usize, column: &str) -> String {
+    format!("{field}-{row}-{column}")
+}
+
+/// The unit beside a number, or over a column.
+pub fn unit(of: &str) -> String {
+    format!("{of}-unit")
+}
+
+/// The help of a field.
+pub fn hint(field: &str) -> String {
+    format!("{field}-hint")
+}
+
+/// The error of a field.
+pub fn error(field: &str) -> String {
+    format!("{field}-error")
+}
+
+/// The warning of a field.
+pub fn warning(field: &str) -> String {
+    format!("{field}-warning")
+}
+
+#[cfg(test)]
+mod tests {
+    use calc::catalogue::SHEETS;
+
+    #[test]
+    fn no_field_is_named_like_a_part_of_another() {
+        let parts = ["-unit", "-hint", "-error", "-warning", "-add"];
+        let own = [
+            super::VIEW,
+            super::ANSWERS,
+            super::ERRORS,
+            super::OPEN_RECORD,
+            "start",
+            "app",
+            "kept",
+            "stopped",
+        ];
+        for entry in SHEETS {
+            for field in entry.declaration.inputs {
+                assert!(!parts.iter().any(|part| field.id.ends_with(part)), "{}", field.id);
+                assert!(!own.contains(&field.id), "{}", field.id);
+            }
+        }
+    }
+}

@@ -1,0 +1,40 @@
+//! The page of Tapside: shows what `calc` declares and computes, and holds no arithmetic of the trade.
+//!
+//! - `state` is everything that the page knows, with one pure function for what can happen; it touches no browser.
+//! - `sheet` shows any sheet from its declaration, `fields` its form, `math` its formulas.
+//! - `text` holds the page's own words, `ids` the ids that links and browser tests rest on.
+
+mod address;
+mod app;
+pub mod fields;
+mod focus;
+mod ids;
+mod math;
+mod parts;
+mod record;
+mod route;
+mod sheet;
+pub mod state;
+mod still;
+pub mod stop;
+mod text;
+
+pub use app::App;
+pub use still::Still;
+
+/// Mounts the page in the shell.
+pub fn start() {
+    stop::install();
+    // Yew's default renderer would clear the whole body, and with it the notice that the program stopped.
+    let mount = web_sys::window()
+        .and_then(|window| window.document())
+        .and_then(|document| document.get_element_by_id("app"));
+    match mount {
+        Some(mount) => {
+            // What the shell shows until the program runs.
+            mount.set_inner_html("");
+            yew::Renderer::<App>::with_root(mount).render();
+        }
+        None => stop::stopped("the shell has no element with the id `app`"),
+    }
+}

@@ -1,0 +1,7 @@
+//! Small parts of the page.
+
+pub mod field_link;
+pub mod navigation;
+pub mod open_record;
+pub mod start;
+pub mod units;

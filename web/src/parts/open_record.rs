@@ -1,0 +1,67 @@
+//! Opening a record from a file.
+
+use crate::ids;
+use crate::record::{self, Found};
+use crate::still::Still;
+use crate::text::{WORDS, alone};
+use calc::sheet::Declaration;
+use wasm_bindgen_futures::JsFuture;
+use yew::platform::spawn_local;
+use yew::prelude::*;
+
+/// Where what was found in the file goes.
+#[derive(Properties, PartialEq, Clone)]
+pub struct OpenRecordProps {
+    /// The sheet that it fills.
+    pub sheet: Still<Declaration>,
+    /// Hears of a record that could be opened.
+    pub on_found: Callback<Found>,
+}
+
+/// A file input. What is no record is refused with the reason beside it, and nothing else changes.
+#[component]
+pub fn OpenRecord(props: &OpenRecordProps) -> Html {
+    let refused = use_state_eq(String::new);
+    let onchange = {
+        let (refused, on_found, sheet) = (refused.setter(), props.on_found.clone(), props.sheet);
+        Callback::from(move |event: Event| {
+            let input = event.target_unchecked_into::<web_sys::HtmlInputElement>();
+            let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
+            let (refused, on_found) = (refused.clone(), on_found.clone());
+            spawn_local(async move {
+                match read(&file, sheet.0).await {
+                    Ok(found) => {
+                        refused.set(String::new());
+                        on_found.emit(found);
+                    }
+                    Err(why) => refused.set(why),
+                }
+                // So that the same file can be chosen once more, after it was mended.
+                input.set_value("");
+            });
+        })
+    };
+    let error = format!("{}-error", ids::OPEN_RECORD);
+    let described_by = format!("{}-hint {error}", ids::OPEN_RECORD);
+    html! {
+        <div class="field open-record">
+            <label class="field-label" for={ids::OPEN_RECORD}>{ WORDS.open_record }</label>
+            <p class="field-hint" id={format!("{}-hint", ids::OPEN_RECORD)}>{ WORDS.open_record_hint }</p>
+            <div class="field-error" id={error} role="alert">
+                if !refused.is_empty() {
+                    <p>
+                        <strong class="tag">{ WORDS.refused }</strong>{ " " }{ alone(&refused) }{ " " }{ WORDS.nothing_changed }
+                    </p>
+                }
+            </div>
+            <input type="file" id={ids::OPEN_RECORD} accept=".json,application/json" aria-describedby={described_by} {onchange} />
+        </div>
+    }
+}
+
+async fn read(file: &web_sys::File, sheet: &'static Declaration) -> Result<Found, String> {
+    record::may_be_one(file.size())?;
+    let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
+    let text = text.ok_or(WORDS.unreadable_file)?;
+    record::open(&text, &file.name(), sheet)
+}

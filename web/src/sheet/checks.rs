@@ -1,0 +1,135 @@
+//! The checks of a sheet, worst first.
+
+use super::mark::mark;
+use super::missing::what_is_needed;
+use super::shown;
+use crate::still::Still;
+use crate::text::{WORDS, fill};
+use calc::calendar::Month;
+use calc::quantity::UnitSet;
+use calc::sheet::criterion::COVERAGE;
+use calc::sheet::{Check, Declaration, State};
+use yew::prelude::*;
+
+/// All checks.
+pub fn checks(checks: &[Check], declaration: &'static Declaration, set: UnitSet) -> Html {
+    if checks.is_empty() {
+        return Html::default();
+    }
+    html! {
+        <section aria-labelledby="checks">
+            <h3 id="checks">{ WORDS.checks }</h3>
+            <ul class="checks">
+                { for checks.iter().map(|check| html! {
+                    <CheckLine key={check.id()} check={Judgement(check.clone())} declaration={Still(declaration)} {set} />
+                }) }
+            </ul>
+        </section>
+    }
+}
+
+/// A check as a property: the same while nothing on the screen would change.
+#[derive(Clone)]
+struct Judgement(Check);
+
+impl PartialEq for Judgement {
+    fn eq(&self, other: &Self) -> bool {
+        let (a, b) = (&self.0, &other.0);
+        let same = |a: f64, b: f64| a == b || (a.is_nan() && b.is_nan());
+        a.is_same(b)
+            && a.season == b.season
+            && a.state == b.state
+            && same(a.value, b.value)
+            && same(a.limit, b.limit)
+            && a.missing == b.missing
+            && a.instead.map(|criterion| criterion.id) == b.instead.map(|criterion| criterion.id)
+            && a.uncertainty == b.uncertainty
+    }
+}
+
+#[derive(Properties, PartialEq, Clone)]
+struct CheckProps {
+    check: Judgement,
+    declaration: Still<Declaration>,
+    set: UnitSet,
+}
+
+/// One check: the state in words and as a shape, what was asked, the numbers, who asks it.
+#[component]
+fn CheckLine(props: &CheckProps) -> Html {
+    let check = &props.check.0;
+    let criterion = check.criterion;
+    let source = criterion.source;
+    html! {
+        <li class="check" id={format!("check-{}", check.id())} data-state={check.state.id()}>
+            { mark(check.state) }
+            <div class="check-body">
+                <p class="check-head">
+                    <strong class="state">{ check.state.words() }</strong>
+                    <span class="check-case">{ place(check) }</span>
+                </p>
+                <p class="check-asks">{ criterion.sentence }</p>
+                { numbers(check, props.declaration.0, props.set) }
+                <p class="source">{ WORDS.source }{ " " }{ source.title }{ " (" }{ source.known.words() }{ ")" }</p>
+            </div>
+        </li>
+    }
+}
+
+/// The stage, and of several judgements which, and at which time of the year.
+fn place(check: &Check) -> String {
+    let case =
+        Month::NAMED.iter().find(|month| month.id == check.case).map_or(check.case, |month| month.name);
+    let words = [check.criterion.stage.name(), case, check.season];
+    let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
+    words.join(", ").replace('-', " ")
+}
+
+fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Html {
+    match check.state {
+        State::DoesNotApply => match check.instead {
+            Some(instead) => html! { <p>{ fill(WORDS.instead, &[("criterion", instead.sentence)]) }</p> },
+            None => Html::default(),
+        },
+        State::NotKnown => match &check.missing {
+            Some(why) => html! { <p>{ what_is_needed(why, declaration) }</p> },
+            None => Html::default(),
+        },
+        State::NotMet | State::Close | State::Met => judged(check, set),
+    }
+}
+
+fn judged(check: &Check, set: UnitSet) -> Html {
+    let unit = check.kind.unit_in(set);
+    let limit = shown::quantity(check.limit, unit);
+    let asked = fill(WORDS.asked, &[("side", check.criterion.side.words()), ("limit", &limit)]);
+    html! {
+        <>
+            <p class="check-numbers">
+                <span class="value">{ shown::quantity(check.value, unit) }</span>
+                { " " }<span class="asked">{ asked }</span>
+            </p>
+            <p class="margin">{ margin(check, set) }</p>
+        </>
+    }
+}
+
+/// How far from the limit, as a share too where the scale has a true zero; of a forecast, how well that is known.
+fn margin(check: &Check, set: UnitSet) -> String {
+    let distance = check.distance();
+    let by = shown::difference(distance.abs(), check.kind, set);
+    let mut said = match check.state {
+        State::NotMet if distance == 0.0 => WORDS.at_limit.to_owned(),
+        State::NotMet => fill(WORDS.short_by, &[("distance", &by)]),
+        _ => fill(WORDS.to_spare, &[("distance", &by)]),
+    };
+    if let Some(share) = check.margin().filter(|_| distance != 0.0) {
+        said += &format!(" ({})", shown::percent(share));
+    }
+    if let Some(uncertainty) = check.uncertainty.filter(|_| check.state == State::Close) {
+        let unit = check.kind.of_difference().unit_in(set);
+        let half = shown::with_unit(shown::half_width(COVERAGE * uncertainty, unit), unit);
+        said += &format!(", {}", fill(WORDS.interval, &[("interval", &half)]));
+    }
+    said
+}

@@ -1,0 +1,29 @@
+//! Why there is no number, with the way to the field that would give it.
+
+use crate::parts::field_link::field_link;
+use crate::text::WORDS;
+use calc::sheet::{Absence, Declaration, Missing};
+use yew::prelude::*;
+
+/// Which of the two it is, and why.
+pub fn missing(missing: &Missing, declaration: &'static Declaration) -> Html {
+    if missing.absence == Absence::NoneExists {
+        return html! { <span class="missing">{ WORDS.none_exists }{ " " }{ missing.why }</span> };
+    }
+    html! { <span class="missing">{ WORDS.not_known }{ ": " }{ what_is_needed(missing, declaration) }</span> }
+}
+
+/// What would have to be known, for where it was said that something is not.
+pub fn what_is_needed(missing: &Missing, declaration: &'static Declaration) -> Html {
+    let field = declaration.inputs.iter().find(|field| field.id == missing.field);
+    match field {
+        // The sheet says no more than the name where a field is simply empty.
+        Some(field) if missing.why == field.term.name => html! {
+            <>{ WORDS.needs }{ " " }{ field_link(declaration.id, field.id, field.term.name) }</>
+        },
+        Some(field) => html! {
+            <>{ missing.why }{ "; " }{ WORDS.see }{ " " }{ field_link(declaration.id, field.id, field.term.name) }</>
+        },
+        None => html! { { missing.why } },
+    }
+}

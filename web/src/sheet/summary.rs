@@ -1,0 +1,34 @@
+//! All errors at the top, each a link to its field.
+
+use super::judge::Summed;
+use crate::ids;
+use crate::parts::field_link::field_link;
+use crate::text::{WORDS, fill};
+use yew::prelude::*;
+
+/// The summary; nothing where nothing is wrong. It is no alert, since the error has just been said beside its field.
+pub fn summary(sheet: &'static str, errors: &[Summed]) -> Html {
+    let count = errors.len();
+    if count == 0 {
+        return Html::default();
+    }
+    let [one, several] = WORDS.errors;
+    let heading = if count == 1 { one.to_owned() } else { fill(several, &[("count", &count.to_string())]) };
+    let line = |error: &Summed| {
+        if error.said.at.is_empty() {
+            return html! { <li>{ &error.said.text }</li> };
+        }
+        html! {
+            <li>
+                { field_link(sheet, &error.said.at, error.name) }
+                { " " }{ &error.said.text }
+            </li>
+        }
+    };
+    html! {
+        <section class="error-summary" id={ids::ERRORS} aria-labelledby="error-summary-title">
+            <h3 id="error-summary-title">{ heading }</h3>
+            <ul>{ for errors.iter().map(line) }</ul>
+        </section>
+    }
+}

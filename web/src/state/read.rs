@@ -1,0 +1,68 @@
+//! From what was typed to values.
+
+use super::{Entry, Filling, Rows, Typed};
+use crate::text::WORDS;
+use calc::reading::{read_cell, read_text, remark};
+use calc::sheet::{Declaration, Field, Problem, Sentence, Shape, Slot, Value, Warning};
+
+/// The values of a sheet as far as they could be read.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Reading {
+    /// In the order of the declaration.
+    pub values: Vec<Option<Value>>,
+    /// What could not be read.
+    pub problems: Vec<Problem>,
+    /// What was read without doubt, and may still be meant otherwise.
+    pub remarks: Vec<Warning>,
+}
+
+/// Reads every field of a sheet; all problems at once.
+pub fn read(declaration: &'static Declaration, filling: &Filling) -> Reading {
+    let mut reading = Reading::default();
+    for field in declaration.inputs {
+        let value = filling.entries.get(field.id).and_then(|entry| match entry.as_ref() {
+            Entry::One(typed) => reading.one(field, typed),
+            Entry::Rows(rows) => reading.table(field, rows),
+        });
+        reading.values.push(value);
+    }
+    reading
+}
+
+impl Reading {
+    fn one(&mut self, field: &'static Field, typed: &Typed) -> Option<Value> {
+        if let Some((own, chosen)) = typed.contradicts(field) {
+            let sentence = Sentence::plain(WORDS.two_units)
+                .with("own", Slot::Word(own.symbol))
+                .with("chosen", Slot::Word(chosen.symbol));
+            self.problems.push(Problem::new(field.id, sentence));
+            return None;
+        }
+        self.remarks.extend(remark(field, &typed.text, typed.unit));
+        read_text(field, &typed.text, typed.unit).unwrap_or_else(|problem| {
+            self.problems.push(problem);
+            None
+        })
+    }
+
+    /// A table with a cell that could not be read is not computed with: the cell would count as empty.
+    fn table(&mut self, field: &'static Field, rows: &Rows) -> Option<Value> {
+        let Shape::Table(columns) = field.shape else { return None };
+        let before = self.problems.len();
+        let counted = rows.counted();
+        let values = (0..counted).map(|row| {
+            let cell = |(index, column): (usize, &'static Field)| {
+                read_cell(field, (row, column), rows.text(row, index), rows.unit(index))
+            };
+            let cells = columns.iter().enumerate().map(cell);
+            cells.map(|cell| cell.unwrap_or_else(|problem| self.refuse(problem))).collect()
+        });
+        let values: Vec<Vec<Option<Value>>> = values.collect();
+        (counted > 0 && self.problems.len() == before).then_some(Value::Table(values))
+    }
+
+    fn refuse(&mut self, problem: Problem) -> Option<Value> {
+        self.problems.push(problem);
+        None
+    }
+}

@@ -1,0 +1,203 @@
+use super::*;
+use calc::quantity::Unit;
+use calc::sheet::{Declaration, Field, Value};
+
+fn contact() -> &'static Declaration {
+    find("carbon-contact-time").unwrap().declaration
+}
+
+fn log() -> &'static Declaration {
+    find("heat-dose").unwrap().declaration
+}
+
+fn field(sheet: &'static Declaration, id: &str) -> &'static Field {
+    &sheet.inputs[sheet.input(id).unwrap()]
+}
+
+/// A state to which things happen one after the other.
+struct Page(State);
+
+impl Page {
+    fn new() -> Self {
+        Self(State::default())
+    }
+
+    fn does(mut self, action: Action) -> Self {
+        if let Some(next) = self.0.after(action) {
+            self.0 = next;
+        }
+        self
+    }
+
+    fn at(self, sheet: &'static Declaration, id: &str, change: Change) -> Self {
+        self.does(Action::Field(sheet, field(sheet, id), change))
+    }
+
+    fn types(self, id: &str, text: &str) -> Self {
+        self.at(contact(), id, Change::Text(text.into()))
+    }
+
+    fn chooses(self, id: &str, unit: &str) -> Self {
+        let unit = unit_of(id, unit);
+        self.at(contact(), id, Change::Unit(unit))
+    }
+
+    fn logs(self, row: usize, column: usize, text: &str) -> Self {
+        self.at(log(), "log", Change::Cell(row, column, text.into()))
+    }
+
+    fn one(&self, id: &str) -> Typed {
+        match self.0.filling(contact().id).entries.get(id).map(|entry| entry.as_ref().clone()) {
+            Some(Entry::One(typed)) => typed,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    fn rows(&self) -> Rows {
+        match self.0.filling(log().id).entries.get("log").map(|entry| entry.as_ref().clone()) {
+            Some(Entry::Rows(rows)) => rows,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    fn number(&self, id: &str) -> Option<f64> {
+        let sheet = contact();
+        match read(sheet, &self.0.filling(sheet.id)).values[sheet.input(id).unwrap()] {
+            Some(Value::Number(si)) => Some(si),
+            _ => None,
+        }
+    }
+
+    fn is(&self, id: &str, expected: f64) -> bool {
+        self.number(id).is_some_and(|si| (si - expected).abs() < 1e-12 * expected)
+    }
+
+    fn refused(&self, sheet: &'static Declaration) -> Vec<String> {
+        let problems = read(sheet, &self.0.filling(sheet.id)).problems;
+        problems.iter().map(|problem| problem.sentence.show(UnitSet::Metric)).collect()
+    }
+}
+
+fn unit_of(id: &str, symbol: &str) -> &'static Unit {
+    field(contact(), id).term.kind.unwrap().unit(symbol)
+}
+
+#[test]
+fn what_is_typed_stays_as_it_was_typed() {
+    let page = Page::new().types("flow", " 1,50 gpm ");
+    assert_eq!(page.one("flow").text, " 1,50 gpm ");
+    // 1.5 US gallons of 231 cubic inches a minute: 1.5 · 231 · 0.0254³ / 60 m³/s
+    assert!(page.is("flow", 1.5 * 231.0 * 0.0254f64.powi(3) / 60.0));
+}
+
+#[test]
+fn another_unit_reads_the_same_digits_anew() {
+    let page = Page::new().types("bed-volume", "28.3").chooses("bed-volume", "mL");
+    assert_eq!(page.one("bed-volume").text, "28.3");
+    assert!(page.is("bed-volume", 28.3e-6));
+}
+
+#[test]
+fn the_units_of_the_page_reach_only_what_is_empty() {
+    let page = Page::new().types("bed-volume", "28.3").does(Action::Units(UnitSet::Us));
+    assert!(page.is("bed-volume", 28.3e-3));
+    let flow = field(contact(), "flow");
+    assert_eq!(offered(flow, page.0.units).map(|unit| unit.symbol), Some("gal/min"));
+    let page = page.types("flow", "1");
+    assert_eq!(page.one("flow").unit.map(|unit| unit.symbol), Some("gal/min"));
+    // emptied again, the field offers what the page offers
+    let page = page.types("flow", "").does(Action::Units(UnitSet::Metric));
+    assert_eq!(page.one("flow").unit, None);
+}
+
+#[test]
+fn a_unit_in_the_text_counts_until_another_is_chosen_against_it() {
+    let page = Page::new().types("bed-volume", "7.5 gal");
+    let volume = field(contact(), "bed-volume");
+    assert_eq!(
+        page.one("bed-volume").shown_unit(volume, UnitSet::Metric).map(|unit| unit.symbol),
+        Some("gal")
+    );
+    let page = page.chooses("bed-volume", "L");
+    assert_eq!(page.number("bed-volume"), None);
+    assert!(page.refused(contact())[0].starts_with("the text names gal and beside it stands L"));
+    // the shown unit is the chosen one, so the contradiction can be seen
+    assert_eq!(page.one("bed-volume").shown_unit(volume, UnitSet::Metric).map(|unit| unit.symbol), Some("L"));
+    let page = page.types("bed-volume", "7.5");
+    assert!(page.is("bed-volume", 7.5e-3));
+}
+
+#[test]
+fn what_cannot_be_read_is_not_known_and_says_why() {
+    let page = Page::new().types("bed-volume", "1,234").types("flow", "2 psi");
+    assert_eq!((page.number("bed-volume"), page.number("flow")), (None, None));
+    let refused = page.refused(contact());
+    assert!(refused[0].contains("could mean two numbers"), "{refused:?}");
+    assert!(refused[1].contains("psi"), "{refused:?}");
+}
+
+#[test]
+fn a_table_grows_with_what_is_typed_and_ends_with_its_last_filled_row() {
+    let page = Page::new().logs(0, 1, "0").logs(0, 2, "80").logs(1, 1, "60").logs(1, 2, "81");
+    let page = page.at(log(), "log", Change::AddRow);
+    assert_eq!((page.rows().cells.len(), page.rows().counted()), (3, 2));
+    let reading = read(log(), &page.0.filling(log().id));
+    assert!(matches!(&reading.values[0], Some(Value::Table(rows)) if rows.len() == 2));
+    let page = page.at(log(), "log", Change::RemoveRow(0));
+    assert_eq!(page.rows().text(0, 2), "81");
+}
+
+#[test]
+fn the_first_row_is_added_behind_the_empty_one_on_the_screen() {
+    let page = Page::new().at(log(), "log", Change::AddRow);
+    assert_eq!(page.rows().cells.len(), 2);
+}
+
+#[test]
+fn a_cell_that_cannot_be_read_takes_the_table_out() {
+    let page = Page::new().logs(0, 1, "0").logs(0, 2, "hot");
+    let reading = read(log(), &page.0.filling(log().id));
+    assert_eq!(reading.values[0], None);
+    assert_eq!(reading.problems[0].cell, Some((0, "temperature")));
+}
+
+#[test]
+fn an_error_is_said_from_leaving_on() {
+    let sheet = contact();
+    let page = Page::new().types("flow", "x").at(sheet, "flow", Change::Leave("flow".into()));
+    assert!(page.0.filling(sheet.id).left.contains("flow"));
+    assert_eq!(page.0.after(Action::Field(sheet, field(sheet, "flow"), Change::Leave("flow".into()))), None);
+    let page = page.at(sheet, "flow", Change::Enter("flow".into()));
+    assert!(page.0.filling(sheet.id).left.is_empty());
+}
+
+#[test]
+fn an_emptied_sheet_can_be_put_back() {
+    let page = Page::new().types("flow", "2").does(Action::Clear(contact()));
+    assert_eq!(page.number("flow"), None);
+    let page = page.does(Action::PutBack);
+    assert_eq!(page.one("flow").text, "2");
+    assert_eq!(page.0.before, None);
+}
+
+#[test]
+fn a_record_replaces_what_stood_there_and_that_comes_back_with_it() {
+    let opened = Opened { name: "a place".into(), invented: true, problems: Vec::new() };
+    let page = Page::new().types("flow", "2");
+    let page = page.does(Action::Open(contact(), Filling::default(), opened.clone()));
+    assert_eq!((page.number("flow"), page.0.record.clone()), (None, Some(opened)));
+    let page = page.does(Action::PutBack);
+    assert_eq!((page.one("flow").text.as_str(), page.0.record), ("2", None));
+}
+
+#[test]
+fn what_was_typed_is_kept_as_json() {
+    let page = Page::new().types("bed-volume", "28,3").types("flow", "1.5 gpm").types("rule", "contact-time");
+    assert_eq!(
+        kept(contact(), &page.0.filling(contact().id)),
+        r#"{"bed-volume":"28,3 L","flow":"1.5 gpm","rule":"contact-time"}"#
+    );
+    let page = Page::new().logs(0, 1, "60").logs(0, 2, "80");
+    assert_eq!(kept(log(), &page.0.filling(log().id)), r#"{"log":[{"time":"60 s","temperature":"80 °C"}]}"#);
+    assert_eq!(kept(contact(), &Filling::default()), "");
+}
