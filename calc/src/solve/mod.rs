@@ -1,6 +1,6 @@
 //! Solving backwards: which values of one input give an output the wished number, every one in a range.
 //!
-//! A grid over the range, then a bracketing method of bounded cost between neighbours (see [`search`](self::search)).
+//! A grid over the range, then a bracketing method of bounded cost between neighbours.
 //! Not found are features that hide between two points of the grid: a pair of jumps, a missing stretch, a pair of roots
 //! of which the neighbours give no sign.
 
