@@ -57,7 +57,8 @@ fn assemble(shell: &str, style: &str, bound: &bind::Bound) -> Result<String, Str
 
     let style = style.trim();
     let glue = bound.glue.trim();
-    let wasm = STANDARD.encode(&bound.module);
+    // packed, for the file is carried around and copied as it lies on disk
+    let wasm = STANDARD.encode(size::packed(&bound.module)?);
     let version = format!(
         "Tapside {}, build {}",
         env!("CARGO_PKG_VERSION"),
@@ -107,6 +108,8 @@ fn write_if_different(path: &Path, text: &str) -> Result<(), String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use flate2::read::GzDecoder;
+    use std::io::Read;
 
     const SHELL: &str = include_str!("../../../index.html");
 
@@ -119,7 +122,11 @@ mod tests {
         let page = assemble(SHELL, "p { margin: 0 }", &bound()).unwrap();
         assert!(!page.contains("<!--"), "a comment is left");
         assert!(!page.contains("cargo xtask page"), "the words of the unbuilt shell are left");
-        assert!(page.contains("<script type=\"text/plain\" id=\"wasm\">AGFzbQ==</script>"));
+        let (_, wasm) = page.split_once("<script type=\"text/plain\" id=\"wasm\">").unwrap();
+        let packed = STANDARD.decode(wasm.split_once("</script>").unwrap().0).unwrap();
+        let mut module = Vec::new();
+        GzDecoder::new(packed.as_slice()).read_to_end(&mut module).unwrap();
+        assert_eq!(module, bound().module);
         assert!(page.contains("<style>p { margin: 0 }</style>"));
         // The shell's two scripts and the glue between them.
         assert_eq!(page.matches("<script>").count(), 3);

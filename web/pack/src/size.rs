@@ -1,4 +1,4 @@
-//! How large the file is.
+//! How large the file is, and how it is made smaller.
 
 use std::{io::Write, path::Path};
 
@@ -14,11 +14,14 @@ pub fn report(out: &Path, parts: &[(&str, &[u8])]) -> String {
     text
 }
 
-fn gzipped(bytes: &[u8]) -> usize {
+/// The bytes after gzip.
+pub fn packed(bytes: &[u8]) -> Result<Vec<u8>, String> {
     let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
-    // Writing into memory does not fail; the size is a figure to look at, nothing rests on it.
-    let _ = encoder.write_all(bytes);
-    encoder.finish().map_or(0, |packed| packed.len())
+    encoder.write_all(bytes).and_then(|()| encoder.finish()).map_err(|error| error.to_string())
+}
+
+fn gzipped(bytes: &[u8]) -> usize {
+    packed(bytes).map_or(0, |packed| packed.len())
 }
 
 /// 1234567 as "1 234 567".
