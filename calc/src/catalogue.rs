@@ -11,6 +11,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<tap::TapCurve>(),
     Entry::of::<tap::MainsTemperature>(),
     Entry::of::<tap::ChlorineSpecies>(),
+    Entry::of::<tap::HardnessAsCaco3>(),
     Entry::of::<tap::InletPressure>(),
     Entry::of::<sediment::SedimentFilter>(),
     Entry::of::<carbon::ContactTime>(),

@@ -3,6 +3,7 @@
 mod chlorine_species;
 mod climate;
 mod curve;
+mod hardness;
 mod inlet_pressure;
 mod line;
 mod mains_temperature;
@@ -11,6 +12,7 @@ mod timed_jug;
 pub use chlorine_species::{ChlorineSpecies, Outputs as ChlorineSpeciesFound};
 pub use climate::{Climate, Hemisphere, mains_of_day};
 pub use curve::{Outputs as TapCurveOutputs, TapCurve};
+pub use hardness::{HardnessAsCaco3, Outputs as HardnessFound};
 pub(crate) use inlet_pressure::looked_up_viscosity;
 pub use inlet_pressure::{HOSE_RATED, INLET_PRESSURE, InletPressure, Outputs as InletPressures};
 pub use line::{Fitting, Hose};
