@@ -29,6 +29,8 @@ impl Form {
 pub const K_COLD: f64 = 3020.0;
 /// Constant of the exponential forms, in kelvin (common practice, no source).
 pub const K_WARM: f64 = 2640.0;
+/// ln 1.03: a power by its logarithm costs half.
+const LN_1_03: f64 = 0.029_558_802_241_544_4;
 /// Constant of the exponential forms, in kelvin (common practice, no source).
 pub const K_MIDDLE: f64 = 2700.0;
 
@@ -63,7 +65,7 @@ pub fn factor(form: Form, temperature: Temperature) -> f64 {
         Form::A if temperature < STANDARD => exponential(K_COLD),
         Form::A | Form::B => exponential(K_WARM),
         Form::C => exponential(K_MIDDLE),
-        Form::D => 1.03f64.powf(temperature.si() - STANDARD.si()),
+        Form::D => (LN_1_03 * (temperature.si() - STANDARD.si())).exp(),
         Form::E => viscosity_at_standard() / water::viscosity(temperature),
     }
 }
@@ -82,18 +84,23 @@ pub fn factors(temperature: Temperature) -> Factors {
     Form::ALL.map(|form| factor(form, temperature))
 }
 
-/// The least ratio from one temperature to another, one form at both ends, and the form that gives it.
-pub fn lowest_ratio(to: &Factors, from: &Factors) -> (Form, f64) {
-    ratios(to, from).min_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((Form::A, f64::NAN))
-}
+/// A form, and the ratio of product flows that it gives.
+pub type FormRatio = (Form, f64);
 
-/// The greatest ratio from one temperature to another, one form at both ends, and the form that gives it.
-pub fn highest_ratio(to: &Factors, from: &Factors) -> (Form, f64) {
-    ratios(to, from).max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or((Form::A, f64::NAN))
-}
-
-fn ratios<'a>(to: &'a Factors, from: &'a Factors) -> impl Iterator<Item = (Form, f64)> + 'a {
-    Form::ALL.into_iter().zip(to.iter().zip(from).map(|(to, from)| to / from))
+/// The least and the greatest ratio from one temperature to another, one form at both ends of each.
+pub fn extreme_ratios(to: &Factors, from: &Factors) -> (FormRatio, FormRatio) {
+    let first = (Form::A, to[0] / from[0]);
+    let (mut least, mut most) = (first, first);
+    for (index, form) in Form::ALL.into_iter().enumerate() {
+        let ratio = to[index] / from[index];
+        if ratio < least.1 {
+            least = (form, ratio);
+        }
+        if ratio > most.1 {
+            most = (form, ratio);
+        }
+    }
+    (least, most)
 }
 
 /// One printed table of factors (multiply the flow at 25 °C), shown beside the forms and never chosen.

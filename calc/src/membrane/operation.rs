@@ -108,9 +108,7 @@ impl Anchor {
                 let only = (Form::A, to[0] / self.factors[0]);
                 (only, only)
             }
-            Forms::Worst => {
-                (correction::lowest_ratio(&to, &self.factors), correction::highest_ratio(&to, &self.factors))
-            }
+            Forms::Worst => correction::extreme_ratios(&to, &self.factors),
         };
         Change { temperature, least, most }
     }

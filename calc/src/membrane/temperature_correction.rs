@@ -60,8 +60,7 @@ impl Evaluate for TemperatureCorrection {
         let forms = Form::ALL.into_iter().zip(to.iter().zip(&from)).map(|(form, (factor, at_anchor))| {
             FormFactor { form, factor: *factor, ratio: factor / at_anchor }
         });
-        let (lowest_form, lowest) = correction::lowest_ratio(&to, &from);
-        let (highest_form, highest) = correction::highest_ratio(&to, &from);
+        let ((lowest_form, lowest), (highest_form, highest)) = correction::extreme_ratios(&to, &from);
         for (name, form, ratio) in
             [(("lowest", "r_min"), lowest_form, lowest), (("highest", "r_max"), highest_form, highest)]
         {
