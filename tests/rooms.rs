@@ -107,6 +107,8 @@ fn the_cold_room_draws_most_in_summer() {
     is(&room, "combined-chlorine", "1.1 mg/L");
     assert_eq!(state(&room, "contact-time-running"), "does-not-apply");
     assert_eq!(state(&room, "contact-time-flush"), "does-not-apply");
+    let checks = room["checks"].as_array().expect("checks");
+    assert!(checks.iter().any(|check| check["instead"] == "test-before-session"));
 }
 
 #[test]

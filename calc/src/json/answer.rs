@@ -113,6 +113,7 @@ fn check(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Json
         "source-key": check.criterion.source.key,
         "field": named(check.missing.map_or("", |missing| missing.field)),
         "levers": check.criterion.levers,
+        "instead": named(check.instead.map_or("", |criterion| criterion.id)),
     })
 }
 
