@@ -24,8 +24,11 @@ pub static TEN_MINUTES: Criterion = Criterion {
 static TEST_BEFORE_EVERY_SESSION: Criterion = Criterion {
     id: "test-before-session",
     sentence: "Total chlorine after the carbon, tested before every session, below 0.1 mg/L",
+    stage: Stage::Carbon,
+    side: Side::Below,
+    forecast: false,
+    source: &source::TAC_117_32,
     levers: &[],
-    ..TEN_MINUTES
 };
 
 static TEST_DECIDES: Caution = Caution {
