@@ -142,7 +142,7 @@ proptest! {
         let Ok(sheet) = InletPressure::read(&values) else { return Ok(()) };
         let at = |flow: f64| {
             let sheet = InletPressure {
-                open_pressure: Pressure::of(0.8 * sheet.shut.si()),
+                open_pressure: sheet.shut.map(|shut| Pressure::of(0.8 * shut.si())),
                 fittings: None,
                 running: Ok(litres_per_minute(flow)),
                 ..sheet.clone()
@@ -210,8 +210,8 @@ proptest! {
             reject: Ok(litres_per_minute(reject)),
             flush_reject: Ok(litres_per_minute(2.0 * reject)),
             label: None,
-            tap: Some(celsius(read_at)),
-            anchor: None,
+            tap: None,
+            anchor: Some(celsius(read_at)),
             coldest: None,
             warmest: None,
             tempered: None,

@@ -192,6 +192,9 @@ fn one_carbon_vessel_is_short_of_ten_minutes() {
     is(&room, "carbon/warmest/flush-total", "2.9 min");
     assert_eq!(state(&room, "contact-time-running"), "not-met");
     assert_eq!(state(&room, "building-dosing"), "not-known");
+    // a colour in water that nobody chlorinates may be manganese
+    let cautions = room["cautions"].as_array().expect("cautions");
+    assert!(cautions.iter().any(|caution| caution["id"] == "colour-is-not-always-chlorine"));
 }
 
 /// What it takes of one lever to mend a check, in the unit of the answer, and what that would worsen.

@@ -83,7 +83,7 @@ sheet! {
         fittings           "fittings":                Option<Vec<Fitting>>          = Term::other("Fittings").assumed("none: their loss is in that of the rest of the line"),
         rise               "rise":                    Option<Length>                = tap::RISE,
         lowest_shut        "lowest-shut-pressure":    Option<Pressure>              = tap::LOWEST_SHUT_PRESSURE,
-        highest_shut       "highest-shut-pressure":   Option<Pressure>              = tap::HIGHEST_SHUT_PRESSURE,
+        highest_shut       "highest-shut-pressure":   Known<Pressure>               = tap::HIGHEST_SHUT_PRESSURE,
         hose_rating        "hose-rating":             Known<Pressure>               = tap::HOSE_RATING,
         rinses             "rinses":                  Option<Rinses>                = machine::RINSES,
         session_time       "session-time":            Known<Time>                   = machine::SESSION_TIME,
@@ -119,6 +119,7 @@ impl Evaluate for Plan {
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         place::judge_dosing(self.dosing, w);
         place::caution_source(self.source, w);
+        place::caution_colour(self.disinfectant, self.total_chlorine, w);
         let combined = self.chlorine(w);
         let demand = self.machines(w);
         let year = self.membrane(demand, w);

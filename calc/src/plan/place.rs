@@ -1,8 +1,9 @@
 //! What a place says of its water in words, and what follows without any arithmetic.
 
 use crate::choice;
-use crate::quantity::Quantity;
+use crate::quantity::{Chlorine, Quantity};
 use crate::sheet::{Caution, Criterion, Known, Missing, Side, Stage, Working, source};
+use crate::tap::COLOUR_IS_NOT_ALWAYS_CHLORINE;
 use crate::terms::place;
 
 choice!(/// Where the water comes from.
@@ -46,6 +47,11 @@ static WELL_WATER: Caution = Caution {
     text: "A well's water is nobody's but its owner's: agree that he rings before any shock chlorination, and have the water analysed as often as local rules ask, nitrate and bacteria among it.",
 };
 
+static TANKER_WATER: Caution = Caution {
+    id: "tanker-water",
+    text: "Water from a tanker changes with every load, and is often dosed with chlorine on the way: test total chlorine, hardness and conductivity of each load before it is used.",
+};
+
 /// Judges what the building doses: hold where carbon is no answer, or where nobody knows.
 pub fn judge_dosing(dosing: Known<Dosing>, w: &mut Working) {
     let unanswered = dosing.and_then(|dosing| match dosing {
@@ -65,8 +71,17 @@ pub fn judge_dosing(dosing: Known<Dosing>, w: &mut Working) {
 
 /// Raises what a source of water brings along.
 pub fn caution_source(source: Option<WaterSource>, w: &mut Working) {
-    if source == Some(WaterSource::Well) {
-        w.caution(&WELL_WATER);
+    match source {
+        Some(WaterSource::Well) => w.caution(&WELL_WATER),
+        Some(WaterSource::Tanker) => w.caution(&TANKER_WATER),
+        Some(WaterSource::Public) | None => {}
+    }
+}
+
+/// Raises what colours a chlorine test in water that is said to carry no disinfectant.
+pub fn caution_colour(disinfectant: Option<Disinfectant>, total: Known<Chlorine>, w: &mut Working) {
+    if disinfectant == Some(Disinfectant::None) && total.is_ok_and(|total| total.si() > 0.0) {
+        w.caution(&COLOUR_IS_NOT_ALWAYS_CHLORINE);
     }
 }
 

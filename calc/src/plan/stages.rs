@@ -10,6 +10,7 @@ use crate::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time,
 use crate::sediment::{CARTRIDGE_FLOW, SedimentFilter};
 use crate::sheet::{Known, Missing, Sheet, Term, Working};
 use crate::tap::{ChlorineSpecies, Filling, HOSE_RATED, INLET_PRESSURE, InletPressure, TimedJug};
+use crate::terms::tap::FILTER_DROP_TEMPERATURE;
 
 output_row! {
     /// What is left at the RO's inlet at one time of the year.
@@ -89,10 +90,16 @@ impl Plan {
         })
     }
 
-    /// The flows at each time of the year; where the membrane's sheet stopped, why.
+    /// The flows at each time of the year; where the membrane's sheet stopped, why. Today, where its temperature is
+    /// not known, is left to the two ends, between which it lies.
     pub(super) fn seasons(&self, year: &Known<YearOfFlows>) -> Vec<SeasonFlow> {
         match year {
-            Ok(year) => year.seasons.clone(),
+            Ok(year) => year
+                .seasons
+                .iter()
+                .filter(|at| at.season != Season::Today || at.temperature.is_ok())
+                .cloned()
+                .collect(),
             Err(missing) => [Season::Today, Season::Coldest, Season::Warmest]
                 .map(|season| SeasonFlow {
                     season,
@@ -125,25 +132,32 @@ impl Plan {
     }
 
     fn inlet_at(&self, at: &SeasonFlow, open_flow: Known<Flow>, w: &mut Working) -> InletAt {
+        // a drop without its temperature was read in today's water
+        let filter_temperature = self.filter_temperature.or(self.temperature.ok());
+        let read = |drop: Known<PressureDifference>| match (drop, filter_temperature) {
+            (Ok(drop), None) if drop.si() > 0.0 => {
+                Err(Missing::not_known("filter-drop-temperature", FILTER_DROP_TEMPERATURE.name))
+            }
+            _ => drop,
+        };
         let inlet = w.stage(&[&INLET_PRESSURE, &HOSE_RATED], |w| {
             let sheet = InletPressure {
-                shut: self.shut?,
-                open_flow: open_flow?,
-                open_pressure: self.open_pressure?,
+                shut: self.shut,
+                open_flow,
+                open_pressure: self.open_pressure,
                 lowest: self.lowest_shut,
                 highest: self.highest_shut,
                 rating: self.hose_rating,
                 running: at.feed,
                 flush: at.flush,
-                temperature: at.temperature?,
+                temperature: at.temperature,
                 hoses: self.hoses.clone(),
                 fittings: self.fittings.clone(),
                 rise: self.rise,
-                filter_drop: self.filter_drop,
+                filter_drop: read(self.filter_drop),
                 filter_flow: self.filter_flow,
-                // a drop without its temperature was read in today's water
-                filter_temperature: self.filter_temperature.or(self.temperature.ok()),
-                change_drop: self.change_drop,
+                filter_temperature,
+                change_drop: read(self.change_drop),
                 line_drop: self.line_drop,
                 line_flow: self.line_flow,
                 least: self.least_inlet,

@@ -16,7 +16,8 @@ static FREE_TEST_IS_NOT_ENOUGH: Caution = Caution {
     text: "A test for free chlorine alone shows no chloramine, and nothing can be concluded from it. Test total chlorine, at the tap and after the carbon.",
 };
 
-static COLOUR_IS_NOT_ALWAYS_CHLORINE: Caution = Caution {
+/// What colours the test although nobody chlorinates.
+pub static COLOUR_IS_NOT_ALWAYS_CHLORINE: Caution = Caution {
     id: "colour-is-not-always-chlorine",
     text: "Manganese, peroxide and ozone colour the same test; much chlorine can bleach it to a false zero. A colour in water that was never chlorinated is repeated with the blank of the method before anything is concluded from it; until then it counts as chlorine.",
 };

@@ -53,15 +53,15 @@ sheet! {
     cautions: &[&HIGHEST_DEMAND, &SHUT_TAP_SHOWS_NOTHING],
     criteria: &[&INLET_PRESSURE, &HOSE_RATED],
     inputs: {
-        shut               "shut-pressure":           Pressure                  = tap::SHUT_PRESSURE,
-        open_flow          "open-flow":               Flow                      = tap::OPEN_FLOW,
-        open_pressure      "open-pressure":           Pressure                  = tap::OPEN_PRESSURE,
+        shut               "shut-pressure":           Known<Pressure>           = tap::SHUT_PRESSURE,
+        open_flow          "open-flow":               Known<Flow>               = tap::OPEN_FLOW,
+        open_pressure      "open-pressure":           Known<Pressure>           = tap::OPEN_PRESSURE,
         lowest             "lowest-shut-pressure":    Option<Pressure>          = tap::LOWEST_SHUT_PRESSURE,
-        highest            "highest-shut-pressure":   Option<Pressure>          = tap::HIGHEST_SHUT_PRESSURE,
+        highest            "highest-shut-pressure":   Known<Pressure>           = tap::HIGHEST_SHUT_PRESSURE,
         rating             "hose-rating":             Known<Pressure>           = tap::HOSE_RATING,
         running            "running-flow":            Known<Flow>               = tap::RUNNING_FLOW,
         flush              "flush-flow":              Known<Flow>               = tap::FLUSH_FLOW,
-        temperature        "tap-temperature":         Temperature               = tap::TAP_TEMPERATURE,
+        temperature        "tap-temperature":         Known<Temperature>        = tap::TAP_TEMPERATURE,
         hoses              "hoses":                   Option<Vec<Hose>>         = Term::other("Hoses").assumed("none: their loss is in that of the rest of the line"),
         fittings           "fittings":                Option<Vec<Fitting>>      = Term::other("Fittings").assumed("none: their loss is in that of the rest of the line"),
         rise               "rise":                    Option<Length>            = tap::RISE,
@@ -84,9 +84,10 @@ sheet! {
 }
 
 /// What is left after one flow's losses.
+#[derive(Debug, Clone, Copy)]
 struct Left {
     before_filters: Pressure,
-    fastest: Velocity,
+    fastest: Known<Velocity>,
     as_it_is: Known<Pressure>,
     loaded: Known<Pressure>,
 }
@@ -94,7 +95,13 @@ struct Left {
 impl Evaluate for InletPressure {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
-        w.judge_known(&HOSE_RATED, Ok(self.highest.unwrap_or(self.shut).max(self.shut)), self.rating);
+        w.judge_known(&HOSE_RATED, self.on_the_hose(), self.rating);
+        if let (Ok(now), Ok(change)) = (self.filter_drop, self.change_drop)
+            && now >= change
+            && now.si() > 0.0
+        {
+            w.warn("filter-drop", "the filter has reached the pressure drop at which it is changed");
+        }
         let never = match self.flush {
             Ok(flow) => flow.si() == 0.0,
             Err(missing) => missing.is_none(),
@@ -102,61 +109,69 @@ impl Evaluate for InletPressure {
         let running = self.at("running", self.running, w)?;
         let flush = if never { Err(NEVER_FLUSHES) } else { self.at("flush", self.flush, w)? };
         let least = self.least;
-        let mut judge = |case, left: &Known<Left>, pressure: fn(&Left) -> Known<Pressure>| {
-            let pressure = match left {
-                Ok(left) => pressure(left),
-                Err(missing) => Err(*missing),
-            };
+        let mut judge = |case, left: Known<Left>, pressure: fn(Left) -> Known<Pressure>| {
+            let pressure = left.and_then(pressure);
             w.in_case(case, |w| w.judge_known(&INLET_PRESSURE, pressure, least));
             pressure
         };
-        let running_now = judge("running", &running, |left| left.as_it_is);
-        let running_loaded = judge("running-loaded", &running, |left| left.loaded);
+        let running_now = judge("running", running, |left| left.as_it_is);
+        let running_loaded = judge("running-loaded", running, |left| left.loaded);
         let (flush_now, flush_loaded) = if never {
             let none = Err(NEVER_FLUSHES);
             (none, none)
         } else {
-            (judge("flush", &flush, |left| left.as_it_is), judge("flush-loaded", &flush, |left| left.loaded))
+            (judge("flush", flush, |left| left.as_it_is), judge("flush-loaded", flush, |left| left.loaded))
         };
-        let highest = if never { running } else { flush };
-        let to_spare = match &highest {
-            Ok(left) => least.map(|least| left.before_filters - least),
-            Err(missing) => Err(*missing),
+        let highest = match (running, flush) {
+            (Ok(run), Ok(flushed)) if run.before_filters < flushed.before_filters => running,
+            _ if never => running,
+            _ => flush,
         };
+        let to_spare = highest.and_then(|left| least.map(|least| left.before_filters - least));
         Ok(Outputs {
             running: running_now,
             flush: flush_now,
             running_loaded,
             flush_loaded,
             to_spare,
-            fastest: highest.map(|left| left.fastest),
+            fastest: highest.and_then(|left| left.fastest),
         })
     }
 }
 
 impl InletPressure {
-    /// What is left at one flow; not known without the flow.
+    /// The highest pressure on the hose. The one read now, when the house draws most, can only show a hose too weak.
+    fn on_the_hose(&self) -> Known<Pressure> {
+        match (self.highest, self.shut) {
+            (Ok(highest), Ok(shut)) => Ok(highest.max(shut)),
+            (Err(_), Ok(shut)) if self.rating.is_ok_and(|rating| shut > rating) => Ok(shut),
+            (highest, _) => highest,
+        }
+    }
+
+    /// What is left at one flow; not known without the flow, the tap's two readings and the temperature.
     fn at(&self, case: &'static str, flow: Known<Flow>, w: &mut Working) -> Result<Known<Left>, Stop> {
-        let flow = match flow {
-            Ok(flow) => flow,
+        let given = || -> Known<(TapCurve, Flow, Temperature)> {
+            let curve = TapCurve {
+                shut: self.shut?,
+                open_flow: self.open_flow?,
+                open_pressure: self.open_pressure?,
+                lowest: self.lowest,
+                flow,
+                least: Err(Missing::not_known("least-inlet-pressure", "")),
+            };
+            Ok((curve, flow?, self.temperature?))
+        };
+        let (curve, flow, temperature) = match given() {
+            Ok(given) => given,
             Err(missing) => return Ok(Err(missing)),
         };
         w.in_case(case, |w| {
-            let curve = TapCurve {
-                shut: self.shut,
-                open_flow: self.open_flow,
-                open_pressure: self.open_pressure,
-                lowest: self.lowest,
-                flow: Ok(flow),
-                least: Err(Missing::not_known("least-inlet-pressure", "")),
-            };
             let at_tap = curve.run(w)?.pressure?;
             w.bind("at_tap", "p_tap", at_tap);
             w.bind("flow", "Q", flow);
-            let water = Water {
-                density: water::density(self.temperature),
-                viscosity: water::viscosity(self.temperature),
-            };
+            let water =
+                Water { density: water::density(temperature), viscosity: water::viscosity(temperature) };
             let (in_hoses, fastest) = line::hoses(self.hoses.as_deref().unwrap_or(&[]), flow, water, w);
             let in_fittings = line::fittings(self.fittings.as_deref().unwrap_or(&[]), flow, water, w)?;
             let lift = self.lift(water, w);
@@ -167,9 +182,12 @@ impl InletPressure {
                 step!(w, left "p_RO" = before_filters - in_filter - in_rest);
                 Ok(left)
             };
-            let now = self.filter(self.filter_drop, flow, w);
+            let now = self.filter(self.filter_drop, flow, temperature, w);
             let as_it_is = after(now, w);
-            let loaded = self.filter(self.change_drop, flow, w);
+            // a filter past its change is loaded as it is
+            let change_drop =
+                self.change_drop.map(|change| self.filter_drop.map_or(change, |now| now.max(change)));
+            let loaded = self.filter(change_drop, flow, temperature, w);
             let loaded = after(loaded, w);
             Ok(Ok(Left { before_filters, fastest, as_it_is, loaded }))
         })
@@ -191,6 +209,7 @@ impl InletPressure {
         &self,
         drop: Known<PressureDifference>,
         flow: Flow,
+        temperature: Temperature,
         w: &mut Working,
     ) -> Known<PressureDifference> {
         let drop = drop?;
@@ -200,8 +219,8 @@ impl InletPressure {
         }
         let filter_flow = self.filter_flow?;
         w.bind("drop", "Δp_0", drop);
-        let viscosity = looked_up_viscosity(("viscosity", "μ"), self.temperature, w);
-        let then = self.filter_temperature.unwrap_or(self.temperature);
+        let viscosity = looked_up_viscosity(("viscosity", "μ"), temperature, w);
+        let then = self.filter_temperature.unwrap_or(temperature);
         let viscosity_then = looked_up_viscosity(("viscosity_then", "μ_0"), then, w);
         step!(w, in_filter "Δp_f" = drop * (flow / filter_flow) * (viscosity / viscosity_then));
         Ok(in_filter)

@@ -5,7 +5,7 @@
 use crate::quantity::{
     Density, Flow, FlowCoefficient, Length, PressureDifference, Velocity, Viscosity, bar_difference,
 };
-use crate::sheet::{Problem, Sentence, Slot, Stop, Term, Working};
+use crate::sheet::{Known, Missing, Problem, Sentence, Slot, Stop, Term, Working};
 use crate::terms::tap::{BORE, COEFFICIENT_OF_FLOW, HOSE_LENGTH, LOSS_COEFFICIENT, ROUGHNESS};
 use crate::{input_row, water::pipe};
 
@@ -41,14 +41,19 @@ pub struct Water {
     pub viscosity: Viscosity,
 }
 
-/// The friction loss of all hoses at one flow, and the greatest velocity in them.
+/// The friction loss of all hoses at one flow, and the greatest velocity in them, where there is a hose.
 ///
 /// # Formula
 /// Δp = Σ f · (L / D) · ρ v² / 2, v = 4 Q / (π D²)
 ///
 /// # Source
 /// Colebrook (1939) for f; see [`pipe::friction_factor`].
-pub fn hoses(hoses: &[Hose], flow: Flow, water: Water, w: &mut Working) -> (PressureDifference, Velocity) {
+pub fn hoses(
+    hoses: &[Hose],
+    flow: Flow,
+    water: Water,
+    w: &mut Working,
+) -> (PressureDifference, Known<Velocity>) {
     let mut sum = PressureDifference::of(0.0);
     let mut fastest = Velocity::of(0.0);
     let (mut rounds, mut reynolds) = (0, 0.0);
@@ -70,6 +75,7 @@ pub fn hoses(hoses: &[Hose], flow: Flow, water: Water, w: &mut Working) -> (Pres
             .with("rounds", Slot::Count(i64::from(rounds)))
             .quantity("reynolds", reynolds)
     });
+    let fastest = if hoses.is_empty() { Err(Missing::not_known("hoses", "Hoses")) } else { Ok(fastest) };
     (sum, fastest)
 }
 

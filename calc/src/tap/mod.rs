@@ -9,7 +9,7 @@ mod line;
 mod mains_temperature;
 mod timed_jug;
 
-pub use chlorine_species::{ChlorineSpecies, Outputs as ChlorineSpeciesFound};
+pub use chlorine_species::{COLOUR_IS_NOT_ALWAYS_CHLORINE, ChlorineSpecies, Outputs as ChlorineSpeciesFound};
 pub use climate::{Climate, Hemisphere, mains_of_day};
 pub use curve::{Outputs as TapCurveOutputs, TapCurve};
 pub use hardness::{HardnessAsCaco3, Outputs as HardnessFound};

@@ -22,13 +22,13 @@ pub const BUILDING_DOSING: Term = Term::other("What the building doses into its 
 /// `disinfectant`
 pub const DISINFECTANT: Term = Term::other("Disinfectant of the supply")
     .help("Ask the supplier, and ask to be told before it is switched.")
-    .assumed("chloramine, which is harder to remove");
+    .assumed("kept with the place; combined chlorine is counted from the two tests");
 
 /// `highest-total-chlorine`
 pub const HIGHEST_TOTAL_CHLORINE: Term =
     Term::number(&CHLORINE, "Highest total chlorine of the year", "TC_max")
         .help("From the supplier, or the highest of your own readings.")
-        .assumed("the total chlorine read now")
+        .assumed("kept with the place; no stage of the plan counts with it yet")
         .plausible(0.0, 5.0, "mg/L")
         .possible(0.0, 50.0, "mg/L");
 

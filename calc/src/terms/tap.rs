@@ -24,8 +24,7 @@ pub const LOWEST_SHUT_PRESSURE: Term = SHUT_PRESSURE
 pub const HIGHEST_SHUT_PRESSURE: Term = SHUT_PRESSURE
     .named("Highest pressure with the tap shut, over day and year")
     .symbol("p_high")
-    .help("At night, when nobody draws water.")
-    .assumed("the pressure read now");
+    .help("At night, when nobody draws water. Only this shows whether a hose stands it.");
 
 /// `hose-rating`
 pub const HOSE_RATING: Term = SHUT_PRESSURE
