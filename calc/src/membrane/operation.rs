@@ -161,14 +161,24 @@ impl Anchor {
     }
 
     /// Feed flow with that product.
-    pub fn feed_with(&self, clean: Flow, w: &mut Working) -> Known<Flow> {
+    pub fn feed_with(&self, change: &Change, clean: Flow, w: &mut Working) -> Known<Flow> {
         let (product, reject) = (self.product, self.reject?);
         w.bind("product", "Q_p0", product);
         w.bind("reject", "Q_c0", reject);
         w.bind("clean", "Q_p", clean);
         match self.control {
-            Some(Control::SetValve | Control::HeldProduct) => {
+            Some(Control::SetValve) => {
                 step!(w, feed "Q_f" = clean + reject);
+                Ok(feed)
+            }
+            // colder water asks for more pressure, which drives more through the reject's orifice as well
+            Some(Control::HeldProduct) => {
+                let (_, ratio) = change.ratio(Question::Least);
+                let pressure = if ratio < 1.0 { (1.0 / ratio).min(self.pressure_room?) } else { 1.0 };
+                w.procedure(("pressure", "x"), pressure, || {
+                    Sentence::plain("pressure over that of the reading that holds the product flow, never above the limit; the reject grows with its root, and is not taken to fall")
+                });
+                step!(w, feed "Q_f" = clean + reject * pressure.sqrt());
                 Ok(feed)
             }
             Some(Control::FixedFeed) => {
@@ -195,14 +205,24 @@ impl Anchor {
     }
 
     /// Recovery with that product: the higher one where the control is not known.
-    pub fn recovery_with(&self, clean: Flow, w: &mut Working) -> Known<Ratio> {
+    pub fn recovery_with(&self, change: &Change, clean: Flow, w: &mut Working) -> Known<Ratio> {
         let (product, reject) = (self.product, self.reject?);
         w.bind("product", "Q_p0", product);
         w.bind("reject", "Q_c0", reject);
         w.bind("clean", "Q_p", clean);
         match self.control {
-            Some(Control::SetValve | Control::HeldProduct) => {
+            Some(Control::SetValve) => {
                 step!(w, recovery "Y": Ratio = clean / (clean + reject));
+                Ok(recovery)
+            }
+            // warmer water asks for less pressure, which drives less through the reject's orifice as well
+            Some(Control::HeldProduct) => {
+                let (_, ratio) = change.ratio(Question::Most);
+                let pressure = (1.0 / ratio).min(1.0);
+                w.procedure(("pressure", "x"), pressure, || {
+                    Sentence::plain("pressure over that of the reading that holds the product flow; the reject falls with its root, and is not taken to grow")
+                });
+                step!(w, recovery "Y": Ratio = clean / (clean + reject * pressure.sqrt()));
                 Ok(recovery)
             }
             Some(Control::HeldRecovery) => {
@@ -215,6 +235,10 @@ impl Anchor {
             }
             None => {
                 step!(w, recovery "Y": Ratio = (clean / (clean + reject)).max(product / (product + reject)));
+                Ok(recovery)
+            }
+            Some(Control::NoPump) if clean == product => {
+                step!(w, recovery "Y": Ratio = product / (product + reject));
                 Ok(recovery)
             }
             Some(Control::NoPump) => Err(Missing::not_known(

@@ -10,7 +10,8 @@ use crate::quantity::{
     Flow, Pressure, Ratio, Temperature, celsius, kinds::FLOW, kinds::RATIO, kinds::TEMPERATURE, percent,
 };
 use crate::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Known, Missing, Problem, Sentence, Side, Slot, Stage, Stop, Term, Working,
+    source,
 };
 use crate::solve::bracket::{Ended, Point, narrow};
 use crate::terms::{membrane, tap};
@@ -116,9 +117,9 @@ impl Evaluate for ProductFlowYear {
         let fouling = self.fouling.unwrap_or(FOULING);
         w.bind("fouling", "a", fouling);
         let coldest =
-            self.end(f64::min, self.coldest, "coldest-temperature", membrane::COLDEST_TEMPERATURE.name);
+            self.end(f64::min, self.coldest, ("coldest-temperature", membrane::COLDEST_TEMPERATURE.name), w);
         let warmest =
-            self.end(f64::max, self.warmest, "warmest-temperature", membrane::WARMEST_TEMPERATURE.name);
+            self.end(f64::max, self.warmest, ("warmest-temperature", membrane::WARMEST_TEMPERATURE.name), w);
         let at = |temperature: Known<Temperature>| temperature.map(|temperature| anchor.at(temperature));
         let (cold, warm) = (at(coldest), at(warmest));
         let (clean, capacity) = w.in_season("coldest", |w| match cold {
@@ -134,8 +135,7 @@ impl Evaluate for ProductFlowYear {
         let seasons = [(Season::Today, at(today)), (Season::Coldest, cold), (Season::Warmest, warm)];
         let seasons = seasons.map(|(season, change)| {
             w.in_season(season.id(), |w| {
-                let product = change.and_then(|change| anchor.product(&change, Question::Most, w));
-                let (feed, flush, recovery) = self.feeds(&anchor, product, w);
+                let (product, feed, flush, recovery) = self.highest_flows(&anchor, change, w);
                 let temperature = change.map(|change| change.temperature);
                 SeasonFlow { season, temperature, product, feed, flush, recovery }
             })
@@ -162,7 +162,16 @@ const CLOSE_ENOUGH: f64 = 1e-9;
 
 impl ProductFlowYear {
     /// Today's reading; the label only where nothing was measured.
-    fn anchor(&self, w: &mut Working) -> Known<Anchor> {
+    fn anchor(&self, w: &mut Working) -> Result<Anchor, Stop> {
+        if let (Ok(pump), Ok(limit)) = (self.pump, self.limit)
+            && limit < pump
+        {
+            let sentence = Sentence::plain(
+                "the highest pressure ({limit}) is below the pump's at the reading ({pump}), which cannot be: look at both and at their units",
+            );
+            let sentence = sentence.quantity("limit", limit).quantity("pump", pump);
+            return Err(Problem::new("pressure-limit", sentence).into());
+        }
         let anchor = match (self.product, self.label) {
             (Some(product), _) => {
                 let temperature = self
@@ -175,7 +184,9 @@ impl ProductFlowYear {
                 w.assume("product-flow", "nothing was measured: the label's flow at 25 °C was taken, which a new membrane reaches and an old one does not");
                 Anchor::new(label, self.reject, celsius(25.0))
             }
-            (None, None) => return Err(Missing::not_known("product-flow", membrane::PRODUCT_FLOW.name)),
+            (None, None) => {
+                return Err(Missing::not_known("product-flow", membrane::PRODUCT_FLOW.name).into());
+            }
         };
         Ok(anchor
             .controlled(self.control, self.forms.unwrap_or(Forms::Worst))
@@ -187,17 +198,27 @@ impl ProductFlowYear {
         self.tempered.map_or(temperature, |tempered| tempered.max(temperature))
     }
 
-    /// The end of the year: the more extreme of the stated one and of the months.
+    /// The end of the year: the most extreme of the stated one, of the months and of today's water.
     fn end(
         &self,
         extreme: fn(f64, f64) -> f64,
         stated: Option<Temperature>,
-        field: &'static str,
-        name: &'static str,
+        (field, name): (&'static str, &'static str),
+        w: &mut Working,
     ) -> Known<Temperature> {
         let months = self.months.iter().flatten().map(|row| row.temperature.si());
-        let end = months.chain(stated.map(Temperature::si)).reduce(extreme).map(Temperature::of);
-        end.map(|end| self.tempered(end)).ok_or(Missing::not_known(field, name))
+        let stated = months.chain(stated.map(Temperature::si)).reduce(extreme).map(Temperature::of);
+        let stated = stated.ok_or(Missing::not_known(field, name))?;
+        let end = self.tap.map_or(stated, |today| Temperature::of(extreme(stated.si(), today.si())));
+        if end != stated {
+            w.warn(
+                field,
+                Sentence::plain("today's water ({today}) lies beyond the {stated} of this end of the year: today's was taken")
+                    .quantity("today", end)
+                    .quantity("stated", stated),
+            );
+        }
+        Ok(self.tempered(end))
     }
 
     fn capacity(
@@ -216,19 +237,22 @@ impl ProductFlowYear {
         (clean, capacity)
     }
 
-    fn feeds(
+    /// Product, feed while it runs, feed in flush, recovery: each at its highest.
+    fn highest_flows(
         &self,
         anchor: &Anchor,
-        clean: Known<Flow>,
+        change: Known<Change>,
         w: &mut Working,
-    ) -> (Known<Flow>, Known<Flow>, Known<Ratio>) {
-        match clean {
-            Ok(clean) => (
-                anchor.feed_with(clean, w),
+    ) -> (Known<Flow>, Known<Flow>, Known<Flow>, Known<Ratio>) {
+        let product = change.and_then(|change| Ok((change, anchor.product(&change, Question::Most, w)?)));
+        match product {
+            Ok((change, clean)) => (
+                Ok(clean),
+                anchor.feed_with(&change, clean, w),
                 anchor.flush_with(clean, self.flush_reject, w),
-                anchor.recovery_with(clean, w),
+                anchor.recovery_with(&change, clean, w),
             ),
-            Err(missing) => (Err(missing), Err(missing), Err(missing)),
+            Err(missing) => (Err(missing), Err(missing), Err(missing), Err(missing)),
         }
     }
 
@@ -238,8 +262,7 @@ impl ProductFlowYear {
             let change = anchor.at(temperature);
             let (clean, capacity) = self.capacity(anchor, &change, fouling, w);
             w.in_case(row.month.id(), |w| w.judge_known(&CAPACITY, capacity, self.demand));
-            let highest = anchor.product(&change, Question::Most, w);
-            let (feed, flush, recovery) = self.feeds(anchor, highest, w);
+            let (_, feed, flush, recovery) = self.highest_flows(anchor, Ok(change), w);
             let spare = capacity.and_then(|capacity| self.demand.map(|demand| capacity - demand));
             MonthFlow { month: row.month, temperature, clean, capacity, spare, feed, flush, recovery }
         });
