@@ -3,7 +3,7 @@
 //! Rests on ISO 15883-1, annex B. It does not say which dose an RO needs: that stands in its instructions.
 
 use super::heat_log::{self, LogRow, ProbeDose};
-use crate::quantity::{HeatDose, Temperature, Time, celsius, kelvin_difference, kinds::HEAT_DOSE};
+use crate::quantity::{HeatDose, Temperature, Time, celsius, kelvin_difference, kinds::HEAT_DOSE, minutes};
 use crate::sheet::{
     Caution, Criterion, Evaluate, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
 };
@@ -54,6 +54,9 @@ sheet! {
     }
 }
 
+/// The interval between two readings that still follows a ramp (common practice, no source).
+const DENSE: Time = minutes(1.0);
+
 impl Evaluate for HeatDoseOfRun {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
@@ -86,15 +89,20 @@ impl HeatDoseOfRun {
     }
 
     fn of_log(&self, log: &[LogRow], w: &mut Working) -> Result<Outputs, Stop> {
-        let backwards = heat_log::backwards(log);
-        if !backwards.is_empty() {
-            return Err(Stop::Problems(backwards));
+        let misplaced = heat_log::misplaced(log);
+        if !misplaced.is_empty() {
+            return Err(Stop::Problems(misplaced));
         }
         let few = Missing::not_known("log", "a log of at least two readings");
-        let longest = match self.longest_gap {
-            Some(longest) => longest,
-            None => heat_log::usual_interval(log).ok_or(few)? * 2.0,
-        };
+        let usual = heat_log::usual_interval(log).ok_or(few)?;
+        if usual > DENSE {
+            w.warn(
+                "log",
+                Sentence::plain("readings are {interval} apart, usually a minute at most (common practice, no source): what the water did between them is not known, and the dose takes it to change evenly")
+                    .quantity("interval", usual),
+            );
+        }
+        let longest = self.longest_gap.unwrap_or(usual * 2.0);
         let probes: Vec<ProbeDose> =
             heat_log::probes(log).into_iter().map(|probe| heat_log::dose(log, probe, longest)).collect();
         for probe in &probes {

@@ -77,11 +77,13 @@ pub fn probes(log: &[LogRow]) -> Vec<&str> {
     names
 }
 
-/// The rows in which time runs backwards for their own probe.
-pub fn backwards(log: &[LogRow]) -> Vec<Problem> {
+/// The rows in which time runs backwards for their own probe, or in which it stands still while the temperature does
+/// not: those are the readings of two probes, whose mean would hide the colder one.
+pub fn misplaced(log: &[LogRow]) -> Vec<Problem> {
     let mut problems = Vec::new();
     for name in probes(log) {
         let mut last = f64::NEG_INFINITY;
+        let mut before: Option<Temperature> = None;
         for (index, row) in
             log.iter().enumerate().filter(|(_, row)| row.probe.as_deref().unwrap_or("") == name)
         {
@@ -92,7 +94,16 @@ pub fn backwards(log: &[LogRow]) -> Vec<Problem> {
                 .with("row", Slot::Count(index as i64 + 1));
                 problems.push(Problem { field: "log", cell: Some((index, "time")), sentence });
             }
+            let jumps = matches!((before, row.temperature), (Some(before), Some(now)) if before != now);
+            if row.time.si() == last && jumps {
+                let sentence = Sentence::plain(
+                    "row {row} has another temperature at the same time: name the probe in each row, or enter the seconds",
+                )
+                .with("row", Slot::Count(index as i64 + 1));
+                problems.push(Problem { field: "log", cell: Some((index, "time")), sentence });
+            }
             last = last.max(row.time.si());
+            before = row.temperature;
         }
     }
     problems
