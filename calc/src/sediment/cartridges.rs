@@ -8,9 +8,7 @@ use crate::quantity::{
     Flow, Length, PressureDifference, Temperature, celsius, kinds::FLOW, kinds::LENGTH, kinds::NUMBER,
     kinds::PRESSURE_DIFFERENCE, metres,
 };
-use crate::sheet::{
-    Caution, Criterion, Evaluate, Known, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
-};
+use crate::sheet::{Caution, Criterion, Evaluate, Known, Sentence, Side, Stage, Stop, Term, Working, source};
 use crate::tap::looked_up_viscosity;
 use crate::terms::{carbon::HIGHEST_FLOW, sediment, tap::TAP_TEMPERATURE};
 use crate::{output_row, sheet, step};
@@ -83,13 +81,6 @@ impl Evaluate for SedimentFilter {
             w.assume("cartridges", "one cartridge was taken");
             1.0
         });
-        if cartridges.fract() != 0.0 {
-            return Err(Problem::new(
-                "cartridges",
-                "half a cartridge cannot be fitted; enter a whole number",
-            )
-            .into());
-        }
         let length = self.length.unwrap_or_else(|| {
             w.assume("cartridge-length", "a nominal length of 10 inches was taken");
             TEN_INCHES
@@ -227,12 +218,5 @@ mod tests {
         assert!(
             w.warnings().iter().any(|warning| warning.assumed && warning.field == "clean-drop-temperature")
         );
-    }
-
-    #[test]
-    fn half_a_cartridge_is_refused() {
-        let mut sheet = filter(5.0);
-        sheet.cartridges = Some(1.5);
-        assert!(sheet.run(&mut Working::silent()).is_err());
     }
 }

@@ -185,6 +185,12 @@ fn bounds(
 }
 
 fn impossible(field: &'static Field, si: f64) -> Option<Sentence> {
+    if field.term.whole && si.fract() != 0.0 {
+        return Some(
+            Sentence::plain("{name} counts whole ones: enter a whole number")
+                .with("name", Slot::Word(field.term.name)),
+        );
+    }
     let template = "{name} cannot be {value}: enter a value from {low} to {high}, and look at the unit";
     bounds(template, field, si, field.term.possible)
 }

@@ -59,6 +59,8 @@ pub struct Term {
     pub possible: (f64, f64),
     /// Of the usual instrument.
     pub tolerance: Tolerance,
+    /// Whether it counts things of which there are no parts.
+    pub whole: bool,
     /// Readings of one instrument share one error. Empty: an instrument of its own.
     pub instrument: &'static str,
 }
@@ -76,6 +78,7 @@ impl Term {
             plausible: (f64::NEG_INFINITY, f64::INFINITY),
             possible: (f64::NEG_INFINITY, f64::INFINITY),
             tolerance: Tolerance::None,
+            whole: false,
             instrument: "",
         }
     }
@@ -108,6 +111,12 @@ impl Term {
     /// The same term under another symbol.
     pub const fn symbol(mut self, symbol: &'static str) -> Self {
         self.symbol = symbol;
+        self
+    }
+
+    /// It counts things of which there are no parts.
+    pub const fn whole(mut self) -> Self {
+        self.whole = true;
         self
     }
 

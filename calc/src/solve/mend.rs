@@ -21,7 +21,8 @@ const HALVINGS: u32 = 64;
 pub struct Mend {
     /// The id of the input.
     pub field: &'static str,
-    /// With which the check is just met, in SI. Rounded to the wrong side it is not met.
+    /// With which the check is just met, in SI; of whole things the next whole number. Rounded to the wrong side it is
+    /// not met.
     pub value: f64,
     /// What is there now, in SI; `None` where it was left out.
     pub now: Option<f64>,
@@ -99,7 +100,10 @@ fn mend_among(case: &dyn Case, now: &[Check], check: &Check, lever: &str) -> Kno
         space: Spacing::over(range),
     };
     let none = Missing::none_exists("no value in the usual range of this number mends it");
-    let value = seeker.nearest(dial.value).ok_or(none)?;
+    let mut value = seeker.nearest(dial.value).ok_or(none)?;
+    if dial.of.term.whole {
+        value = seeker.whole(value, dial.value).ok_or(none)?;
+    }
     seeker.curve.at(value);
     let others = seeker.curve.checks().iter().filter(|other| !other.is_same(check));
     let worsens = others.filter(|then| is_worse(now, then)).map(Check::id).collect();
@@ -165,6 +169,13 @@ impl Seeker {
             (Some(below), Some(above)) => Some(if present - below < above - present { below } else { above }),
             (below, above) => below.or(above),
         }
+    }
+
+    /// The whole number at this value, or the next one further from the present, with which it is mended.
+    fn whole(&mut self, value: f64, present: Option<f64>) -> Option<f64> {
+        let falls = present.is_some_and(|present| value < present);
+        let further = if falls { value.floor() } else { value.ceil() };
+        [value.round(), further].into_iter().find(|whole| self.is_mended(*whole))
     }
 
     /// The first value that mends on the way over these.

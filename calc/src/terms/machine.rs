@@ -6,6 +6,7 @@ use crate::sheet::Term;
 /// `machines`
 pub const MACHINES: Term = Term::number(&NUMBER, "Dialysis machines at once", "n")
     .help("On this RO at the same time.")
+    .whole()
     .plausible(1.0, 4.0, "")
     .possible(1.0, 50.0, "");
 

@@ -8,6 +8,7 @@ use crate::sheet::Term;
 pub const CARTRIDGES: Term = Term::number(&NUMBER, "Cartridges side by side", "n")
     .help("Those that share the flow. Two behind one another are two filters: compute each.")
     .assumed("one")
+    .whole()
     .plausible(1.0, 6.0, "")
     .possible(1.0, 100.0, "");
 

@@ -145,3 +145,15 @@ fn what_is_close_is_mended_outside_its_interval() {
     assert_eq!(mended.field, "bed-volume");
     assert!((mended.value - 0.021444).abs() < 5e-6, "{}", mended.value);
 }
+
+#[test]
+fn whole_things_are_mended_by_whole_numbers() {
+    // 4.5 L/min at 2 L/min for each asks 2.25 cartridges, 4 L/min exactly 2
+    for (flow, cartridges) in [(4.5, 3.0), (4.0, 2.0)] {
+        let flow = flow * LITRE_PER_MINUTE;
+        let given = [("flow", flow), ("guideline-flow", 2.0 * LITRE_PER_MINUTE), ("cartridges", 1.0)];
+        let case = filled("sediment-filter", &given);
+        let mended = Mends::of(case.as_ref()).next().unwrap().mend.unwrap();
+        assert_eq!((mended.field, mended.value), ("cartridges", cartridges));
+    }
+}
