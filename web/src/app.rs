@@ -63,10 +63,10 @@ pub fn App() -> Html {
     html! {
         <div {class}>
             <a class="skip" href={format!("#{}", ids::VIEW)}>{ WORDS.skip }</a>
-            <div class="side">
+            <aside class="side" aria-label={WORDS.side}>
                 { units(state.units, &send) }
                 <Navigation {route} />
-            </div>
+            </aside>
             <main>
                 { view }
                 <p class="notice">{ WORDS.nothing_kept }</p>

@@ -16,7 +16,8 @@
 //! | what belongs to a field | `<field id>-hint`, `<field id>-error`, `<field id>-warning` |
 //! | all errors | `error-summary` |
 //! | empty the sheet, and undo that or an opened record | `clear`, `put-back` |
-//! | answers | `answers`; each value: `out-<output id>` |
+//! | answers | `answers`; each value: `out-<output id>`; each caution: `caution-<caution id>` |
+//! | entries that the answers leave out | `left-out` |
 //! | checks | `check-<check id>`, with the state's id in `data-state` |
 //! | the arithmetic | `working` (a `details`), its steps `step-<n>` from 0 |
 

@@ -38,3 +38,6 @@ pub fn start() {
         None => stop::stopped("the shell has no element with the id `app`"),
     }
 }
+
+#[cfg(all(test, target_arch = "wasm32"))]
+wasm_bindgen_test::wasm_bindgen_test_configure!(run_in_browser);

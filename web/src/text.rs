@@ -34,6 +34,8 @@ pub struct Words {
     pub nothing_kept: &'static str,
     /// The navigation.
     pub sheets: &'static str,
+    /// What stands beside the view.
+    pub side: &'static str,
     /// The link over everything.
     pub skip: &'static str,
     /// The units of the page.
@@ -62,6 +64,8 @@ pub struct Words {
     pub unit_of: &'static str,
     /// A cell of a table.
     pub cell_of: &'static str,
+    /// A row of a table, at the beginning of a sentence.
+    pub row: &'static str,
     /// A table that is wider than the screen.
     pub table_of: &'static str,
     /// A row more.
@@ -164,6 +168,7 @@ pub const ENGLISH: Words = Words {
     start: "Start",
     nothing_kept: "Nothing is kept when this page is closed or loaded again.",
     sheets: "Sheets",
+    side: "Units and sheets",
     skip: "Skip to the content",
     units: "Units",
     si: "SI",
@@ -178,6 +183,7 @@ pub const ENGLISH: Words = Words {
     no_patient: "Enter no patient's name.",
     unit_of: "Unit of: {name}",
     cell_of: "{column}, row {row}",
+    row: "Row {row}",
     table_of: "Table: {name}",
     add_row: "Add a row",
     remove_row: "Remove",

@@ -61,7 +61,7 @@ fn cell(props: &RowProps, index: usize, column: &'static Field) -> Html {
     }
     let inputmode = matches!(column.shape, Shape::Number(_)).then_some("decimal");
     html! {
-        <input {id} {inputmode} autocomplete="off" spellcheck="false" value={text} aria-label={label}
+        <input type="text" {id} {inputmode} autocomplete="off" spellcheck="false" value={text} aria-label={label}
             aria-invalid={invalid} aria-describedby={error}
             oninput={sender.on(move |event| Change::Cell(row, index, text_of(event)))} {onfocus} {onblur} />
     }

@@ -13,7 +13,7 @@ pub fn line(props: &FieldProps) -> Html {
     let class = if matches!(field.shape, Shape::Date) { "date" } else { "words" };
     let control = html! {
         <div class="field-line">
-            <input {class} id={field.id} autocomplete="off" spellcheck="false" value={props.typed().text}
+            <input type="text" {class} id={field.id} autocomplete="off" spellcheck="false" value={props.typed().text}
                 aria-invalid={says_error.then_some("true")} aria-describedby={described_by(props)}
                 oninput={sender.on(|event| Change::Text(text_of(event)))}
                 onfocus={sender.entering(field.id, says_error)} onblur={sender.leaving(field.id)} />

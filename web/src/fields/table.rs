@@ -53,7 +53,7 @@ pub fn TableField(props: &TableProps) -> Html {
     let control = html! {
         <div ref={whole.clone()} onfocusin={crossing(&whole, sender.entering(field.id, says_error))}
             onfocusout={crossing(&whole, sender.leaving(field.id))}>
-            <div class="table-region" role="region" tabindex="0" aria-label={fill(WORDS.table_of, &[("name", field.term.name)])}>
+            <section class="table-region" tabindex="0" aria-label={fill(WORDS.table_of, &[("name", field.term.name)])}>
                 <table class="entry-table">
                     <thead>
                         <tr>
@@ -63,7 +63,7 @@ pub fn TableField(props: &TableProps) -> Html {
                     </thead>
                     <tbody>{ for (0..rows.cells.len().max(1)).map(row) }</tbody>
                 </table>
-            </div>
+            </section>
             <button type="button" id={format!("{}-add", field.id)} onclick={sender.on(|_: MouseEvent| Change::AddRow)}>
                 { WORDS.add_row }
             </button>

@@ -92,11 +92,21 @@ fn said(problem: &Problem, field: &'static Field, left: &BTreeSet<String>, set: 
         return left.contains(field.id).then(|| Said { at: field.id.to_owned(), text: sentence.into() });
     };
     let at = ids::cell(field.id, row, column);
-    (left.contains(field.id) || left.contains(&at)).then(|| {
-        let place =
-            fill(WORDS.cell_of, &[("column", column_name(field, column)), ("row", &(row + 1).to_string())]);
-        Said { at, text: format!("{place}: {sentence}").into() }
-    })
+    let text = placed(&sentence, column_name(field, column), row).into();
+    (left.contains(field.id) || left.contains(&at)).then_some(Said { at, text })
+}
+
+/// The sentence with the cell in front, as far as it does not name it itself.
+fn placed(sentence: &str, column: &str, row: usize) -> String {
+    let number = (row + 1).to_string();
+    let row = fill(WORDS.row, &[("row", &number)]);
+    if sentence.starts_with(&row) {
+        sentence.to_owned()
+    } else if sentence.contains(column) {
+        format!("{row}: {sentence}")
+    } else {
+        format!("{}: {sentence}", fill(WORDS.cell_of, &[("column", column), ("row", &number)]))
+    }
 }
 
 fn column_name(field: &'static Field, id: &str) -> &'static str {
@@ -105,5 +115,62 @@ fn column_name(field: &'static Field, id: &str) -> &'static str {
             columns.iter().find(|column| column.id == id).map_or("", |column| column.term.name)
         }
         _ => "",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::{Action, Change, State, find};
+
+    fn typed(field: &'static Field, text: &str) -> State {
+        let sheet = find("carbon-contact-time").unwrap().declaration;
+        let action = Action::Field(sheet, field, Change::Text(text.into()));
+        State::default().after(action).unwrap()
+    }
+
+    #[test]
+    fn what_cannot_be_taken_is_named_beside_the_answers_at_once_and_said_once_it_is_left() {
+        let entry = find("carbon-contact-time").unwrap();
+        let sheet = entry.declaration;
+        let second = &sheet.inputs[1];
+        let mut state = typed(second, "1,234");
+        let of = |state: &State| {
+            let filling = state.filling(sheet.id);
+            let judged = judge(entry, &filling, None);
+            let left_out = judged.left_out(sheet.inputs).iter().map(|field| field.id).collect::<Vec<_>>();
+            let said = judged.notes(second, &filling, UnitSet::Metric).errors.len();
+            (left_out, said, judged.summary(sheet.inputs, &filling, UnitSet::Metric).len())
+        };
+        assert_eq!(of(&state), (vec!["second-bed-volume"], 0, 0));
+        state = state.after(Action::Field(sheet, second, Change::Leave(second.id.into()))).unwrap();
+        assert_eq!(of(&state), (vec!["second-bed-volume"], 1, 1));
+    }
+
+    #[test]
+    fn what_is_unusual_is_said_once_the_field_is_left() {
+        let entry = find("carbon-contact-time").unwrap();
+        let sheet = entry.declaration;
+        // 300 L/min are possible and not plausible.
+        let flow = &sheet.inputs[2];
+        let state = typed(flow, "300");
+        let warned = |state: &State| {
+            let filling = state.filling(sheet.id);
+            judge(entry, &filling, None).notes(flow, &filling, UnitSet::Metric).warnings.len()
+        };
+        assert_eq!(warned(&state), 0);
+        let state = state.after(Action::Field(sheet, flow, Change::Leave(flow.id.into()))).unwrap();
+        assert_eq!(warned(&state), 1);
+    }
+
+    #[test]
+    fn an_error_of_a_cell_names_the_cell_once() {
+        for (sentence, expected) in [
+            ("“x” does not begin with a number.", "Bore, row 2: “x” does not begin with a number."),
+            ("Bore cannot be 0 mm.", "Row 2: Bore cannot be 0 mm."),
+            ("Row 2 has nothing under Bore.", "Row 2 has nothing under Bore."),
+        ] {
+            assert_eq!(placed(sentence, "Bore", 1), expected);
+        }
     }
 }

@@ -6,6 +6,7 @@ mod intervals;
 mod judge;
 mod mark;
 mod missing;
+mod output_table;
 mod outputs;
 mod shown;
 mod spoken;
@@ -74,7 +75,7 @@ pub fn SheetView(props: &SheetProps) -> Html {
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
                 { checks::checks(&assessment.checks, sheet, set) }
                 { about::cautions(&assessment.cautions) }
-                { outputs::outputs(sheet, &assessment.answers, half_widths.as_deref().map(Vec::as_slice), set) }
+                { outputs::outputs(sheet, &judged, half_widths.as_deref().map(Vec::as_slice), set) }
                 { about::remarks(&judged, &filling, sheet, set) }
                 <WorkingView {entry} values={Rc::clone(&judged.values)} {set} />
                 { about::sources(sheet) }

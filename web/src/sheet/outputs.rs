@@ -1,47 +1,90 @@
 //! The values that a sheet answers with.
 
+use super::judge::Judged;
 use super::missing::missing;
+use super::output_table::table;
 use super::shown;
 use crate::math;
-use crate::text::{WORDS, fill};
+use crate::still::Still;
+use crate::text::WORDS;
 use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Declaration, Field, Shape};
+use calc::sheet::{Answer, Declaration, Field};
+use std::rc::Rc;
 use yew::prelude::*;
 
 /// All values; `half_widths` are those of the 95 % intervals of the numbers, once they are computed.
 pub fn outputs(
     declaration: &'static Declaration,
-    answers: &[Answer],
+    judged: &Rc<Judged>,
     half_widths: Option<&[Option<f64>]>,
     set: UnitSet,
 ) -> Html {
     let half_width = |index: usize| half_widths.and_then(|all| all.get(index).copied().flatten());
     let has_intervals = half_widths.is_some_and(|all| all.iter().any(Option::is_some));
-    let line = |(index, (field, answer)): (usize, (&'static Field, &Answer))| {
-        html! {
-            <div class="output">
-                <dt>
-                    { field.term.name }{ " " }
-                    if !field.term.symbol.is_empty() {
-                        <span class="field-symbol" aria-hidden="true">{ math::inline(&math::symbol(field.term.symbol)) }</span>
-                    }
-                </dt>
-                <dd id={format!("out-{}", field.id)}>
-                    { value(field, answer, half_width(index), declaration, set) }
-                </dd>
-            </div>
-        }
-    };
     html! {
         <section aria-labelledby="values">
             <h3 id="values">{ WORDS.values }</h3>
-            <dl class="outputs">{ for declaration.outputs.iter().zip(answers).enumerate().map(line) }</dl>
+            <dl class="outputs">
+                { for (0..declaration.outputs.len()).map(|index| html! {
+                    <OutputLine declaration={Still(declaration)} answer={Answered { judged: Rc::clone(judged), index }}
+                        half_width={half_width(index)} {set} />
+                }) }
+            </dl>
             if has_intervals { <p class="interval">{ WORDS.intervals }</p> }
         </section>
     }
 }
 
-fn value(
+/// One answer among all; the same while it is the same, whatever became of the others.
+#[derive(Clone)]
+struct Answered {
+    judged: Rc<Judged>,
+    index: usize,
+}
+
+impl Answered {
+    fn get(&self) -> Option<&Answer> {
+        self.judged.assessment.answers.get(self.index)
+    }
+}
+
+impl PartialEq for Answered {
+    fn eq(&self, other: &Self) -> bool {
+        self.get() == other.get()
+    }
+}
+
+#[derive(Properties, PartialEq, Clone)]
+struct OutputProps {
+    declaration: Still<Declaration>,
+    answer: Answered,
+    half_width: Option<f64>,
+    set: UnitSet,
+}
+
+/// One value with its name.
+#[component]
+fn OutputLine(props: &OutputProps) -> Html {
+    let declaration = props.declaration.0;
+    let (Some(field), Some(answer)) = (declaration.outputs.get(props.answer.index), props.answer.get())
+    else {
+        return Html::default();
+    };
+    html! {
+        <div class="output">
+            <dt>
+                { field.term.name }{ " " }
+                if !field.term.symbol.is_empty() {
+                    <span class="field-symbol" aria-hidden="true">{ math::inline(&math::symbol(field.term.symbol)) }</span>
+                }
+            </dt>
+            <dd id={format!("out-{}", field.id)}>{ value(field, answer, props.half_width, declaration, props.set) }</dd>
+        </div>
+    }
+}
+
+/// A value with its unit, or why there is none.
+pub(super) fn value(
     field: &'static Field,
     answer: &Answer,
     half_width: Option<f64>,
@@ -66,57 +109,4 @@ fn value(
         Answer::Text(text) => html! { <span class="value-words">{ text }</span> },
         Answer::Missing(why) => missing(why, declaration),
     }
-}
-
-fn table(
-    field: &'static Field,
-    rows: &[Vec<Answer>],
-    declaration: &'static Declaration,
-    set: UnitSet,
-) -> Html {
-    let Shape::Table(columns) = field.shape else { return Html::default() };
-    if rows.is_empty() {
-        return html! { <span class="missing">{ WORDS.no_rows }</span> };
-    }
-    html! {
-        <div class="table-region" role="region" tabindex="0" aria-label={fill(WORDS.table_of, &[("name", field.term.name)])}>
-            <table>
-                <thead>
-                    <tr>
-                        { for columns.iter().map(|column| html! {
-                            <th scope="col">
-                                { column.term.name }
-                                if let Some(unit) = shown::unit_of_column(column, set) {
-                                    <span class="column-unit">{ " " }{ unit.symbol }</span>
-                                }
-                            </th>
-                        }) }
-                    </tr>
-                </thead>
-                <tbody>{ for rows.iter().map(|row| row_of(columns, row, declaration, set)) }</tbody>
-            </table>
-        </div>
-    }
-}
-
-/// The first cell names the row, unless it is a number like the others.
-fn row_of(
-    columns: &'static [Field],
-    row: &[Answer],
-    declaration: &'static Declaration,
-    set: UnitSet,
-) -> Html {
-    let cell = |(index, (column, answer)): (usize, (&'static Field, &Answer))| {
-        let inner = match answer {
-            Answer::Number(si, kind) => html! { { shown::number(*si, shown::unit_of(column, kind, set)) } },
-            other => value(column, other, None, declaration, set),
-        };
-        match (index, column.shape) {
-            (0, Shape::Number(_)) => html! { <td class="cell-number">{ inner }</td> },
-            (0, _) => html! { <th scope="row">{ inner }</th> },
-            (_, Shape::Number(_)) => html! { <td class="cell-number">{ inner }</td> },
-            _ => html! { <td>{ inner }</td> },
-        }
-    };
-    html! { <tr>{ for columns.iter().zip(row).enumerate().map(cell) }</tr> }
 }

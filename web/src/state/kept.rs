@@ -38,8 +38,11 @@ fn table(field: &'static Field, rows: &Rows) -> Json {
 
 /// The text as it was typed, with the unit beside it unless it names its own.
 fn with_unit(field: &'static Field, text: &str, unit: Option<&'static Unit>) -> String {
+    let text = text.trim();
+    // Asked first what costs nothing: this runs at every key press for every field.
+    let bare = |text: &str| text.ends_with(|c: char| c.is_ascii_digit()) || named_unit(field, text).is_none();
     match unit {
-        Some(unit) if named_unit(field, text).is_none() => format!("{} {}", text.trim(), unit.symbol),
-        _ => text.trim().to_owned(),
+        Some(unit) if bare(text) => format!("{text} {}", unit.symbol),
+        _ => text.to_owned(),
     }
 }
