@@ -3,9 +3,9 @@
 //! The forms A to C are exponentials from thin-film membrane practice (no standard fixes their constants: ASTM D4516
 //! leaves them to the membrane's supplier), D is the older 3 % a kelvin, E the viscosity of water alone.
 
-use crate::choice;
-use crate::quantity::{Temperature, Viscosity, celsius};
-use crate::water;
+use crate::quantity::{Temperature, Viscosity, celsius, kelvin, kelvin_difference};
+use crate::sheet::{Sentence, Working};
+use crate::{absolute, choice, step, water};
 use std::sync::OnceLock;
 
 choice!(/// A published form of the temperature correction factor, relative to 25 °C.
@@ -25,16 +25,10 @@ impl Form {
     pub const ALL: [Form; 5] = [Form::A, Form::B, Form::C, Form::D, Form::E];
 }
 
-/// Constant of the exponential forms, in kelvin (common practice, no source).
-pub const K_COLD: f64 = 3020.0;
-/// Constant of the exponential forms, in kelvin (common practice, no source).
-pub const K_WARM: f64 = 2640.0;
-/// ln 1.03: a power by its logarithm costs half.
-const LN_1_03: f64 = 0.029_558_802_241_544_4;
-/// Constant of the exponential forms, in kelvin (common practice, no source).
-pub const K_MIDDLE: f64 = 2700.0;
+/// The factors of all forms at one temperature, in the order of [`Form::ALL`].
+pub type Factors = [f64; 5];
 
-/// Product flow at this temperature over that at 25 °C, at the same net driving pressure.
+/// Product flow at this temperature over that at 25 °C, at the same net driving pressure, by every form.
 ///
 /// # Formula
 /// A, B, C: exp(K · (1/298.15 K − 1/T)); D: 1.03^(T − 25 °C); E: μ(25 °C)/μ(T)
@@ -55,33 +49,40 @@ pub const K_MIDDLE: f64 = 2700.0;
 ///
 /// # Example
 /// ```
-/// use calc::{membrane::correction::{Form, factor}, quantity::celsius};
-/// assert!((factor(Form::A, celsius(5.0)) - 0.4827).abs() < 0.00005);
-/// assert!((factor(Form::E, celsius(10.0)) - 0.6815).abs() < 0.00005);
+/// use calc::{membrane::correction::{Form, factors}, quantity::celsius, sheet::Working};
+/// let at = |form: Form, t: f64| factors(celsius(t), &mut Working::silent())[form as usize];
+/// assert!((at(Form::A, 5.0) - 0.4827).abs() < 0.00005);
+/// assert!((at(Form::E, 10.0) - 0.6815).abs() < 0.00005);
 /// ```
-pub fn factor(form: Form, temperature: Temperature) -> f64 {
-    let exponential = |k: f64| (k / STANDARD.si() - k / temperature.si()).exp();
-    match form {
-        Form::A if temperature < STANDARD => exponential(K_COLD),
-        Form::A | Form::B => exponential(K_WARM),
-        Form::C => exponential(K_MIDDLE),
-        Form::D => (LN_1_03 * (temperature.si() - STANDARD.si())).exp(),
-        Form::E => viscosity_at_standard() / water::viscosity(temperature),
-    }
+pub fn factors(temperature: Temperature, w: &mut Working) -> Factors {
+    w.bind("temperature", "T", temperature);
+    absolute!(w, kelvins "T_K" = temperature);
+    let form_a = if temperature < STANDARD {
+        step!(w, form_a "f_A" = (kelvin(3020.0) / kelvin(298.15) - kelvin(3020.0) / kelvins).exp());
+        form_a
+    } else {
+        step!(w, form_a "f_A" = (kelvin(2640.0) / kelvin(298.15) - kelvin(2640.0) / kelvins).exp());
+        form_a
+    };
+    step!(w, form_b "f_B" = (kelvin(2640.0) / kelvin(298.15) - kelvin(2640.0) / kelvins).exp());
+    step!(w, form_c "f_C" = (kelvin(2700.0) / kelvin(298.15) - kelvin(2700.0) / kelvins).exp());
+    step!(w, form_d "f_D" = 1.03_f64.powf((temperature - celsius(25.0)) / kelvin_difference(1.0)));
+    let standard = viscosity_at_standard();
+    w.procedure(("standard", "μ_25"), standard, || {
+        Sentence::plain("viscosity of water at 25 °C, IAPWS SR6-08")
+    });
+    let viscosity = water::viscosity(temperature);
+    w.procedure(("viscosity", "μ"), viscosity, || {
+        Sentence::plain("viscosity of water at this temperature, IAPWS SR6-08")
+    });
+    step!(w, form_e "f_E" = standard / viscosity);
+    [form_a, form_b, form_c, form_d, form_e]
 }
 
 /// The viscosity at 25 °C, computed once.
 fn viscosity_at_standard() -> Viscosity {
     static AT_STANDARD: OnceLock<Viscosity> = OnceLock::new();
     *AT_STANDARD.get_or_init(|| water::viscosity(STANDARD))
-}
-
-/// The factors of all forms at one temperature.
-pub type Factors = [f64; 5];
-
-/// The factors of all forms.
-pub fn factors(temperature: Temperature) -> Factors {
-    Form::ALL.map(|form| factor(form, temperature))
 }
 
 /// A form, and the ratio of product flows that it gives.

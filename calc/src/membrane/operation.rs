@@ -85,7 +85,7 @@ impl Anchor {
                 "pressure-limit",
                 "Highest pressure: relief setting or the RO's own limit",
             )),
-            factors: correction::factors(temperature),
+            factors: correction::factors(temperature, &mut Working::silent()),
         }
     }
 
@@ -102,7 +102,7 @@ impl Anchor {
 
     /// How product flow changes up to that temperature at equal pressure.
     pub fn at(&self, temperature: Temperature) -> Change {
-        let to = correction::factors(temperature);
+        let to = correction::factors(temperature, &mut Working::silent());
         let (least, most) = match self.forms {
             Forms::OnlyA => {
                 let only = (Form::A, to[0] / self.factors[0]);

@@ -3,11 +3,11 @@
 //! Rests on the forms of [`correction`] and on three printed tables. None of them is this membrane's own: the table in its
 //! instructions goes before all.
 
-use super::correction::{self, Form, K_COLD, K_MIDDLE, K_WARM, STANDARD};
-use crate::quantity::{Temperature, celsius, kelvin, kelvin_difference, kinds::NUMBER};
+use super::correction::{self, Form, STANDARD};
+use crate::quantity::{Temperature, kinds::NUMBER};
 use crate::sheet::{Caution, Evaluate, Known, Missing, Sentence, Stage, Stop, Term, Working, source};
 use crate::terms::{membrane::ANCHOR_TEMPERATURE, tap::TAP_TEMPERATURE};
-use crate::{absolute, output_row, sheet, step, water};
+use crate::{output_row, sheet, step};
 
 static OWN_TABLE_FIRST: Caution = Caution {
     id: "own-table-first",
@@ -55,8 +55,8 @@ impl Evaluate for TemperatureCorrection {
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let &TemperatureCorrection { temperature, anchor } = self;
         let anchor = anchor.unwrap_or(STANDARD);
-        let (to, from) = (correction::factors(temperature), correction::factors(anchor));
-        record_forms(temperature, w);
+        let from = w.quietly(|w| correction::factors(anchor, w));
+        let to = correction::factors(temperature, w);
         let forms = Form::ALL.into_iter().zip(to.iter().zip(&from)).map(|(form, (factor, at_anchor))| {
             FormFactor { form, factor: *factor, ratio: factor / at_anchor }
         });
@@ -84,34 +84,4 @@ impl Form {
     pub const fn name(self) -> &'static str {
         Self::NAMED[self as usize].name
     }
-}
-
-/// The five factors as steps of the working.
-fn record_forms(temperature: Temperature, w: &mut Working) {
-    if !w.is_recording() {
-        return;
-    }
-    absolute!(w, kelvins "T_K" = temperature);
-    if temperature < STANDARD {
-        step!(w, form_a "f_A" = (kelvin(3020.0) / kelvin(298.15) - kelvin(3020.0) / kelvins).exp());
-        debug_assert!((form_a - correction::factor(Form::A, temperature)).abs() < 1e-12 && K_COLD == 3020.0);
-    } else {
-        step!(w, form_a "f_A" = (kelvin(2640.0) / kelvin(298.15) - kelvin(2640.0) / kelvins).exp());
-        debug_assert!((form_a - correction::factor(Form::A, temperature)).abs() < 1e-12);
-    }
-    step!(w, form_b "f_B" = (kelvin(2640.0) / kelvin(298.15) - kelvin(2640.0) / kelvins).exp());
-    step!(w, form_c "f_C" = (kelvin(2700.0) / kelvin(298.15) - kelvin(2700.0) / kelvins).exp());
-    step!(w, form_d "f_D" = 1.03_f64.powf((temperature - celsius(25.0)) / kelvin_difference(1.0)));
-    let standard = water::viscosity(STANDARD);
-    let viscosity = water::viscosity(temperature);
-    w.procedure(("standard", "μ_25"), standard, || {
-        Sentence::plain("viscosity of water at 25 °C, IAPWS SR6-08")
-    });
-    w.procedure(("viscosity", "μ"), viscosity, || {
-        Sentence::plain("viscosity of water at this temperature, IAPWS SR6-08")
-    });
-    step!(w, form_e "f_E" = standard / viscosity);
-    debug_assert!(
-        [form_b, form_c, form_d, form_e].iter().all(|factor| factor.is_finite()) && K_WARM < K_MIDDLE
-    );
 }
