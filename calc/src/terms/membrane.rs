@@ -47,6 +47,7 @@ pub const COLDEST_TEMPERATURE: Term = TAP_TEMPERATURE
     .named("Coldest water of the year")
     .symbol("T_cold")
     .help("From the building's or the utility's records. Months, where given, count as well; the colder of both is taken.")
+    .read_with("yearly record")
     .assumed("the coldest of the months");
 
 /// `warmest-temperature`
@@ -61,6 +62,7 @@ pub const TEMPERED_TEMPERATURE: Term = TAP_TEMPERATURE
     .named("Temperature to which cold feed is tempered")
     .symbol("T_mix")
     .help("Only where a thermostatic valve that fails cold mixes in hot water; colder water than this never reaches the RO.")
+    .read_with("thermostatic valve")
     .assumed("the feed is as cold as the water");
 
 /// `control`
