@@ -96,7 +96,9 @@ fn each_refusal_says_why() {
         let end = (0..=end).rev().find(|end| whole.is_char_boundary(*end)).unwrap();
         assert!(refusal(&whole[..end]).starts_with("this file ends too early, in line 1 after “"), "{end}");
     }
-    assert!(refusal("").starts_with("this file ends too early"));
+    for empty in ["", " \r\n"] {
+        assert!(refusal(empty).starts_with("this file is empty"));
+    }
     assert!(refusal("date;time\n1;2").contains("line 1, column"));
     for other in ["{}", "[]", "3", r#"{"format": "other", "version": 1}"#] {
         assert!(refusal(other).contains("but no record"), "{other}");

@@ -13,6 +13,8 @@ pub enum Refused {
     TooLarge,
     /// Nested more deeply than any record.
     TooDeep,
+    /// Nothing in it.
+    Empty,
     /// Ends too early.
     CutShort {
         /// The last line.
@@ -48,6 +50,7 @@ impl Refused {
             Self::TooDeep => {
                 Sentence::plain("this file is nested more deeply than any record: choose another file")
             }
+            Self::Empty => Sentence::plain("this file is empty: copy it again from where it came from"),
             Self::CutShort { line, after } => Sentence::plain(
                 "this file ends too early, in line {line} after “{after}”: copy it again from where it came from",
             )
@@ -95,6 +98,9 @@ impl Record {
         }
         // some programs put a byte order mark in front, which JSON does not know
         let text = text.trim_start_matches('\u{feff}');
+        if text.trim().is_empty() {
+            return Err(Refused::Empty);
+        }
         match serde_json::from_str(text) {
             Ok(document) => Self::from_document(document),
             Err(error) => Err(match error.classify() {
