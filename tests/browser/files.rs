@@ -1,0 +1,63 @@
+//! Record files: a good one fills the plan, any other is refused with its reason and changes nothing.
+
+use crate::page::{Screen, visit};
+use std::fs;
+use std::path::PathBuf;
+
+const WELL: &str = include_str!("../../examples/tolby-marsh.json");
+
+/// A file of this name that holds this text.
+fn file(name: &str, text: &str) -> PathBuf {
+    let file = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name);
+    fs::write(&file, text).expect("a file for the test");
+    file
+}
+
+#[test]
+fn a_record_fills_the_plan_and_nothing_else_changes_it() {
+    let (half, _) = WELL.split_at(WELL.len() / 2);
+    let newer = WELL.replacen("\"version\": 1", "\"version\": 99", 1);
+    let damaged = WELL.replacen("\"places\": [", "\"places\": 7, \"elsewhere\": [", 1);
+    let refused = [
+        (file("letter.json", "Dear all, the filter was changed."), "this file is no record"),
+        (file("other.json", r#"{"format": "recipe"}"#), "but no record"),
+        (file("half.json", half), "ends too early"),
+        (file("empty.json", ""), "this file is empty"),
+        (
+            file("newer.json", &newer),
+            "a newer version of this program wrote the record (format 99, this one knows 1)",
+        ),
+        (file("damaged.json", &damaged), "this record is damaged"),
+    ];
+    visit(Screen::Desk, async |page| {
+        page.clicks("room-a").await;
+        page.types("dialysate-flow", "501").await;
+        page.clicks("start").await;
+        for (file, reason) in &refused {
+            page.opens_file("open-record", file).await;
+            let said = page.waits_for(
+                reason,
+                async || page.reads("open-record-error").await,
+                |said| said.to_lowercase().contains(reason),
+            );
+            let said = said.await;
+            assert!(said.contains("Nothing on the page was changed."), "{said}");
+            assert!(page.is_there("room-a").await, "another view was opened");
+        }
+        page.opens_sheet("plan").await;
+        page.gets("capacity-coldest", "0.614 L/min").await;
+        assert_eq!(page.stands_in("dialysate-flow").await, "501");
+        page.waits_until("put-back", false).await;
+
+        // a good one goes on working, and can be taken back
+        page.clicks("start").await;
+        page.opens_file("open-record", &file("after.json", WELL)).await;
+        page.gets("capacity-coldest", "1.18 L/min").await;
+        page.finds_itself_in("view").await;
+        assert_eq!(page.stands_in("filter-drop").await, "0.15");
+        assert_eq!(page.stands_in("filter-drop-unit").await, "bar");
+        page.clicks("put-back").await;
+        page.gets("capacity-coldest", "0.614 L/min").await;
+        assert_eq!(page.stands_in("dialysate-flow").await, "501");
+    });
+}

@@ -1,0 +1,16 @@
+//! The finished page, opened from its file in a browser and driven as a person would.
+//!
+//! `cargo xtask test` builds the page, finds browser and driver, and names all three in `TAPSIDE_PAGE`, `CHROME` and
+//! `CHROMEDRIVER`. Each test has a browser of its own with an empty profile; what the browser complains of fails it.
+
+mod by_keyboard;
+mod console;
+mod driver;
+mod files;
+mod mistakes;
+mod opening;
+mod page;
+mod rooms;
+mod stopped;
+mod units;
+mod widths;

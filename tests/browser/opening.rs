@@ -1,0 +1,69 @@
+//! Opening the file: it needs nothing besides itself, and every sheet is one step away.
+
+use crate::page::{Page, Screen, visit, visit_file};
+use calc::catalogue::{SHEETS, of_stage};
+use calc::sheet::{Declaration, Stage};
+use serde_json::{Value as Json, json};
+use std::path::Path;
+
+#[test]
+fn every_sheet_opens_and_nothing_is_asked_of_a_network() {
+    visit(Screen::Desk, async |page| {
+        assert!(page.address().await.starts_with("file:///"), "{}", page.address().await);
+        lists_every_sheet(page).await;
+        for entry in SHEETS {
+            opens(page, entry.declaration).await;
+        }
+        let asked_for = "return performance.getEntriesByType('resource').map(entry => entry.name)";
+        assert_eq!(page.asks(asked_for).await, json!([]));
+    });
+}
+
+/// In the order of the water's way.
+async fn lists_every_sheet(page: &Page) {
+    let stages = Stage::ALL.iter().filter_map(|stage| {
+        let links: Vec<Json> = of_stage(*stage).map(|sheet| json!([sheet.id, sheet.name])).collect();
+        (!links.is_empty()).then(|| json!([stage.name(), links]))
+    });
+    let stages: Vec<Json> = stages.collect();
+    let listed = "return [...document.querySelectorAll('nav section')].map(stage => [
+        stage.querySelector('h2').innerText,
+        [...stage.querySelectorAll('a')].map(link => [link.id.replace(/^sheet-/, ''), link.innerText])])";
+    assert_eq!(page.asks(listed).await, json!(stages));
+}
+
+/// Empty, but with its fields, its cautions and its sources.
+async fn opens(page: &Page, sheet: &Declaration) {
+    page.opens_sheet(sheet.id).await;
+    page.sees("view", sheet.name).await;
+    for field in sheet.inputs {
+        assert!(page.is_there(field.id).await, "{} has no field {}", sheet.id, field.id);
+    }
+    for output in sheet.outputs {
+        let answer = page.reads(&format!("out-{}", output.id)).await;
+        assert!(!answer.is_empty(), "{} answers nothing at {}", sheet.id, output.id);
+    }
+    for caution in sheet.cautions {
+        page.sees(&format!("caution-{}", caution.id), caution.text).await;
+    }
+    let answers = page.reads("answers").await;
+    for source in sheet.sources {
+        assert!(answers.contains(source.title), "{} does not name {}", sheet.id, source.title);
+    }
+    let wrong = page.is_there("error-summary").await;
+    assert!(!wrong, "{} finds fault with an empty sheet", sheet.id);
+    page.complains_of_nothing(sheet.id).await;
+}
+
+#[test]
+fn the_shell_alone_says_how_to_build_the_page() {
+    let shell = Path::new(env!("CARGO_MANIFEST_DIR")).join("../index.html");
+    visit_file(&shell, Screen::Desk, async |page| {
+        assert!(
+            page.reads_all()
+                .await
+                .contains("Build the page with cargo xtask page, then open dist/index.html.")
+        );
+        assert!(!page.reads_all().await.contains("stopped"));
+    });
+}
