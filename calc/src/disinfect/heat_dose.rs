@@ -44,7 +44,7 @@ sheet! {
         set_time        "set-time":        Option<Time>        = HELD_TIME,
         longest_gap     "longest-gap":     Option<Time>        = HELD_TIME.named("Longest interval that still counts").symbol("t_gap").units("s", "s")
             .help("A longer one gets no credit: what happened in it is not known.")
-            .assumed("twice the usual interval of the log"),
+            .assumed("twice the usual interval of the log, two minutes at most"),
         needed          "needed-dose":     Known<HeatDose>     = NEEDED_DOSE,
     }
     outputs Outputs: {
@@ -56,6 +56,8 @@ sheet! {
 
 /// The interval between two readings that still follows a ramp (common practice, no source).
 const DENSE: Time = minutes(1.0);
+/// What happened in a longer interval is not known, unless the log's owner says that it is (common practice, no source).
+const LONGEST: Time = minutes(2.0);
 
 impl Evaluate for HeatDoseOfRun {
     type Outputs = Outputs;
@@ -102,7 +104,7 @@ impl HeatDoseOfRun {
                     .quantity("interval", usual),
             );
         }
-        let longest = self.longest_gap.unwrap_or(usual * 2.0);
+        let longest = self.longest_gap.unwrap_or((usual * 2.0).min(LONGEST));
         let probes: Vec<ProbeDose> =
             heat_log::probes(log).into_iter().map(|probe| heat_log::dose(log, probe, longest)).collect();
         for probe in &probes {

@@ -16,6 +16,13 @@ Control {
     NoPump "no-pump" "Nothing: it runs on the pressure of the tap",
 });
 
+impl Control {
+    /// Whether the feed flow is highest at the warmest water. Not known counts as one of the two that are assumed.
+    pub const fn draws_most_when_warm(control: Option<Control>) -> bool {
+        matches!(control, None | Some(Control::SetValve | Control::HeldRecovery))
+    }
+}
+
 choice!(/// Which temperature correction counts.
 Forms {
     Worst "worst" "The worst of all five forms for each question",

@@ -17,7 +17,7 @@ pub static RECOVERY_BOUND: Criterion = Criterion {
     stage: Stage::Membrane,
     side: Side::AtMost,
     forecast: true,
-    source: &source::COMMON_PRACTICE,
+    source: &source::DEVICE_INSTRUCTIONS,
     levers: &["reject-flow"],
 };
 

@@ -4,7 +4,7 @@ use super::Plan;
 use super::place::CarbonKind;
 use crate::carbon::{ContactTime, Rule, TEN_MINUTES};
 use crate::machine::MachineDemand;
-use crate::membrane::{CAPACITY, ProductFlowYear, RECOVERY_BOUND, Season, SeasonFlow, YearOfFlows};
+use crate::membrane::{CAPACITY, Control, ProductFlowYear, RECOVERY_BOUND, Season, SeasonFlow, YearOfFlows};
 use crate::output_row;
 use crate::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time, kinds};
 use crate::sediment::{CARTRIDGE_FLOW, SedimentFilter};
@@ -184,9 +184,18 @@ impl Plan {
         }
     }
 
+    /// The times of the year that can tell the highest flow. Where less is drawn the colder it is, nothing is lost
+    /// when the coldest is not known.
+    fn telling<'a>(&self, seasons: &'a [SeasonFlow]) -> impl Iterator<Item = &'a SeasonFlow> + use<'a> {
+        let most_when_warm = Control::draws_most_when_warm(self.control);
+        seasons
+            .iter()
+            .filter(move |at| !(most_when_warm && at.season == Season::Coldest && at.temperature.is_err()))
+    }
+
     /// Sediment cartridges for the highest flow; those of the guideline.
     pub(super) fn sediment(&self, seasons: &[SeasonFlow], w: &mut Working) -> Known<f64> {
-        let flows = seasons.iter().flat_map(|at| [(at, "running", at.feed), (at, "flush", at.flush)]);
+        let flows = self.telling(seasons).flat_map(|at| [(at, "running", at.feed), (at, "flush", at.flush)]);
         let ever = flows.filter(|(_, _, flow)| !flow.is_err_and(|missing| missing.is_none()));
         // every one is judged before the first that is missing is told
         let needed: Vec<Known<f64>> = w.worst_season(|w| {
@@ -227,8 +236,7 @@ impl Plan {
             w.assume("rule", "a carbon block never reaches 10 minutes: this place was taken to rely on a test before every session");
         }
         w.worst_season(|w| {
-            seasons
-                .iter()
+            self.telling(seasons)
                 .map(|at| {
                     w.in_season(at.season.id(), |w| {
                         let (running_first, running_total) = self.carbon_at("running", at.feed, rule, w);

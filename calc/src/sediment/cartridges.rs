@@ -20,7 +20,7 @@ pub static CARTRIDGE_FLOW: Criterion = Criterion {
     stage: Stage::Sediment,
     side: Side::AtMost,
     forecast: true,
-    source: &source::COMMON_PRACTICE,
+    source: &source::DEVICE_INSTRUCTIONS,
     levers: &["cartridges", "cartridge-length"],
 };
 

@@ -24,6 +24,8 @@ pub enum HowKnown {
     CommonPractice,
     /// Follows from definitions or from algebra.
     Derived,
+    /// Stands on the device, and whoever entered it has read it there.
+    Entered,
 }
 
 impl HowKnown {
@@ -35,6 +37,7 @@ impl HowKnown {
             HowKnown::Memory => "from memory, to be checked against the text",
             HowKnown::CommonPractice => "common practice, no source",
             HowKnown::Derived => "by definition or algebra",
+            HowKnown::Entered => "as entered here",
         }
     }
 }
@@ -70,5 +73,6 @@ sources! {
     JCGM_100 Quoted "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";
     SOLUTION_DIFFUSION Derived "solution-diffusion" "Mass balance and solution-diffusion model of a reverse osmosis membrane";
     MASS_BALANCE Derived "mass-balance" "Conservation of mass, by algebra";
+    DEVICE_INSTRUCTIONS Entered "device-instructions" "The label or the instructions of the device itself";
     COMMON_PRACTICE CommonPractice "common-practice" "Common practice of the trade";
 }

@@ -24,7 +24,7 @@ pub static INLET_PRESSURE: Criterion = Criterion {
     stage: Stage::Tap,
     side: Side::AtLeast,
     forecast: true,
-    source: &source::COMMON_PRACTICE,
+    source: &source::DEVICE_INSTRUCTIONS,
     levers: &["filter-drop", "reject-flow", "flush-reject-flow"],
 };
 

@@ -40,7 +40,7 @@ pub const OPEN_FLOW: Term = Term::number(&FLOW, "Flow with the tap wide open", "
     .plausible(3.0, 40.0, "L/min")
     .possible(0.01, 1000.0, "L/min")
     .within_share(3.0)
-    .read_with("jug");
+    .read_with("large jug");
 
 /// `jug-volume`
 pub const JUG_VOLUME: Term = Term::number(&VOLUME, "Volume of the jug", "V")
