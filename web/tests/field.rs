@@ -1,5 +1,6 @@
 //! A field of a form in a browser: what is typed reaches the page's state, and what is said of it reaches the field.
 #![cfg(target_arch = "wasm32")]
+#![allow(clippy::unwrap_used, reason = "a test that unwraps fails where it should")]
 
 use std::cell::RefCell;
 use std::rc::Rc;
