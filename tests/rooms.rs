@@ -122,6 +122,20 @@ fn held_recovery_would_have_asked_a_fifth_more_of_the_tap() {
 }
 
 #[test]
+fn what_is_taken_for_an_empty_field_is_told() {
+    let room = plan(COLD, "si", &[("control", Value::Null)]);
+    let assumed = |answer: &Value, field: &str| {
+        answer["assumptions"]
+            .as_array()
+            .into_iter()
+            .flatten()
+            .any(|one| one["field"] == field && one["message"] != "")
+    };
+    assert!(assumed(&room, "control") && assumed(&room, "fouling-allowance"));
+    assert!(!assumed(&plan(COLD, "si", &[]), "control"));
+}
+
+#[test]
 fn the_warm_room_has_no_winter_problem() {
     let room = plan(WARM, "us", &[]);
     is(&room, "capacity-coldest", "0.238 gal/min");

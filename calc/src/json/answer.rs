@@ -29,6 +29,11 @@ pub(super) fn assessment(
             })
         })
         .collect();
+    let assumed: Vec<Json> = assessment
+        .assumed
+        .iter()
+        .map(|field| json!({ "field": field.id, "message": field.term.assumed }))
+        .collect();
     let cautions: Vec<Json> = assessment
         .cautions
         .iter()
@@ -40,6 +45,7 @@ pub(super) fn assessment(
         ("outputs".to_owned(), Json::Object(outputs)),
         ("checks".to_owned(), Json::Array(checks)),
         ("warnings".to_owned(), Json::Array(warnings)),
+        ("assumptions".to_owned(), Json::Array(assumed)),
         ("cautions".to_owned(), Json::Array(cautions)),
         ("working".to_owned(), Json::Array(working)),
     ])

@@ -32,6 +32,8 @@ pub struct Assessment {
     pub checks: Vec<Check>,
     /// What must be known.
     pub warnings: Vec<Warning>,
+    /// The inputs that are empty and for which something is taken; their terms say what.
+    pub assumed: Vec<&'static Field>,
     /// What to beware of: always, and because of these inputs.
     pub cautions: Vec<&'static Caution>,
     /// The arithmetic, where it was asked for.
@@ -55,6 +57,9 @@ impl Entry {
         values.resize(self.declaration.inputs.len(), None);
         let (problems, warnings) = examine(self.declaration, &mut values);
         let mut assessment = Assessment { problems, warnings, ..Assessment::default() };
+        let empty = self.declaration.inputs.iter().zip(&values).filter(|(_, value)| value.is_none());
+        assessment.assumed =
+            empty.map(|(field, _)| field).filter(|field| !field.term.assumed.is_empty()).collect();
         assessment.cautions.extend(self.declaration.cautions);
         match self.fill(&values) {
             Ok(case) => assessment.run(case.as_ref(), with_working),
