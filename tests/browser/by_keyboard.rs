@@ -1,6 +1,7 @@
 //! One sheet from the start view to its arithmetic, with the keyboard alone.
 
-use crate::page::{Key, Page, Screen, visit};
+use crate::page::{Key, Page};
+use crate::visit::{Screen, visit};
 
 /// Goes on from control to control, until it is in what has this id.
 async fn tabs_to(page: &Page, id: &str) {

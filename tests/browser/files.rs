@@ -1,6 +1,6 @@
 //! Record files: a good one fills the plan, any other is refused with its reason and changes nothing.
 
-use crate::page::{Screen, visit};
+use crate::visit::{Screen, visit};
 use std::fs;
 use std::path::PathBuf;
 

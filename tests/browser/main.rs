@@ -13,4 +13,5 @@ mod page;
 mod rooms;
 mod stopped;
 mod units;
+mod visit;
 mod widths;

@@ -1,7 +1,8 @@
 //! What is typed wrong is said beside its field and above all fields, stays as it was typed, and takes no other answer
 //! away.
 
-use crate::page::{Page, Screen, visit};
+use crate::page::Page;
+use crate::visit::{Screen, visit};
 
 /// Something typed wrong, and what follows.
 struct Mistake {
@@ -113,25 +114,25 @@ async fn in_the_log_of_a_heat_disinfection(page: &Page) {
     page.fills(&[
         ("log-0-time", "0"),
         ("log-0-temperature", "80"),
-        ("log-1-time", "300"),
+        ("log-1-time", "60"),
         ("log-1-temperature", "80"),
-        ("log-2-time", "600"),
+        ("log-2-time", "120"),
         ("log-2-temperature", "80"),
         // readings five minutes apart count only where somebody says so
         ("longest-gap", "300"),
     ])
     .await;
     // held at 80 °C, each second counts as one
-    let right = [("dose", "600 s")];
-    page.gets("dose", "600 s").await;
+    let right = [("dose", "120 s")];
+    page.gets("dose", "120 s").await;
     const NEEDS_LOG: &[(&str, &str)] = &[("dose", "not known")];
     let cell = |at, typed, says, right| Mistake { at, typed, says, meanwhile: NEEDS_LOG, right };
     for mistake in [
         cell("log-1-temperature", "hot", "row 2: “hot” does not begin with a number", "80"),
         cell("log-1-temperature", "-300", "cannot be", "80"),
         cell("log-1-temperature", "1,234", "“1,234” could mean two numbers", "80"),
-        cell("log-2-time", "10.0.0", "“10.0.0” has more than one decimal mark", "600"),
-        cell("log-2-time", "200", "runs backwards in row 3", "600"),
+        cell("log-2-time", "10.0.0", "“10.0.0” has more than one decimal mark", "120"),
+        cell("log-2-time", "30", "runs backwards in row 3", "120"),
     ] {
         makes(page, "log", &mistake, &right).await;
     }

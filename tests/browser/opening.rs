@@ -1,6 +1,7 @@
 //! Opening the file: it needs nothing besides itself, and every sheet is one step away.
 
-use crate::page::{Page, Screen, visit, visit_file};
+use crate::page::Page;
+use crate::visit::{Screen, visit, visit_file};
 use calc::catalogue::{SHEETS, of_stage};
 use calc::sheet::{Declaration, Stage};
 use serde_json::{Value as Json, json};

@@ -1,27 +1,14 @@
 //! The finished page in a browser, and what a person does with it.
 
 use crate::console::Log;
-use crate::driver::{Driver, given};
 use fantoccini::elements::Element;
-use fantoccini::{Client, ClientBuilder, Locator};
-use hyper_util::client::legacy::connect::HttpConnector;
-use serde_json::{Map, Value as Json, json};
+use fantoccini::{Client, Locator};
+use serde_json::{Value as Json, json};
 use std::fmt::Debug;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
 pub use fantoccini::key::Key;
-
-/// What the page is looked at with.
-#[derive(Debug, Clone, Copy)]
-pub enum Screen {
-    /// 360 wide, touched.
-    Phone,
-    /// 820 wide, touched.
-    Tablet,
-    /// 1400 wide.
-    Desk,
-}
 
 /// How long a person waits until something is there.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -29,56 +16,16 @@ const PATIENCE: Duration = Duration::from_secs(10);
 /// A page that somebody has opened.
 pub struct Page {
     client: Client,
-    _driver: Driver,
 }
 
-/// Opens the finished page, does `flow`, and looks whether the browser complained of anything.
-pub fn visit(screen: Screen, flow: impl AsyncFnOnce(&Page)) {
-    visit_file(&given("TAPSIDE_PAGE"), screen, async |page| {
-        page.waits_until("view", true).await;
-        flow(page).await;
-    });
-}
-
-/// The same with any file.
-pub fn visit_file(file: &Path, screen: Screen, flow: impl AsyncFnOnce(&Page)) {
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
-    runtime.block_on(async {
-        let driver = Driver::start();
-        let client = ClientBuilder::new(HttpConnector::new())
-            .capabilities(capabilities(screen, &driver.profile()))
-            .connect(&driver.address())
-            .await
-            .unwrap_or_else(|error| panic!("no browser: {error}"));
-        let page = Page { client, _driver: driver };
-        let address = url::Url::from_file_path(file.canonicalize().unwrap_or_else(|error| {
-            panic!("{}: {error}", file.display());
-        }));
-        page.client.goto(address.expect("an absolute path").as_str()).await.expect("a file that opens");
-        flow(&page).await;
-        page.complains_of_nothing("the page").await;
-    });
-}
-
-/// No sandbox: in a container there is none to be had, and the only page opened is our own. Nothing in the background:
-/// it would be the one thing that reaches for the network.
-fn capabilities(screen: Screen, profile: &str) -> Map<String, Json> {
-    let mut options = json!({
-        "binary": given("CHROME"),
-        "args": [
-            "--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--disable-quic", "--disable-sync",
-            "--no-first-run", "--disable-background-networking", "--disable-component-update", "--lang=en",
-            "--window-size=1400,1000", format!("--user-data-dir={profile}"),
-        ],
-    });
-    let touched = |width: u32, height: u32, ratio: f64| json!({"deviceMetrics": {"width": width, "height": height, "pixelRatio": ratio, "touch": true, "mobile": true}});
-    match screen {
-        Screen::Phone => options["mobileEmulation"] = touched(360, 800, 3.0),
-        Screen::Tablet => options["mobileEmulation"] = touched(820, 1180, 2.0),
-        Screen::Desk => {}
+impl Page {
+    /// Opens a file.
+    pub async fn open(client: Client, file: &Path) -> Self {
+        let file = file.canonicalize().unwrap_or_else(|error| panic!("{}: {error}", file.display()));
+        let address = url::Url::from_file_path(file).expect("an absolute path");
+        client.goto(address.as_str()).await.expect("a file that opens");
+        Self { client }
     }
-    let capabilities = json!({"goog:chromeOptions": options, "goog:loggingPrefs": {"browser": "ALL"}});
-    capabilities.as_object().cloned().unwrap_or_default()
 }
 
 /// What a person does.
@@ -153,6 +100,14 @@ impl Page {
             self.types(field, text).await;
         }
         self.tabs().await;
+    }
+
+    /// Opens the arithmetic, by a key: where the answers stand can still move.
+    pub async fn opens_arithmetic(&self) {
+        let summary = self.first("#working > summary").await;
+        summary.send_keys(&char::from(Key::Enter).to_string()).await.expect("the arithmetic can be opened");
+        let is_open = async || self.asks_of("working", "element.open").await;
+        self.waits_for("the arithmetic to open", is_open, |open| *open == true).await;
     }
 
     /// Takes a value from a list.

@@ -1,6 +1,7 @@
 //! The invented rooms, one click away, with the answers that were worked out by hand.
 
-use crate::page::{Page, Screen, visit};
+use crate::page::Page;
+use crate::visit::{Screen, visit};
 
 /// A judgement as it stands on the page: as a state and in words.
 async fn finds(page: &Page, check: &str, state: &str, words: &str) {

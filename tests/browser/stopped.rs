@@ -1,6 +1,7 @@
 //! A program that stopped shows no number any more: an old one would no longer follow what was typed.
 
-use crate::page::{Page, Screen, visit};
+use crate::page::Page;
+use crate::visit::{Screen, visit};
 
 /// Fills a sheet and knows its answer.
 async fn computes(page: &Page) {

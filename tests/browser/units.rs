@@ -1,6 +1,6 @@
 //! Answers in SI or in US practice; what was typed keeps its unit.
 
-use crate::page::{Screen, visit};
+use crate::visit::{Screen, visit};
 
 #[test]
 fn answers_follow_and_what_was_typed_stays() {

@@ -1,6 +1,7 @@
 //! Nothing is wider than the screen: what does not fit wraps, or scrolls within itself.
 
-use crate::page::{Page, Screen, visit};
+use crate::page::Page;
+use crate::visit::{Screen, visit};
 use calc::catalogue::SHEETS;
 
 /// Every view, empty and with much in it.
@@ -13,7 +14,7 @@ async fn fits(page: &Page, width: u64) {
     for entry in SHEETS {
         let sheet = entry.declaration.id;
         page.opens_sheet(sheet).await;
-        page.clicks_on("#working > summary").await;
+        page.opens_arithmetic().await;
         fits(sheet).await;
     }
     page.opens_sheet("carbon-contact-time").await;
@@ -24,7 +25,7 @@ async fn fits(page: &Page, width: u64) {
     page.goes_to_start().await;
     page.clicks("room-c").await;
     page.gets("demand", "1.30 L/min").await;
-    page.clicks_on("#working > summary").await;
+    page.opens_arithmetic().await;
     page.waits_until("step-0", true).await;
     fits("a filled plan with its arithmetic").await;
 }
