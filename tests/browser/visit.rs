@@ -1,0 +1,68 @@
+//! A visit: a browser of its own, the file opened in it, and a look at what the browser complained of.
+
+use crate::driver::{Driver, given};
+use crate::page::Page;
+use fantoccini::ClientBuilder;
+use hyper_util::client::legacy::connect::HttpConnector;
+use serde_json::{Map, Value as Json, json};
+use std::path::Path;
+
+/// What the page is looked at with.
+#[derive(Debug, Clone, Copy)]
+pub enum Screen {
+    /// 360 wide, touched.
+    Phone,
+    /// 820 wide, touched.
+    Tablet,
+    /// 1400 wide.
+    Desk,
+}
+
+/// Opens the finished page, does `flow`, and looks whether the browser complained of anything.
+pub fn visit(screen: Screen, flow: impl AsyncFnOnce(&Page)) {
+    visit_file(&given("TAPSIDE_PAGE"), screen, async |page| {
+        page.waits_until("view", true).await;
+        flow(page).await;
+    });
+}
+
+/// The same with any file.
+pub fn visit_file(file: &Path, screen: Screen, flow: impl AsyncFnOnce(&Page)) {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
+    runtime.block_on(async {
+        let driver = Driver::start();
+        let client = ClientBuilder::new(HttpConnector::new())
+            .capabilities(capabilities(screen, &driver.profile()))
+            .connect(&driver.address())
+            .await
+            .unwrap_or_else(|error| panic!("no browser: {error}"));
+        let page = Page::open(client, file).await;
+        flow(&page).await;
+        page.complains_of_nothing("the page").await;
+    });
+}
+
+/// No sandbox: in a container there is none to be had, and the only page opened is our own. Nothing in the background:
+/// it would be the one thing that reaches for the network.
+fn capabilities(screen: Screen, profile: &str) -> Map<String, Json> {
+    let mut options = json!({
+        "binary": given("CHROME"),
+        "args": [
+            "--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--disable-quic", "--disable-sync",
+            "--no-first-run", "--disable-background-networking", "--disable-component-update", "--lang=en",
+            "--window-size=1400,1000", format!("--user-data-dir={profile}"),
+        ],
+    });
+    let touched = |width: u32, height: u32, ratio: f64| {
+        let screen =
+            json!({"width": width, "height": height, "pixelRatio": ratio, "touch": true, "mobile": true});
+        json!({ "deviceMetrics": screen })
+    };
+    match screen {
+        Screen::Phone => options["mobileEmulation"] = touched(360, 800, 3.0),
+        Screen::Tablet => options["mobileEmulation"] = touched(820, 1180, 2.0),
+        Screen::Desk => {}
+    }
+    let capabilities = json!({"goog:chromeOptions": options, "goog:loggingPrefs": {"browser": "ALL"}});
+    capabilities.as_object().cloned().unwrap_or_default()
+}
