@@ -13,7 +13,9 @@ use super::{compiler::TARGET, machine};
 use crate::{place, run};
 
 const RUSTC: &str = "/usr/bin/rustc";
+const RUSTDOC: &str = "/usr/bin/rustdoc";
 const CARGO: &str = "/usr/bin/cargo";
+const CLIPPY: &str = "/usr/bin/cargo-clippy";
 const SOURCE: &str = "/usr/lib/rustlib/src/rust/library";
 /// The linker's package moves with the compiler, so its number is found out: see [`newest_linker`].
 const PACKAGES: [&str; 4] = ["rustc-web", "cargo-web", "rust-web-src", "rust-web-clippy"];
@@ -120,20 +122,23 @@ pub fn holds_library(folder: &Path) -> bool {
     })
 }
 
-/// Debian's cargo with Debian's compiler, whichever comes first on the search path.
+/// Debian's cargo with Debian's compiler and lints, whichever come first on the search path.
 pub fn cargo(words: &[&str]) -> Command {
-    let mut command = run::program(CARGO, words);
+    // Cargo would take the lints that the search path names first, which know the library of another compiler.
+    let program = if words.first() == Some(&"clippy") { CLIPPY } else { CARGO };
+    let mut command = run::program(program, words);
     command
+        .env("CARGO", CARGO)
         .env("RUSTC", RUSTC)
+        .env("RUSTDOC", RUSTDOC)
         // Set by a toolchain manager for its own programs; Debian's would pass it on.
-        .env_remove("RUSTUP_TOOLCHAIN")
-        .env_remove("CARGO");
+        .env_remove("RUSTUP_TOOLCHAIN");
     command
 }
 
 /// Whether Debian's lints are here.
 pub fn has_clippy() -> bool {
-    Path::new("/usr/bin/cargo-clippy").is_file()
+    Path::new(CLIPPY).is_file()
 }
 
 /// Installs Debian's lints.
