@@ -197,7 +197,7 @@ pub const ENGLISH: Words = Words {
     replaced: "What stood here before was replaced.",
     from_record: "From the record",
     answers: "Answers",
-    left_out: "Computed as if these were empty, since they need mending",
+    left_out: "Not counted with, since they need mending",
     intervals: "± tells the 95 % interval that follows from the usual tolerances of the instruments.",
     checks: "Checks, worst first",
     values: "Values",

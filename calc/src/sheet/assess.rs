@@ -4,7 +4,7 @@ use super::case::Case;
 use super::criterion::Check;
 use super::missing::{Missing, Problem, Stop};
 use super::sentence::{Sentence, Slot};
-use super::shape::{Caution, Declaration, Field, Shape};
+use super::shape::{Caution, Declaration, Field, Shape, Stage};
 use super::value::{Answer, Value};
 use super::working::{Step, Warning, Working};
 use super::{Known, Sheet};
@@ -51,7 +51,8 @@ impl Entry {
         (self.fill)(values)
     }
 
-    /// Everything that is said of these inputs. A refused value counts as empty, so that the rest is computed.
+    /// Everything that is said of these inputs. A refused value stops a single sheet, also where it may be left out.
+    /// In the plan it counts as empty, so that the stages that do not need it go on.
     pub fn assess(&self, values: &[Option<Value>], with_working: bool) -> Assessment {
         let mut values = values.to_vec();
         values.resize(self.declaration.inputs.len(), None);
@@ -61,6 +62,9 @@ impl Entry {
         assessment.assumed =
             empty.map(|(field, _)| field).filter(|field| !field.term.assumed.is_empty()).collect();
         assessment.cautions.extend(self.declaration.cautions);
+        if self.declaration.stage == Stage::Plan {
+            values.iter_mut().filter(|value| **value == Some(Value::Refused)).for_each(|value| *value = None);
+        }
         match self.fill(&values) {
             Ok(case) => assessment.run(case.as_ref(), with_working),
             Err(missing) => assessment.stop(self.declaration, missing),
@@ -107,7 +111,7 @@ impl Assessment {
     }
 }
 
-/// Refuses what is not possible (and takes it out), warns of what is not plausible.
+/// Refuses what is not possible, warns of what is not plausible.
 fn examine(declaration: &'static Declaration, values: &mut [Option<Value>]) -> (Vec<Problem>, Vec<Warning>) {
     let (mut problems, mut warnings) = (Vec::new(), Vec::new());
     for (field, value) in declaration.inputs.iter().zip(values) {
@@ -117,7 +121,7 @@ fn examine(declaration: &'static Declaration, values: &mut [Option<Value>]) -> (
             problems.len() > before
         });
         if refused {
-            *value = None;
+            *value = Some(Value::Refused);
         }
     }
     (problems, warnings)
@@ -164,6 +168,8 @@ fn examine_field(
                 }
             }
         }
+        // whoever read it has said why
+        (_, Value::Refused) => {}
         (Shape::Choice(_), Value::Choice(_))
         | (Shape::Date, Value::Date(_))
         | (Shape::Text, Value::Text(_)) => {}
@@ -204,4 +210,33 @@ fn implausible(field: &'static Field, si: f64) -> Option<Sentence> {
     impossible(field, si).is_none().then_some(())?;
     let template = "{name} of {value} is unusual (usually {low} to {high}); it was computed with, but look at number and unit";
     bounds(template, field, si, field.term.plausible)
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::catalogue::find;
+    use crate::sheet::{Answer, Value};
+
+    #[test]
+    fn a_log_that_cannot_be_read_is_not_replaced_by_set_values() {
+        let sheet = find("heat-dose").unwrap();
+        let held = |log| {
+            sheet.assess(&[log, Some(Value::Number(353.15)), Some(Value::Number(600.0)), None, None], false)
+        };
+        assert!(matches!(held(None).answers[0], Answer::Number(dose, _) if dose == 600.0));
+        assert!(
+            matches!(held(Some(Value::Refused)).answers[0], Answer::Missing(missing) if missing.field == "log")
+        );
+    }
+
+    #[test]
+    fn what_cannot_be_so_is_not_the_same_as_nothing() {
+        let sheet = find("carbon-contact-time").unwrap();
+        let said = sheet.assess(
+            &[Some(Value::Number(0.015)), Some(Value::Number(-1.0)), Some(Value::Number(5e-5)), None],
+            false,
+        );
+        assert_eq!(said.problems.len(), 1);
+        assert!(matches!(said.answers[1], Answer::Missing(missing) if missing.field == "second-bed-volume"));
+    }
 }

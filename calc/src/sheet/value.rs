@@ -18,6 +18,8 @@ pub enum Value {
     Text(String),
     /// Rows of cells in the order of the columns; a cell may be empty.
     Table(Vec<Vec<Option<Value>>>),
+    /// Something was entered that cannot be read or cannot be so. It is not the same as nothing.
+    Refused,
 }
 
 /// A value that goes out, or why there is none.
@@ -166,7 +168,11 @@ impl<T: Input> Input for Option<T> {
     const SHAPE: Shape = T::SHAPE;
     const NEEDED: bool = false;
     fn read(value: Option<&Value>, field: &'static Field) -> Result<Self, Missing> {
-        Ok(T::read(value, field).ok())
+        match value {
+            // to go on as if it had been left out would answer another question than the one that was asked
+            Some(Value::Refused) => Err(needed(field)),
+            _ => Ok(T::read(value, field).ok()),
+        }
     }
     fn number(&self) -> Option<f64> {
         self.as_ref().and_then(T::number)

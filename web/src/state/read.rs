@@ -36,12 +36,12 @@ impl Reading {
                 .with("own", Slot::Word(own.symbol))
                 .with("chosen", Slot::Word(chosen.symbol));
             self.problems.push(Problem::new(field.id, sentence));
-            return None;
+            return Some(Value::Refused);
         }
         self.remarks.extend(remark(field, &typed.text, typed.unit));
         read_text(field, &typed.text, typed.unit).unwrap_or_else(|problem| {
             self.problems.push(problem);
-            None
+            Some(Value::Refused)
         })
     }
 
@@ -58,7 +58,10 @@ impl Reading {
             cells.map(|cell| cell.unwrap_or_else(|problem| self.refuse(problem))).collect()
         });
         let values: Vec<Vec<Option<Value>>> = values.collect();
-        (counted > 0 && self.problems.len() == before).then_some(Value::Table(values))
+        if self.problems.len() > before {
+            return Some(Value::Refused);
+        }
+        (counted > 0).then_some(Value::Table(values))
     }
 
     fn refuse(&mut self, problem: Problem) -> Option<Value> {
