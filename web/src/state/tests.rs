@@ -157,7 +157,7 @@ fn the_first_row_is_added_behind_the_empty_one_on_the_screen() {
 fn a_cell_that_cannot_be_read_takes_the_table_out() {
     let page = Page::new().logs(0, 1, "0").logs(0, 2, "hot");
     let reading = read(log(), &page.0.filling(log().id));
-    assert_eq!(reading.values[0], None);
+    assert_eq!(reading.values[0], Some(Value::Refused));
     assert_eq!(reading.problems[0].cell, Some((0, "temperature")));
 }
 
