@@ -48,7 +48,8 @@ pub fn all() -> Result<(), String> {
 fn inside(compiler: &Compiler, browser: &Browser) -> Result<(), String> {
     run::run(&mut run::cargo(&["build", "--package", "pack", "--features", "runner"]))?;
     let runner = place::target().join("debug").join("wasm-test-runner");
-    let mut tests = compiler.cargo(&["test", "--package", "web"]);
+    // Examples in documentation were run with the other tests; here they would need a library for `rustdoc` too.
+    let mut tests = compiler.cargo(&["test", "--package", "web", "--tests"]);
     tests
         .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", runner)
         .env("CHROMEDRIVER", &browser.driver)
