@@ -8,13 +8,14 @@ use crate::{
     setup::{
         browser::{self, Browser},
         compiler::{self, Compiler},
-        debian, python,
+        debian, lints, python,
     },
 };
 
 /// Runs them all.
 pub fn all() -> Result<(), String> {
     let (compiler, browser, python) = step("set-up", || {
+        lints::ready()?;
         let compiler = compiler::ready()?;
         if !compiler.lints() {
             debian::install_clippy()?;

@@ -3,5 +3,6 @@
 pub mod browser;
 pub mod compiler;
 pub mod debian;
+pub mod lints;
 mod machine;
 pub mod python;
