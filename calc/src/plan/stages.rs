@@ -10,7 +10,7 @@ use crate::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time,
 use crate::sediment::{CARTRIDGE_FLOW, SedimentFilter};
 use crate::sheet::{Known, Missing, Sheet, Term, Working};
 use crate::tap::{ChlorineSpecies, Filling, HOSE_RATED, INLET_PRESSURE, InletPressure, TimedJug};
-use crate::terms::tap::FILTER_DROP_TEMPERATURE;
+use crate::terms::tap::{FILTER_DROP_TEMPERATURE, OPEN_FLOW};
 
 output_row! {
     /// What is left at the RO's inlet at one time of the year.
@@ -42,7 +42,7 @@ impl Plan {
     /// Combined chlorine, shown at the tap.
     pub(super) fn chlorine(&self, w: &mut Working) -> Known<Chlorine> {
         w.stage(&[], |w| {
-            Ok(ChlorineSpecies { total: self.total_chlorine?, free: self.free_chlorine }.run(w)?.combined)
+            Ok(ChlorineSpecies { total: self.total_chlorine?, free: self.free_chlorine? }.run(w)?.combined)
         })
     }
 
@@ -53,8 +53,8 @@ impl Plan {
                 machines: self.machines?,
                 dialysate: self.dialysate?,
                 peak: self.peak,
-                rinses: self.rinses,
-                margin: self.margin,
+                rinses: self.rinses?,
+                margin: self.margin?,
                 time: self.session_time,
                 share: None,
                 extra: None,
@@ -69,19 +69,19 @@ impl Plan {
     pub(super) fn membrane(&self, demand: Known<Flow>, w: &mut Working) -> Known<YearOfFlows> {
         w.stage(&[&CAPACITY], |w| {
             let sheet = ProductFlowYear {
-                product: self.product.ok(),
+                product: self.product?,
                 reject: self.reject,
                 flush_reject: self.flush_reject,
-                label: self.label,
-                tap: self.temperature.ok(),
-                anchor: self.anchor,
-                coldest: self.coldest,
-                warmest: self.warmest,
-                tempered: self.tempered,
-                months: self.months.clone(),
-                control: self.control,
-                forms: self.forms,
-                fouling: self.fouling,
+                label: self.label?,
+                tap: self.temperature?,
+                anchor: self.anchor?,
+                coldest: self.coldest?,
+                warmest: self.warmest?,
+                tempered: self.tempered?,
+                months: self.months.clone()?,
+                control: self.control?,
+                forms: self.forms?,
+                fouling: self.fouling?,
                 pump: self.pump,
                 limit: self.limit,
                 demand,
@@ -126,34 +126,38 @@ impl Plan {
 
     /// The flow of the open tap: as entered, else from jug and watch.
     fn open_flow(&self, w: &mut Working) -> Known<Flow> {
-        let Err(missing) = self.open_flow else { return self.open_flow };
-        let (Ok(volume), Ok(time)) = (self.jug_volume, self.jug_time) else { return Err(missing) };
+        if let Some(open_flow) = self.open_flow? {
+            return Ok(open_flow);
+        }
+        let (Ok(volume), Ok(time)) = (self.jug_volume, self.jug_time) else {
+            return Err(Missing::not_known("open-flow", OPEN_FLOW.name));
+        };
         w.stage(&[], |w| Ok(TimedJug { volume, runs: vec![Filling { time }] }.run(w)?.flow))
     }
 
     fn inlet_at(&self, at: &SeasonFlow, open_flow: Known<Flow>, w: &mut Working) -> InletAt {
-        // a drop without its temperature was read in today's water
-        let filter_temperature = self.filter_temperature.or(self.temperature.ok());
-        let read = |drop: Known<PressureDifference>| match (drop, filter_temperature) {
-            (Ok(drop), None) if drop.si() > 0.0 => {
-                Err(Missing::not_known("filter-drop-temperature", FILTER_DROP_TEMPERATURE.name))
-            }
-            _ => drop,
-        };
         let inlet = w.stage(&[&INLET_PRESSURE, &HOSE_RATED], |w| {
+            // a drop without its temperature was read in today's water
+            let filter_temperature = self.filter_temperature?.or(self.temperature?);
+            let read = |drop: Known<PressureDifference>| match (drop, filter_temperature) {
+                (Ok(drop), None) if drop.si() > 0.0 => {
+                    Err(Missing::not_known("filter-drop-temperature", FILTER_DROP_TEMPERATURE.name))
+                }
+                _ => drop,
+            };
             let sheet = InletPressure {
                 shut: self.shut,
                 open_flow,
                 open_pressure: self.open_pressure,
-                lowest: self.lowest_shut,
+                lowest: self.lowest_shut?,
                 highest: self.highest_shut,
                 rating: self.hose_rating,
                 running: at.feed,
                 flush: at.flush,
                 temperature: at.temperature,
-                hoses: self.hoses.clone(),
-                fittings: self.fittings.clone(),
-                rise: self.rise,
+                hoses: self.hoses.clone()?,
+                fittings: self.fittings.clone()?,
+                rise: self.rise?,
                 filter_drop: read(self.filter_drop),
                 filter_flow: self.filter_flow,
                 filter_temperature,
@@ -187,7 +191,7 @@ impl Plan {
     /// The times of the year that can tell the highest flow. Where less is drawn the colder it is, nothing is lost
     /// when the coldest is not known.
     fn telling<'a>(&self, seasons: &'a [SeasonFlow]) -> impl Iterator<Item = &'a SeasonFlow> + use<'a> {
-        let most_when_warm = Control::draws_most_when_warm(self.control);
+        let most_when_warm = Control::draws_most_when_warm(self.control.ok().flatten());
         seasons
             .iter()
             .filter(move |at| !(most_when_warm && at.season == Season::Coldest && at.temperature.is_err()))
@@ -212,8 +216,8 @@ impl Plan {
         let filter = w.stage(&[&CARTRIDGE_FLOW], |w| {
             let sheet = SedimentFilter {
                 flow: flow?,
-                cartridges: self.cartridges,
-                length: self.cartridge_length,
+                cartridges: self.cartridges?,
+                length: self.cartridge_length?,
                 guideline: self.guideline,
                 temperature: at.temperature,
                 drop: Err(none()),
@@ -228,11 +232,14 @@ impl Plan {
 
     /// Contact time, running and in flush, each at its worst time of the year.
     pub(super) fn carbon(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<CarbonTimes> {
-        let rule = self.rule.or(self.carbon_kind.map(|kind| match kind {
-            CarbonKind::Block => Rule::Test,
-            CarbonKind::Granular => Rule::Time,
-        }));
-        if self.rule.is_none() && self.carbon_kind == Some(CarbonKind::Block) {
+        let rule = self.rule.and_then(|rule| {
+            let of_kind = self.carbon_kind?.map(|kind| match kind {
+                CarbonKind::Block => Rule::Test,
+                CarbonKind::Granular => Rule::Time,
+            });
+            Ok(rule.or(of_kind))
+        });
+        if self.rule == Ok(None) && self.carbon_kind == Ok(Some(CarbonKind::Block)) {
             w.assume("rule", "a carbon block never reaches 10 minutes: this place was taken to rely on a test before every session");
         }
         w.worst_season(|w| {
@@ -258,7 +265,7 @@ impl Plan {
         &self,
         case: &'static str,
         flow: Known<Flow>,
-        rule: Option<Rule>,
+        rule: Known<Option<Rule>>,
         w: &mut Working,
     ) -> (Known<Time>, Known<Time>) {
         if let Err(missing) = flow
@@ -268,7 +275,7 @@ impl Plan {
         }
         let times = w.in_case(case, |w| {
             w.stage(&[&TEN_MINUTES], |w| {
-                ContactTime { first: self.bed?, second: self.second_bed, flow: flow?, rule }.run(w)
+                ContactTime { first: self.bed?, second: self.second_bed?, flow: flow?, rule: rule? }.run(w)
             })
         });
         match times {
@@ -279,8 +286,8 @@ impl Plan {
 
     /// Recovery against the bound of the RO's instructions, where they set one.
     pub(super) fn bound_recovery(&self, recovery: Known<Ratio>, w: &mut Working) {
-        if let Some(highest) = self.highest_recovery {
-            w.in_season(Season::Warmest.id(), |w| w.judge_known(&RECOVERY_BOUND, recovery, Ok(highest)));
+        if let Some(highest) = self.highest_recovery.transpose() {
+            w.in_season(Season::Warmest.id(), |w| w.judge_known(&RECOVERY_BOUND, recovery, highest));
         }
     }
 }

@@ -4,7 +4,7 @@ use super::case::Case;
 use super::criterion::Check;
 use super::missing::{Missing, Problem, Stop};
 use super::sentence::{Sentence, Slot};
-use super::shape::{Caution, Declaration, Field, Shape, Stage};
+use super::shape::{Caution, Declaration, Field, Shape};
 use super::value::{Answer, Value};
 use super::working::{Step, Warning, Working};
 use super::{Known, Sheet};
@@ -51,8 +51,8 @@ impl Entry {
         (self.fill)(values)
     }
 
-    /// Everything that is said of these inputs. A refused value stops a single sheet, also where it may be left out.
-    /// In the plan it counts as empty, so that the stages that do not need it go on.
+    /// Everything that is said of these inputs. A refused value stops the sheet, or in a plan the stages that would
+    /// count with it, also where it may be left out.
     pub fn assess(&self, values: &[Option<Value>], with_working: bool) -> Assessment {
         let mut values = values.to_vec();
         values.resize(self.declaration.inputs.len(), None);
@@ -62,9 +62,6 @@ impl Entry {
         assessment.assumed =
             empty.map(|(field, _)| field).filter(|field| !field.term.assumed.is_empty()).collect();
         assessment.cautions.extend(self.declaration.cautions);
-        if self.declaration.stage == Stage::Plan {
-            values.iter_mut().filter(|value| **value == Some(Value::Refused)).for_each(|value| *value = None);
-        }
         match self.fill(&values) {
             Ok(case) => assessment.run(case.as_ref(), with_working),
             Err(missing) => assessment.stop(self.declaration, missing),
@@ -238,5 +235,22 @@ mod tests {
         );
         assert_eq!(said.problems.len(), 1);
         assert!(matches!(said.answers[1], Answer::Missing(missing) if missing.field == "second-bed-volume"));
+    }
+
+    #[test]
+    fn a_hose_that_cannot_be_read_stops_the_pressure_and_nothing_else() {
+        let plan = find("plan").unwrap();
+        let record = crate::record::Record::open(include_str!("../../../examples/tolby-marsh.json")).unwrap();
+        let (mut values, _) = record.inputs_of_plan(0);
+        let whole = plan.assess(&values, false);
+        values[plan.declaration.input("hoses").unwrap()] = Some(Value::Refused);
+        let refused = plan.assess(&values, false);
+        for (field, (before, after)) in
+            plan.declaration.outputs.iter().zip(whole.answers.iter().zip(&refused.answers))
+        {
+            assert_eq!(before == after, field.id != "inlet", "{}", field.id);
+        }
+        let pressure = refused.checks.iter().find(|check| check.criterion.id == "inlet-pressure").unwrap();
+        assert!(pressure.missing.is_some_and(|missing| missing.field == "hoses"));
     }
 }
