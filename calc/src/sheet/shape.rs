@@ -205,20 +205,34 @@ pub struct Field {
 /// Where in the water's way a sheet belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Stage {
+    /// The whole way.
+    Plan,
     /// The room's tap and the hose.
     Tap,
     /// The sediment filter.
     Sediment,
+    /// The softener.
+    Softener,
     /// The carbons.
     Carbon,
     /// The RO membrane.
     Membrane,
     /// The dialysis machine.
     Machine,
+    /// What the water must be when it reaches the machine.
+    Product,
+    /// Where the water goes, and where the current comes from.
+    Drain,
+    /// A day of sessions.
+    Day,
     /// Heat disinfection.
     Heat,
-    /// The whole way.
-    Plan,
+    /// Chemical disinfection and cleaning.
+    Chemical,
+    /// What keeps the RO running over weeks and months.
+    Run,
+    /// The bench and the classroom.
+    Bench,
 }
 
 impl Stage {
@@ -227,35 +241,56 @@ impl Stage {
         Stage::Plan,
         Stage::Tap,
         Stage::Sediment,
+        Stage::Softener,
         Stage::Carbon,
         Stage::Membrane,
         Stage::Machine,
+        Stage::Product,
+        Stage::Drain,
+        Stage::Day,
         Stage::Heat,
+        Stage::Chemical,
+        Stage::Run,
+        Stage::Bench,
     ];
 
     /// Permanent, kebab-case.
     pub const fn id(self) -> &'static str {
         match self {
+            Stage::Plan => "plan",
             Stage::Tap => "tap",
             Stage::Sediment => "sediment-filter",
+            Stage::Softener => "softener",
             Stage::Carbon => "carbon",
             Stage::Membrane => "membrane",
             Stage::Machine => "dialysis-machine",
+            Stage::Product => "product-water",
+            Stage::Drain => "drain-and-socket",
+            Stage::Day => "day",
             Stage::Heat => "heat",
-            Stage::Plan => "plan",
+            Stage::Chemical => "chemical",
+            Stage::Run => "run",
+            Stage::Bench => "bench",
         }
     }
 
     /// In words.
     pub const fn name(self) -> &'static str {
         match self {
+            Stage::Plan => "Place and RO",
             Stage::Tap => "Tap",
             Stage::Sediment => "Sediment filter",
+            Stage::Softener => "Softener",
             Stage::Carbon => "Carbon",
             Stage::Membrane => "RO membrane",
             Stage::Machine => "Dialysis machine",
+            Stage::Product => "Product water",
+            Stage::Drain => "Drain and socket",
+            Stage::Day => "Day",
             Stage::Heat => "Heat disinfection",
-            Stage::Plan => "Place and RO",
+            Stage::Chemical => "Chemical disinfection",
+            Stage::Run => "Keeping it running",
+            Stage::Bench => "Bench and classroom",
         }
     }
 }
