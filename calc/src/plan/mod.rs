@@ -6,6 +6,7 @@
 
 mod place;
 mod stages;
+pub mod walk;
 
 pub use place::{BUILDING_DOSING, CarbonKind, Disinfectant, Dosing, WaterSource};
 pub use stages::{CarbonTimes, InletAt};
