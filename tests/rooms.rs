@@ -255,9 +255,9 @@ fn levers_mend_as_by_hand() {
 
 /// Which outputs may change when a field is emptied; all others must not.
 const NEEDED_BY: &[(&str, &[&str])] = &[
-    ("machines", &["demand", "lowest-workable-temperature", "months"]),
-    ("dialysate-flow", &["demand", "lowest-workable-temperature", "months"]),
-    ("peak-draw", &["demand", "lowest-workable-temperature", "months"]),
+    ("machines", &["demand", "lowest-workable-temperature", "allowances", "months"]),
+    ("dialysate-flow", &["demand", "lowest-workable-temperature", "allowances", "months"]),
+    ("peak-draw", &["demand", "lowest-workable-temperature", "allowances", "months"]),
     ("shut-pressure", &["inlet"]),
     ("open-flow", &["inlet"]),
     ("open-pressure", &["inlet"]),
@@ -290,6 +290,8 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
             "feed-warmest",
             "flush-warmest",
             "recovery-warmest",
+            "allowances",
+            "form-band",
             "seasons",
             "inlet",
             "carbon",

@@ -3,7 +3,7 @@
 //! The highest flow is a design convention of the trade: an allowance on the dialysate flow of all machines, or one
 //! machine's peak beside the others' treatment, whichever is more; two peaks never at once.
 
-use crate::quantity::{Flow, Ratio, Time, Volume, kinds::FLOW, kinds::VOLUME};
+use crate::quantity::{Flow, Ratio, Time, Volume, kinds::FLOW, kinds::NUMBER, kinds::VOLUME};
 use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, source};
 use crate::terms::machine;
 use crate::{choice, sheet, step};
@@ -37,13 +37,14 @@ sheet! {
         demand      "demand":          Known<Flow>   = Term::number(&FLOW, "Highest product flow asked", "Q_need"),
         steady      "steady-demand":   Flow          = Term::number(&FLOW, "All machines treating, with allowance", "Q_steady"),
         overlapping "overlap-demand":  Known<Flow>   = Term::number(&FLOW, "One machine at its peak beside the others", "Q_overlap"),
+        raised      "demand-raised":   Known<f64>    = Term::number(&NUMBER, "What the allowance makes of the highest flow", "k_m"),
         a_session   "session-volume":  Known<Volume> = Term::number(&VOLUME, "Product water of one session", "V_s"),
         a_day       "day-volume":      Known<Volume> = Term::number(&VOLUME, "Product water of a day", "V_d"),
     }
 }
 
 /// Allowance on the dialysate flow (common practice, no source).
-const MARGIN: f64 = 1.2;
+pub const MARGIN: f64 = 1.2;
 
 impl Evaluate for MachineDemand {
     type Outputs = Outputs;
@@ -64,6 +65,12 @@ impl Evaluate for MachineDemand {
             step!(w, demand "Q_need" = steady.max(overlapping));
             demand
         });
+        let raised = demand.and_then(|demand| {
+            let overlapping = overlapping?;
+            w.bind("demand", "Q_need", demand);
+            step!(w, raised "k_m" = demand / (machines * dialysate).max(overlapping));
+            Ok(raised)
+        });
         let a_session = self.time.map(|time| {
             let (share, extra) =
                 (self.share.unwrap_or(Ratio::of(1.0)), self.extra.unwrap_or(Volume::of(0.0)));
@@ -77,6 +84,6 @@ impl Evaluate for MachineDemand {
             step!(w, a_day "V_d" = sessions * a_session);
             Ok(a_day)
         });
-        Ok(Outputs { demand, steady, overlapping, a_session, a_day })
+        Ok(Outputs { demand, steady, overlapping, raised, a_session, a_day })
     }
 }

@@ -2,4 +2,4 @@
 
 mod demand;
 
-pub use demand::{MachineDemand, Outputs as Demands, Rinses};
+pub use demand::{MARGIN, MachineDemand, Outputs as Demands, Rinses};

@@ -1,5 +1,6 @@
 //! The RO membrane: temperature, recovery, rejection, and the product flow through the year.
 
+mod allowances;
 pub mod correction;
 mod operation;
 mod product_flow_year;
@@ -7,6 +8,7 @@ mod recovery;
 mod rejection;
 mod temperature_correction;
 
+pub use allowances::{Allowance, Allowed, AppliesTo, FormBand, Switched};
 pub use operation::{Anchor, Control, Forms, NEVER_FLUSHES};
 pub use product_flow_year::{
     CAPACITY, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear, Season, SeasonFlow,

@@ -2,7 +2,7 @@
 //!
 //! Osmotic pressure is neglected beside the pump's. What would need a pressure that is not known stays not known.
 
-use super::correction::{self, Factors, Form};
+use super::correction::{self, Factors, Form, FormRatio};
 use crate::quantity::{Flow, Pressure, Ratio, Temperature};
 use crate::sheet::{Known, Missing, Sentence, Slot, Working};
 use crate::{choice, step};
@@ -65,8 +65,11 @@ pub enum Question {
 pub struct Change {
     /// To which temperature.
     pub temperature: Temperature,
-    least: (Form, f64),
-    most: (Form, f64),
+    least: FormRatio,
+    most: FormRatio,
+    form_a: f64,
+    /// The least and the greatest of all forms, whichever count.
+    of_all: (FormRatio, FormRatio),
 }
 
 impl Change {
@@ -76,6 +79,17 @@ impl Change {
             Question::Least => self.least,
             Question::Most => self.most,
         }
+    }
+
+    /// The ratio that counts over that of form A alone.
+    pub fn over_form_a(&self, question: Question) -> f64 {
+        self.ratio(question).1 / self.form_a
+    }
+
+    /// The same change with all published forms counting.
+    pub fn of_all_forms(self) -> Self {
+        let (least, most) = self.of_all;
+        Self { least, most, ..self }
     }
 }
 
@@ -110,14 +124,13 @@ impl Anchor {
     /// How product flow changes up to that temperature at equal pressure.
     pub fn at(&self, temperature: Temperature) -> Change {
         let to = correction::factors(temperature, &mut Working::silent());
+        let form_a = to[0] / self.factors[0];
+        let of_all = correction::extreme_ratios(&to, &self.factors);
         let (least, most) = match self.forms {
-            Forms::OnlyA => {
-                let only = (Form::A, to[0] / self.factors[0]);
-                (only, only)
-            }
-            Forms::Worst => correction::extreme_ratios(&to, &self.factors),
+            Forms::OnlyA => ((Form::A, form_a), (Form::A, form_a)),
+            Forms::Worst => of_all,
         };
-        Change { temperature, least, most }
+        Change { temperature, least, most, form_a, of_all }
     }
 
     /// Product flow of a clean membrane at that temperature.

@@ -3,6 +3,7 @@
 //! Rests on the published forms of the temperature correction. The reading is the anchor: the further from it, the
 //! more the forms disagree, so for each question the worst ratio counts, one form at both ends.
 
+use super::allowances::{self, Allowance, FormBand};
 use super::correction::Form;
 use super::operation::{Anchor, Change, Control, Forms, Question};
 use crate::calendar::Month;
@@ -106,6 +107,8 @@ sheet! {
         cold_form    "form-coldest":                Known<Form>        = Term::other("Form that counted at the coldest"),
         warm_form    "form-warmest":                Known<Form>        = Term::other("Form that counted at the warmest"),
         seasons      "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
+        allowances   "allowances":                  Vec<Allowance>     = Term::other("Allowances on these flows"),
+        band         "form-band":                   Vec<FormBand>      = Term::other("Band of the published forms"),
         months       "months":                      Vec<MonthFlow>     = Term::other("By month"),
     }
 }
@@ -147,6 +150,8 @@ impl Evaluate for ProductFlowYear {
             cold_form: cold.map(|change| change.ratio(Question::Least).0),
             warm_form: warm.map(|change| change.ratio(Question::Most).0),
             seasons: seasons.into(),
+            allowances: allowances::on_flows(self.forms, (cold, warm), fouling),
+            band: w.quietly(|w| allowances::band(&anchor, cold, warm, w)),
             months: w.quietly(|w| self.months(&anchor, fouling, w)),
         })
     }

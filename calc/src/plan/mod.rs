@@ -13,7 +13,9 @@ pub use stages::{CarbonTimes, InletAt};
 
 use crate::carbon::{Rule, TEN_MINUTES};
 use crate::machine::Rinses;
-use crate::membrane::{CAPACITY, Control, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND, SeasonFlow};
+use crate::membrane::{
+    Allowance, CAPACITY, Control, FormBand, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND, SeasonFlow,
+};
 use crate::quantity::{
     Chlorine, Conductivity, Flow, Hardness, Length, Pressure, PressureDifference, Ratio, Temperature, Time,
     Volume,
@@ -109,6 +111,8 @@ sheet! {
         recovery          "recovery-warmest":            Known<Ratio>       = Term::number(&RATIO, "Recovery at the warmest", "Y"),
         combined          "combined-chlorine":           Known<Chlorine>    = Term::number(&CHLORINE, "Combined chlorine at the tap (chloramine)", "CC"),
         cartridges_needed "needed-ten-inch-equivalents": Known<f64>         = Term::number(&NUMBER, "10-inch lengths of sediment cartridge that the guideline asks", "n_need"),
+        allowances        "allowances":                  Vec<Allowance>     = Term::other("Allowances"),
+        band              "form-band":                   Vec<FormBand>      = Term::other("Band of the published forms"),
         seasons           "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
         inlet             "inlet":                       Vec<InletAt>       = Term::other("Pressure at the RO's inlet"),
         carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Time in the carbon"),
@@ -123,7 +127,11 @@ impl Evaluate for Plan {
         place::caution_source(self.source.ok().flatten(), w);
         place::caution_colour(self.disinfectant.ok().flatten(), self.total_chlorine, w);
         let combined = self.chlorine(w);
-        let demand = self.machines(w);
+        let demands = self.machines(w);
+        let demand = match &demands {
+            Ok(demands) => demands.demand,
+            Err(missing) => Err(*missing),
+        };
         let year = self.membrane(demand, w);
         let seasons = self.seasons(&year);
         let inlet = self.inlet(&seasons, w);
@@ -134,6 +142,10 @@ impl Evaluate for Plan {
         let of_year = |part: fn(&crate::membrane::YearOfFlows) -> Known<Flow>| match &year {
             Ok(year) => part(year),
             Err(missing) => Err(*missing),
+        };
+        let band = match &year {
+            Ok(year) => year.band.clone(),
+            Err(missing) => FormBand::unknown(*missing),
         };
         let recovery = warmest.map_or(Err(stages::NO_SEASON), |season| season.recovery);
         self.bound_recovery(recovery, w);
@@ -147,6 +159,8 @@ impl Evaluate for Plan {
             recovery,
             combined,
             cartridges_needed: needed,
+            allowances: self.allowances(&year, &demands),
+            band,
             inlet,
             carbon,
             months: year.map(|year| year.months).unwrap_or_default(),

@@ -3,8 +3,10 @@
 use super::Plan;
 use super::place::CarbonKind;
 use crate::carbon::{ContactTime, Rule, TEN_MINUTES};
-use crate::machine::MachineDemand;
-use crate::membrane::{CAPACITY, Control, ProductFlowYear, RECOVERY_BOUND, Season, SeasonFlow, YearOfFlows};
+use crate::machine::{Demands, MARGIN, MachineDemand};
+use crate::membrane::{
+    Allowance, CAPACITY, Control, ProductFlowYear, RECOVERY_BOUND, Season, SeasonFlow, YearOfFlows,
+};
 use crate::output_row;
 use crate::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time, kinds};
 use crate::sediment::{CARTRIDGE_FLOW, SedimentFilter};
@@ -47,8 +49,8 @@ impl Plan {
     }
 
     /// What the machines draw.
-    pub(super) fn machines(&self, w: &mut Working) -> Known<Flow> {
-        let demand = w.stage(&[], |w| {
+    pub(super) fn machines(&self, w: &mut Working) -> Known<Demands> {
+        w.stage(&[], |w| {
             let sheet = MachineDemand {
                 machines: self.machines?,
                 dialysate: self.dialysate?,
@@ -61,8 +63,21 @@ impl Plan {
                 sessions: self.sessions,
             };
             sheet.run(w)
-        });
-        demand.and_then(|demand| demand.demand)
+        })
+    }
+
+    /// Everything that is held back on purpose, on the flows and in the demand.
+    pub(super) fn allowances(&self, year: &Known<YearOfFlows>, demands: &Known<Demands>) -> Vec<Allowance> {
+        let on_flows = match year {
+            Ok(year) => year.allowances.clone(),
+            Err(missing) => Allowance::unknown(*missing),
+        };
+        let margin = self.margin.map(|margin| margin.unwrap_or(MARGIN));
+        let raised = match demands {
+            Ok(demands) => demands.raised,
+            Err(missing) => Err(*missing),
+        };
+        Allowance::with_demand(on_flows, margin, raised)
     }
 
     /// Product, feed and recovery through the year.
