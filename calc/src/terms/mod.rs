@@ -7,5 +7,6 @@ pub mod machine;
 pub mod mains;
 pub mod membrane;
 pub mod place;
+pub mod report;
 pub mod sediment;
 pub mod tap;
