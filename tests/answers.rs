@@ -33,7 +33,7 @@ fn of_drawn_fillings(seed: u64, ask: impl Fn(&'static Declaration, &Assessment) 
 fn every_answer_is_finite_and_in_its_shape() {
     fn shape(field: &Field, answer: &Answer) -> Result<(), String> {
         match (answer, field.shape) {
-            (Answer::Number(si, kind), Shape::Number(declared))
+            (Answer::Number(si, kind) | Answer::Below(si, kind), Shape::Number(declared))
                 if kind.id == declared.id && si.is_finite() =>
             {
                 Ok(())

@@ -21,7 +21,7 @@ fn fields() -> Vec<&'static Field> {
 
 fn is_finite(value: &Value) -> bool {
     match value {
-        Value::Number(si) => si.is_finite(),
+        Value::Number(si) | Value::Below(si) => si.is_finite(),
         Value::Table(rows) => rows.iter().flatten().flatten().all(is_finite),
         _ => true,
     }

@@ -57,7 +57,11 @@ impl Draw {
 
     fn field(&mut self, field: &'static Field) -> Value {
         match field.shape {
-            Shape::Number(_) => Value::Number(self.number(field)),
+            Shape::Number(_) => {
+                let number = self.number(field);
+                let is_bound = field.term.below && number > field.term.possible.0 && self.below(3) == 0;
+                if is_bound { Value::Below(number) } else { Value::Number(number) }
+            }
             Shape::Choice(named) => Value::Choice(named[self.below(named.len())].id),
             Shape::Date => {
                 Value::Date(NaiveDate::from_yo_opt(2027, 1 + self.below(365) as u32).unwrap_or_default())

@@ -260,6 +260,7 @@ fn wild(field: &'static Field, draw: &mut Draw) -> Value {
     ];
     match field.shape {
         Shape::Number(_) if draw.below(2) == 0 => Value::Number(WILD[draw.below(WILD.len())]),
+        Shape::Number(_) if draw.below(4) == 0 => Value::Below(WILD[draw.below(WILD.len())]),
         Shape::Number(_) => Value::Number((draw.share() - 0.5) * 10f64.powf(600.0 * draw.share() - 300.0)),
         Shape::Choice(named) if draw.below(3) > 0 => Value::Choice(named[draw.below(named.len())].id),
         Shape::Choice(_) => Value::Choice("none-of-them"),
@@ -281,7 +282,7 @@ fn wild(field: &'static Field, draw: &mut Draw) -> Value {
 
 fn is_finite(answer: &Answer) -> bool {
     match answer {
-        Answer::Number(si, _) => si.is_finite(),
+        Answer::Number(si, _) | Answer::Below(si, _) => si.is_finite(),
         Answer::Table(rows) => rows.iter().flatten().all(is_finite),
         _ => true,
     }

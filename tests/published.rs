@@ -152,6 +152,10 @@ fn kept(value: &Value, field: &'static calc::sheet::Field) -> Json {
             let unit = kind.si();
             json!({ "typed": show::exact(unit.of_si(*si)), "value": unit.of_si(*si), "unit": unit.symbol })
         }
+        (Value::Below(si), Shape::Number(kind)) => {
+            let unit = kind.si();
+            json!({ "typed": "", "value": unit.of_si(*si), "unit": unit.symbol, "below": true })
+        }
         (Value::Choice(id), _) => json!(id),
         (Value::Date(date), _) => json!(date.to_string()),
         (Value::Text(text), _) => json!(text),

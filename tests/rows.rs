@@ -232,6 +232,17 @@ impl Row {
                     off(format!("{value}, outside of ± {room:.3e}"))
                 }
             }
+            Answer::Below(si, kind) => {
+                let unit = kind
+                    .written(&self.unit)
+                    .ok_or_else(|| format!("{}: {} has no unit “{}”", self.at, kind.name, self.unit))?;
+                let value = unit.of_si(*si);
+                let expected = self.expected.strip_prefix('<').and_then(|limit| limit.parse::<f64>().ok());
+                match expected {
+                    Some(limit) if (value - limit).abs() <= 1e-12 * limit.abs() => Ok(()),
+                    _ => off(format!("<{value}")),
+                }
+            }
             other => {
                 let found = word(other);
                 if found == self.expected { Ok(()) } else { off(found) }
@@ -265,6 +276,7 @@ impl Row {
 fn word(answer: &Answer) -> String {
     match answer {
         Answer::Number(si, _) => si.to_string(),
+        Answer::Below(si, _) => format!("<{si}"),
         Answer::Choice(one) => one.id.to_owned(),
         Answer::Date(date) => date.to_string(),
         Answer::Text(text) => text.clone(),

@@ -9,6 +9,9 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
     match check.state {
         State::DoesNotApply => does_not_apply(check),
         State::NotKnown => not_known(check, declaration),
+        State::NotMet if check.below => {
+            numbers(check, "{criterion}{case}: {value}, asked {side} {limit}; on the wrong side")
+        }
         State::NotMet if check.distance() == 0.0 => numbers(
             check,
             "{criterion}{case}: {value}, asked {side} {limit}; the limit itself is already the wrong side",
@@ -24,6 +27,9 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
                 "{criterion}{case}: {value}, asked {side} {limit}; met by {distance}, which is known to ± {interval} (95 %)",
             )
             .with("interval", Slot::Number(half_width, check.kind.of_difference()))
+        }
+        State::Met if check.below => {
+            numbers(check, "{criterion}{case}: {value}, asked {side} {limit}; the reporting limit shows it")
         }
         State::Met if check.distance() == 0.0 => {
             numbers(check, "{criterion}{case}: {value}, asked {side} {limit}")
@@ -46,10 +52,14 @@ pub fn of_missing(missing: &Missing, declaration: &'static Declaration) -> Sente
 fn numbers(check: &Check, template: &'static str) -> Sentence {
     Sentence::plain(template)
         .asked(check)
-        .with("value", Slot::Number(check.value, check.kind))
+        .with("value", value(check))
         .with("side", Slot::Word(check.criterion.side.words()))
         .with("limit", Slot::Number(check.limit, check.kind))
         .with("distance", Slot::Number(check.distance().abs(), check.kind.of_difference()))
+}
+
+fn value(check: &Check) -> Slot {
+    if check.below { Slot::Below(check.value, check.kind) } else { Slot::Number(check.value, check.kind) }
 }
 
 fn not_known(check: &Check, declaration: &'static Declaration) -> Sentence {

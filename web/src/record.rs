@@ -110,9 +110,12 @@ fn typed(field: &'static Field, member: &Json) -> (String, Option<&'static Unit>
             let text = beside(field, text, unit);
             // Value and unit count: read again in another place the text could be another number.
             let read = typed_number(field, &text, unit).ok().flatten();
-            let same =
-                read.is_some_and(|typed| typed.value == value && unit.is_none_or(|unit| typed.unit == unit));
-            (if same { text } else { exact(value) }, unit)
+            let below = kept.get("below") == Some(&Json::Bool(true));
+            let same = read.is_some_and(|typed| {
+                (typed.value, typed.below) == (value, below) && unit.is_none_or(|unit| typed.unit == unit)
+            });
+            let sign = if below { "<" } else { "" };
+            (if same { text } else { format!("{sign}{}", exact(value)) }, unit)
         }
         None => (text, unit),
     }

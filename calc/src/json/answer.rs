@@ -68,6 +68,11 @@ pub fn value(
                 }
             }
         }
+        Answer::Below(si, kind) => {
+            let mut told = value(field, &Answer::Number(*si, kind), declaration, set);
+            told["below"] = json!(true);
+            told
+        }
         Answer::Choice(one) => json!({ "value": one.id }),
         Answer::Date(date) => json!({ "value": date.to_string() }),
         Answer::Text(text) => json!({ "value": text }),
@@ -109,6 +114,7 @@ fn check(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Json
         "season": named(check.season),
         "state": check.state.id(),
         "value": number(unit.of_si(check.value)),
+        "below": check.below,
         "limit": number(unit.of_si(check.limit)),
         "unit": unit.symbol,
         "margin": check.margin().and_then(number),

@@ -86,6 +86,7 @@ fn number(told: &mut Map<String, Json>, term: &Term, kind: &'static Kind, is_inp
         told.insert("possible".into(), range(term.possible, metric, kind));
         told.insert("tolerance".into(), tolerance(term.tolerance, metric, kind));
         told.insert("instrument".into(), named(term.instrument));
+        told.insert("below".into(), json!(term.below));
     }
 }
 

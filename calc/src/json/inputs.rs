@@ -1,7 +1,8 @@
 //! The inputs of a sheet from a JSON object whose members are the ids of its fields; requests and records share it.
 //!
 //! A number is text with its unit, a bare JSON number where the kind has no unit, or `{"typed", "value", "unit"}` as
-//! the record keeps it, of which value and unit are read and never the text. A choice is its id, a date ISO 8601, a
+//! the record keeps it, of which value and unit are read and never the text; `"below": true` says that it is less than
+//! the value. A choice is its id, a date ISO 8601, a
 //! table an array of objects. Absent and `null` are not known.
 
 use super::nearest;
@@ -189,8 +190,17 @@ fn kept_number(
         })?,
     };
     let si = unit.to_si(value);
+    let below = match kept.get("below") {
+        None | Some(Json::Null | Json::Bool(false)) => false,
+        Some(Json::Bool(true)) => true,
+        Some(_) => {
+            return Err(
+                Sentence::plain("{name}: “below” is neither true nor false; enter it again").of(field)
+            );
+        }
+    };
     if si.is_finite() {
-        Ok(Some(Value::Number(si)))
+        Ok(Some(if below { Value::Below(si) } else { Value::Number(si) }))
     } else {
         Err(Sentence::plain("{name} is too large to compute with: look at the number").of(field))
     }

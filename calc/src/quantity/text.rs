@@ -10,6 +10,8 @@ use super::unit::{Kind, Unit};
 pub struct Typed {
     /// In the unit.
     pub value: f64,
+    /// Whether only this is known of it, that it is less: `<0.005 mg/L`.
+    pub below: bool,
     /// The unit.
     pub unit: &'static Unit,
 }
@@ -47,12 +49,17 @@ pub enum Unread {
 /// let typed = read("1,5 gpm", &FLOW, None).unwrap();
 /// assert_eq!((typed.value, typed.unit.symbol), (1.5, "gal/min"));
 /// assert_eq!(read("1,234 L/min", &FLOW, None), Err(Unread::Ambiguous));
+/// assert!(read("< 0.5 L/min", &FLOW, None).unwrap().below);
 /// ```
 pub fn read(text: &str, kind: &'static Kind, fallback: Option<&'static Unit>) -> Result<Typed, Unread> {
     let text = text.trim();
     if text.is_empty() {
         return Err(Unread::Empty);
     }
+    let (below, text) = match text.strip_prefix('<') {
+        Some(rest) => (true, rest.trim_start()),
+        None => (false, text),
+    };
     let end = number_end(text);
     let (number, unit) = text.split_at(end);
     let value = number_of(number)?;
@@ -66,7 +73,7 @@ pub fn read(text: &str, kind: &'static Kind, fallback: Option<&'static Unit>) ->
     } else {
         kind.written(unit).ok_or_else(|| Unread::UnknownUnit(unit.to_owned()))?
     };
-    if unit.to_si(value).is_finite() { Ok(Typed { value, unit }) } else { Err(Unread::TooLarge) }
+    if unit.to_si(value).is_finite() { Ok(Typed { value, below, unit }) } else { Err(Unread::TooLarge) }
 }
 
 /// Where the number ends and the unit begins.
@@ -196,11 +203,14 @@ mod tests {
             ("2 l/min", "L/min"),
             ("2L/min", "L/min"),
             ("2 GPM", "gal/min"),
+            ("<2 gpm", "gal/min"),
         ] {
             assert_eq!(read(text, &FLOW, None).map(|typed| typed.unit.symbol), Ok(symbol), "{text}");
         }
         assert_eq!(read("2 psi", &FLOW, None), Err(Unread::UnknownUnit("psi".into())));
         assert_eq!(read("2", &FLOW, None), Err(Unread::NoUnit));
+        assert_eq!(read("<", &FLOW, None), Err(Unread::NotANumber));
+        assert_eq!(read("<<2 gpm", &FLOW, None), Err(Unread::NotANumber));
         assert_eq!(read("1 250 L/min", &FLOW, None).map(|typed| typed.value), Ok(1250.0));
         assert_eq!(read("12 5 L/min", &FLOW, None), Err(Unread::UnknownUnit("5 L/min".into())));
         assert_eq!(read("7.4", &NUMBER, None).map(|typed| typed.value), Ok(7.4));

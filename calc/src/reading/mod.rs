@@ -9,6 +9,7 @@ pub(crate) use number::{no_unit, units};
 pub use number::{remark, typed_number};
 
 use crate::quantity::Unit;
+use crate::quantity::text::Typed;
 use crate::sheet::{Field, Named, Problem, Sentence, Shape, Slot, Value};
 use chrono::NaiveDate;
 
@@ -68,7 +69,11 @@ pub(crate) fn read(
     }
     match field.shape {
         Shape::Number(_) => {
-            number::read(field, text, unit).map(|typed| typed.map(|typed| Value::Number(typed.si())))
+            let value = |typed: Typed| match typed.below {
+                true => Value::Below(typed.si()),
+                false => Value::Number(typed.si()),
+            };
+            number::read(field, text, unit).map(|typed| typed.map(value))
         }
         Shape::Choice(named) => choice(field, named, text).map(Some),
         Shape::Date => date(text).map(Some),

@@ -26,10 +26,38 @@ pub(super) fn read(
         return Err(Sentence::plain("{name} is no number").of(field));
     };
     match text::read(text, kind, unit) {
+        Ok(typed) if typed.below && !field.term.below => {
+            Err(Sentence::plain("“{typed}”: {name} is a number and cannot be “less than” one; enter the number itself")
+                .with("typed", quoted(text))
+                .of(field))
+        }
+        Err(Unread::NotANumber) if field.term.below && says_nothing_was_found(text) => {
+            Err(Sentence::plain("“{typed}” does not say below what: write the laboratory's reporting limit with “<”, such as <{example}")
+                .with("typed", quoted(text))
+                .with("example", Slot::Text(format!("0.005 {}", field.term.units[0]).trim_end().to_owned())))
+        }
         Ok(typed) => Ok(Some(typed)),
         Err(Unread::Empty) => Ok(None),
         Err(unread) => Err(refusal(&unread, field, kind, text)),
     }
+}
+
+/// The ways in which a report says that nothing was found, without saying how much could have been.
+fn says_nothing_was_found(text: &str) -> bool {
+    let word: String = text.chars().filter(|c| c.is_alphabetic()).flat_map(char::to_lowercase).collect();
+    matches!(
+        word.as_str(),
+        "nd" | "bdl"
+            | "brl"
+            | "bql"
+            | "lod"
+            | "loq"
+            | "nn"
+            | "notdetected"
+            | "notdetectable"
+            | "nil"
+            | "none"
+    )
 }
 
 /// What is wrong with the text, and how to write it.
@@ -107,7 +135,11 @@ pub(crate) fn units(kind: &'static Kind) -> String {
 pub fn remark(field: &'static Field, text: &str, unit: Option<&'static Unit>) -> Option<Warning> {
     let typed = read(field, text, unit).ok()??;
     let kind = field.term.kind?;
-    let number: String = text.trim().chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
+    let number: String = text
+        .trim_matches(|c: char| c == '<' || c.is_whitespace())
+        .chars()
+        .take_while(|c| c.is_ascii_digit() || *c == '.')
+        .collect();
     let (whole, part) = number.split_once('.')?;
     if part.len() != 3 || !(1..=3).contains(&whole.len()) || whole.starts_with('0') {
         return None;
@@ -130,7 +162,7 @@ pub fn remark(field: &'static Field, text: &str, unit: Option<&'static Unit>) ->
 mod tests {
     use super::*;
     use crate::quantity::UnitSet;
-    use crate::quantity::kinds::{CONDUCTIVITY, FLOW, NUMBER, RATIO};
+    use crate::quantity::kinds::{CONCENTRATION, CONDUCTIVITY, FLOW, NUMBER, RATIO};
     use crate::sheet::{Shape, Term};
 
     const fn field(kind: &'static Kind, term: Term) -> Field {
@@ -190,6 +222,25 @@ mod tests {
         for text in ["1/2 gpm", "10-12 L/min", "1 L/min 2"] {
             assert!(said(&OPEN_FLOW, text).contains("more than one number"), "{text}");
         }
+    }
+
+    static LEAD: Field = field(&CONCENTRATION, Term::number(&CONCENTRATION, "Result", "C").or_below());
+
+    #[test]
+    fn less_than_is_read_where_a_field_may_be_so() {
+        let read = |text| typed_number(&LEAD, text, None).ok().flatten();
+        let below = read("< 5 µg/L");
+        assert!(below.is_some_and(|typed| typed.below && (typed.si() - 5e-6).abs() < 1e-18));
+        assert!(read("5 µg/L").is_some_and(|typed| !typed.below));
+        for text in ["ND", "n.d.", "not detected", "BDL"] {
+            let expected = "does not say below what: write the laboratory's reporting limit with “<”, such as <0.005 mg/L";
+            assert!(said(&LEAD, text).ends_with(expected), "{}", said(&LEAD, text));
+        }
+        assert_eq!(said(&LEAD, "<0.005"), "Result needs its unit behind the number, such as mg/L");
+        assert_eq!(
+            said(&OPEN_FLOW, "<2 L/min"),
+            "“<2 L/min”: Flow is a number and cannot be “less than” one; enter the number itself"
+        );
     }
 
     #[test]

@@ -180,4 +180,9 @@ fn keep(members: &mut Map<String, Json>, field: &'static Field, text: &str, unit
     member["typed"] = json!(text);
     member["value"] = json!(value);
     member["unit"] = json!(unit);
+    if typed.is_some_and(|typed| typed.below) {
+        member["below"] = json!(true);
+    } else if let Some(member) = member.as_object_mut() {
+        member.shift_remove("below");
+    }
 }

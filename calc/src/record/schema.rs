@@ -59,6 +59,10 @@ fn property(field: &'static Field) -> Json {
         told.insert("description".into(), json!(field.term.help));
     }
     let shape = match field.shape {
+        Shape::Number(kind) if field.term.below => json!({
+            "$ref": format!("#/$defs/{}", definition(kind)),
+            "properties": { "below": { "description": "True where it is less than the value.", "type": "boolean" } },
+        }),
         Shape::Number(kind) => json!({ "$ref": format!("#/$defs/{}", definition(kind)) }),
         Shape::Choice(choices) => json!({ "enum": choices.iter().map(|one| one.id).collect::<Vec<_>>() }),
         Shape::Date => json!({ "type": "string", "format": "date" }),

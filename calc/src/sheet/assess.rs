@@ -139,6 +139,9 @@ fn examine_field(
                 assumed: false,
             }));
         }
+        (Shape::Number(_), Value::Below(si)) => {
+            problems.extend(impossible_bound(field, *si).map(|sentence| Problem::new(field.id, sentence)));
+        }
         (Shape::Table(columns), Value::Table(rows)) => {
             for (row, cells) in rows.iter().enumerate() {
                 for (column, cell) in columns.iter().zip(cells) {
@@ -152,6 +155,9 @@ fn examine_field(
                             .with("row", Slot::Count(row as i64 + 1))
                             .with("column", Slot::Word(column.term.name)),
                         )),
+                        Some(Value::Below(si)) => {
+                            problems.extend(impossible_bound(column, *si).map(cell_problem));
+                        }
                         Some(Value::Number(si)) => {
                             problems.extend(impossible(column, *si).map(cell_problem));
                             warnings.extend(implausible(column, *si).map(|sentence| Warning {
@@ -201,6 +207,28 @@ fn impossible(field: &'static Field, si: f64) -> Option<Sentence> {
     }
     let template = "{name} cannot be {value}: enter a value from {low} to {high}, and look at the unit";
     bounds(template, field, si, field.term.possible)
+}
+
+/// "Less than" where there is no such thing, or less than the least that can be.
+fn impossible_bound(field: &'static Field, si: f64) -> Option<Sentence> {
+    if !field.term.below {
+        return Some(
+            Sentence::plain("{name} is a number and cannot be “less than” one: enter the number itself")
+                .with("name", Slot::Word(field.term.name)),
+        );
+    }
+    let kind = field.term.kind?;
+    let (low, high) = field.term.possible;
+    let is_possible = low < si && si <= high && si.is_finite();
+    (!is_possible).then(|| {
+        Sentence::plain(
+            "{name} cannot be less than {value}: enter a reporting limit above {low} and up to {high}, and look at the unit",
+        )
+        .with("name", Slot::Word(field.term.name))
+        .with("value", Slot::Number(si, kind))
+        .with("low", Slot::Number(low, kind))
+        .with("high", Slot::Number(high, kind))
+    })
 }
 
 fn implausible(field: &'static Field, si: f64) -> Option<Sentence> {

@@ -129,6 +129,8 @@ pub struct Check {
     pub state: State,
     /// In SI; not a number where it is missing.
     pub value: f64,
+    /// Whether it is only known to be less than that.
+    pub below: bool,
     /// In SI; not a number where it is missing.
     pub limit: f64,
     /// Of value and limit.
@@ -162,12 +164,28 @@ impl Check {
             season: "",
             state,
             value,
+            below: false,
             limit,
             kind,
             missing: None,
             instead: None,
             uncertainty: None,
         }
+    }
+
+    /// The same for a value of which only a bound is known: it is less than that.
+    pub(super) fn judged_below(mut self, too_coarse: Missing) -> Self {
+        self.below = true;
+        let shown = self.value <= self.limit;
+        self.state = match (self.criterion.side, shown) {
+            (Side::Below | Side::AtMost, true) => State::Met,
+            (Side::Above | Side::AtLeast, true) => State::NotMet,
+            (_, false) => State::NotKnown,
+        };
+        if self.state == State::NotKnown {
+            self.missing = Some(too_coarse);
+        }
+        self
     }
 
     /// The id in answers: the criterion's, with the case where there are several.

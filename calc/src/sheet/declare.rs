@@ -76,6 +76,10 @@ macro_rules! fields {
             const TERM: $crate::sheet::Term = $term;
             const SHAPE: $crate::sheet::Shape = <$type as $crate::sheet::$direction>::SHAPE;
             const _: () = assert!(TERM.fits(SHAPE), concat!("the term of `", $id, "` is of another kind"));
+            const _: () = assert!(
+                $crate::fields!(@below $direction $type, TERM),
+                concat!("the term of `", $id, "` may be \"less than\" and its type may not, or the other way round")
+            );
             $crate::sheet::Field {
                 id: $id, name: stringify!($field), term: TERM, shape: SHAPE,
                 needed: $crate::fields!(@needed $direction $type),
@@ -84,6 +88,8 @@ macro_rules! fields {
     };
     (@needed Input $type:ty) => { <$type as $crate::sheet::Input>::NEEDED };
     (@needed Output $type:ty) => { true };
+    (@below Input $type:ty, $term:ident) => { $term.below == <$type as $crate::sheet::Input>::BELOW };
+    (@below Output $type:ty, $term:ident) => { true };
 }
 
 /// A row of a table that comes in.

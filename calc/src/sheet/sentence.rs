@@ -17,6 +17,8 @@ pub struct Sentence {
 pub enum Slot {
     /// A quantity, in SI.
     Number(f64, &'static Kind),
+    /// Less than a quantity, in SI.
+    Below(f64, &'static Kind),
     /// A number of things.
     Count(i64),
     /// The words of a person, or the name of something that a person named.
@@ -86,6 +88,7 @@ impl Slot {
                 };
                 format!("{} {}", show::significant(unit.of_si(*si), 3), unit.symbol).trim_end().to_owned()
             }
+            Slot::Below(si, kind) => format!("<{}", Slot::Number(*si, kind).show(set)),
             Slot::Count(count) => count.to_string(),
             Slot::Text(text) => text.clone(),
             Slot::Word(word) => (*word).to_owned(),

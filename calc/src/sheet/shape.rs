@@ -63,6 +63,8 @@ pub struct Term {
     pub whole: bool,
     /// Readings of one instrument share one error. Empty: an instrument of its own.
     pub instrument: &'static str,
+    /// Whether it may be reported as less than a number, as a laboratory does below its reporting limit.
+    pub below: bool,
 }
 
 impl Term {
@@ -80,6 +82,7 @@ impl Term {
             tolerance: Tolerance::None,
             whole: false,
             instrument: "",
+            below: false,
         }
     }
 
@@ -117,6 +120,12 @@ impl Term {
     /// It counts things of which there are no parts.
     pub const fn whole(mut self) -> Self {
         self.whole = true;
+        self
+    }
+
+    /// It may be reported as less than a number; the field's type is then `Reported`.
+    pub const fn or_below(mut self) -> Self {
+        self.below = true;
         self
     }
 

@@ -10,6 +10,8 @@ use chrono::NaiveDate;
 pub enum Value {
     /// In SI.
     Number(f64),
+    /// Less than this, in SI: what a laboratory reports below its reporting limit.
+    Below(f64),
     /// The id of a choice.
     Choice(&'static str),
     /// A date.
@@ -27,6 +29,8 @@ pub enum Value {
 pub enum Answer {
     /// In SI.
     Number(f64, &'static Kind),
+    /// Less than this, in SI.
+    Below(f64, &'static Kind),
     /// One of the named values.
     Choice(&'static Named),
     /// A date.
@@ -67,6 +71,8 @@ pub trait Input: Sized + Clone {
     const SHAPE: Shape;
     /// Whether the sheet stops without it.
     const NEEDED: bool;
+    /// Whether it can hold "less than".
+    const BELOW: bool = false;
     /// From what came in.
     fn read(value: Option<&Value>, field: &'static Field) -> Result<Self, Missing>;
     /// In SI, where it is a number that is there.
@@ -118,7 +124,7 @@ pub trait OutputRow: Row {
 }
 
 /// An empty field that the sheet needs.
-fn needed(field: &'static Field) -> Missing {
+pub(super) fn needed(field: &'static Field) -> Missing {
     Missing::not_known(field.id, field.term.name)
 }
 
@@ -167,6 +173,7 @@ impl Input for String {
 impl<T: Input> Input for Option<T> {
     const SHAPE: Shape = T::SHAPE;
     const NEEDED: bool = false;
+    const BELOW: bool = T::BELOW;
     fn read(value: Option<&Value>, field: &'static Field) -> Result<Self, Missing> {
         match value {
             // to go on as if it had been left out would answer another question than the one that was asked
@@ -195,6 +202,7 @@ impl<T: Input> Input for Option<T> {
 impl<T: Input> Input for Known<T> {
     const SHAPE: Shape = T::SHAPE;
     const NEEDED: bool = false;
+    const BELOW: bool = T::BELOW;
     fn read(value: Option<&Value>, field: &'static Field) -> Result<Self, Missing> {
         Ok(T::read(value, field))
     }

@@ -4,6 +4,7 @@
 
 use super::criterion::{Check, Criterion, State};
 use super::missing::{Known, Missing, Problem, Stop};
+use super::reported::Reported;
 use super::sentence::Sentence;
 use super::shape::Caution;
 use crate::quantity::{Kind, Quantity, kinds::NUMBER};
@@ -326,6 +327,24 @@ impl Working {
         let mut check = Check::judged(criterion, self.case, si(&value), si(&limit), Q::KIND);
         check.missing = value.err().or(limit.err());
         self.push_check(check);
+    }
+
+    /// Judges what may only be known to be less than a number. A bound on the wrong side of the limit shows nothing.
+    pub fn judge_reported<Q: Quantity>(
+        &mut self,
+        criterion: &'static Criterion,
+        value: Reported<Q>,
+        limit: Q,
+        field: &'static str,
+    ) {
+        let check = Check::judged(criterion, self.case, value.at_most().si(), limit.si(), Q::KIND);
+        self.push_check(match value {
+            Reported::Is(_) => check,
+            Reported::Below(_) => check.judged_below(Missing::not_known(
+                field,
+                "the result is “less than” a reporting limit that lies above this limit: it shows nothing; ask for a method that can see the limit",
+            )),
+        });
     }
 
     /// Says that a criterion is not judged here, and what is relied on instead.

@@ -102,11 +102,13 @@ fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Ht
 fn judged(check: &Check, set: UnitSet) -> Html {
     let unit = check.kind.unit_in(set);
     let limit = shown::quantity(check.limit, unit);
+    let number = shown::quantity(check.value, unit);
+    let value = if check.below { format!("<{number}") } else { number };
     let asked = fill(WORDS.asked, &[("side", check.criterion.side.words()), ("limit", &limit)]);
     html! {
         <>
             <p class="check-numbers">
-                <span class="value">{ shown::quantity(check.value, unit) }</span>
+                <span class="value">{ value }</span>
                 { " " }<span class="asked">{ asked }</span>
             </p>
             <p class="margin">{ margin(check, set) }</p>

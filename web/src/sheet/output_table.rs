@@ -49,6 +49,9 @@ fn row_of(
     let cell = |(index, (column, answer)): (usize, (&'static Field, &Answer))| {
         let inner = match answer {
             Answer::Number(si, kind) => html! { { shown::number(*si, shown::unit_of(column, kind, set)) } },
+            Answer::Below(si, kind) => {
+                html! { { format!("<{}", shown::number(*si, shown::unit_of(column, kind, set))) } }
+            }
             other => value(column, other, None, declaration, set),
         };
         match (index, column.shape) {

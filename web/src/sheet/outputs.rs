@@ -103,6 +103,10 @@ pub(super) fn value(
                 </>
             }
         }
+        Answer::Below(si, kind) => {
+            let bound = shown::quantity(*si, shown::unit_of(field, kind, set));
+            html! { <span class="value">{ format!("<{bound}") }</span> }
+        }
         Answer::Table(rows) => table(field, rows, declaration, set),
         Answer::Choice(one) => html! { <span class="value-words">{ one.name }</span> },
         Answer::Date(date) => html! { <span class="value-words">{ date.to_string() }</span> },
