@@ -5,9 +5,10 @@ use calc::quantity::Kind;
 use calc::quantity::kinds::{self, FLOW, FLOW_COEFFICIENT, HARDNESS, PRESSURE, TEMPERATURE};
 use uom::si::f64 as si;
 use uom::si::{
-    dynamic_viscosity as mu, electrical_conductivity as kappa, length, mass, mass_concentration as content,
-    mass_density, pressure, ratio, temperature_interval as step, thermodynamic_temperature as temperature,
-    time, velocity, volume, volume_rate as flow,
+    area, dynamic_viscosity as mu, electric_current, electric_potential, electrical_conductivity as kappa,
+    length, mass, mass_concentration as content, mass_density, power, pressure, ratio,
+    temperature_interval as step, thermodynamic_temperature as temperature, time, velocity, volume,
+    volume_rate as flow,
 };
 
 /// A positive rational number, exact.
@@ -114,6 +115,17 @@ fn definitions() -> Vec<Row> {
         row("length", "ft", foot, si::Length::new::<length::foot>(1.0).value),
         row("velocity", "m/s", one, si::Velocity::new::<velocity::meter_per_second>(1.0).value),
         row("velocity", "ft/s", foot, si::Velocity::new::<velocity::foot_per_second>(1.0).value),
+        row("velocity", "m/h", one.per(hour), 1.0 / hours),
+        row(
+            "velocity",
+            "gal/min/ft²",
+            gallon.per(minute).per(foot.times(foot)),
+            gallons_per_minute / si::Area::new::<area::square_foot>(1.0).value,
+        ),
+        row("power", "W", one, si::Power::new::<power::watt>(1.0).value),
+        row("power", "kW", ten_to(3), si::Power::new::<power::kilowatt>(1.0).value),
+        row("current", "A", one, si::ElectricCurrent::new::<electric_current::ampere>(1.0).value),
+        row("voltage", "V", one, si::ElectricPotential::new::<electric_potential::volt>(1.0).value),
         row("temperature-difference", "K", one, si::TemperatureInterval::new::<step::kelvin>(1.0).value),
         row(
             "temperature-difference",

@@ -1,7 +1,7 @@
 //! The one list of sheets, by stage in the order of the water's way.
 
 use crate::sheet::{Declaration, Entry, Stage};
-use crate::{carbon, disinfect, machine, membrane, plan, sediment, tap};
+use crate::{carbon, disinfect, drain, machine, membrane, plan, sediment, tap};
 
 /// Every sheet.
 #[rustfmt::skip]
@@ -19,7 +19,11 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<membrane::Recovery>(),
     Entry::of::<membrane::Rejection>(),
     Entry::of::<membrane::ProductFlowYear>(),
+    Entry::of::<membrane::Tempering>(),
     Entry::of::<machine::MachineDemand>(),
+    Entry::of::<machine::MachineHeating>(),
+    Entry::of::<drain::DrainLoad>(),
+    Entry::of::<drain::ElectricalLoad>(),
     Entry::of::<disinfect::HeatDoseOfRun>(),
 ];
 

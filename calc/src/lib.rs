@@ -12,7 +12,7 @@
 //!   uncertainty, checks, JSON follow from the declaration.
 //! * [`catalogue`]: the one list of sheets. [`carbon`] has the one to copy.
 //! * [`terms`]: what several sheets ask, declared once.
-//! * [`tap`], [`sediment`], [`carbon`], [`membrane`], [`machine`], [`disinfect`]: the sheets, along the water's way.
+//! * [`tap`], [`sediment`], [`carbon`], [`membrane`], [`machine`], [`drain`], [`disinfect`]: the sheets, along the water's way.
 //! * [`plan`]: all stages joined, itself a sheet.
 //! * [`uncertainty`], [`solve`], [`sweep`]: what works on any sheet.
 //! * [`record`], [`json`], [`reading`], [`reason`]: documents and requests in, answers and sentences out.
@@ -36,6 +36,7 @@ pub mod carbon;
 pub mod catalogue;
 pub mod curve;
 pub mod disinfect;
+pub mod drain;
 pub mod json;
 pub mod machine;
 pub mod membrane;

@@ -10,6 +10,7 @@ macro_rules! tables {
 /// Their names and texts.
 const TABLES: &[(&str, &str)] = tables! {
     "carbon.csv"
+    "drain.csv"
     "heat.csv"
     "inlet-pressure.csv"
     "machine.csv"

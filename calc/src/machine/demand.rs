@@ -11,7 +11,7 @@ use crate::{choice, sheet, step};
 choice!(/// Whether rinses are kept out of other sessions.
     Rinses { Any "any-time" "Yes, at any time", Apart "kept-apart" "No, rinses are kept out of other sessions" });
 
-static PRESCRIBER_DECIDES: Caution = Caution {
+pub(super) static PRESCRIBER_DECIDES: Caution = Caution {
     id: "prescriber-decides",
     text: "The dialysate flow is prescribed. It is never lowered to fit the water without the prescriber.",
 };

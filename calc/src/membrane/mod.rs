@@ -7,6 +7,7 @@ mod product_flow_year;
 mod recovery;
 mod rejection;
 mod temperature_correction;
+mod tempering;
 
 pub use allowances::{Allowance, Allowed, AppliesTo, FormBand, Switched};
 pub use operation::{Anchor, Control, Forms, NEVER_FLUSHES};
@@ -18,3 +19,4 @@ pub use recovery::{
 };
 pub use rejection::{Outputs as Rejections, Rejection};
 pub use temperature_correction::{Outputs as Corrections, TemperatureCorrection};
+pub use tempering::{Outputs as TemperedFeed, TEMPERED_WITHIN, Tempering};

@@ -121,6 +121,8 @@ kinds! {
     Velocity VELOCITY "velocity" "velocity" ("m/s", "ft/s"): [
         unit("m/s", 1.0, "metres per second", &[]),
         unit("ft/s", FOOT, "feet per second", &["fps"]),
+        unit("m/h", 1.0 / HOUR, "metres per hour", &[]),
+        unit("gal/min/ft²", GALLON / MINUTE / (FOOT * FOOT), "US gallons per minute and square foot", &["gpm/ft²", "gal/(min ft²)"]),
     ]
     /// A pressure above the atmosphere's, as a gauge shows it; SI unit Pa. Its zero is the atmosphere.
     Pressure PRESSURE "pressure" "gauge pressure" ("bar", "psi"): [
@@ -176,6 +178,19 @@ kinds! {
         unit("mS/cm", 1e-1, "millisiemens per centimetre", &["mS"]),
         unit("mS/m", 1e-3, "millisiemens per metre", &[]),
         unit("S/m", 1.0, "siemens per metre", &[]),
+    ]
+    /// Power; SI unit W.
+    Power POWER "power" "power" ("kW", "kW"): [
+        unit("kW", 1e3, "kilowatts", &["kilowatt", "kilowatts"]),
+        unit("W", 1.0, "watts", &["watt", "watts"]),
+    ]
+    /// Electric current; SI unit A.
+    Current CURRENT "current" "electric current" ("A", "A"): [
+        unit("A", 1.0, "amperes", &["amp", "amps", "ampere", "amperes"]),
+    ]
+    /// Electric voltage; SI unit V.
+    Voltage VOLTAGE "voltage" "electric voltage" ("V", "V"): [
+        unit("V", 1.0, "volts", &["volt", "volts"]),
     ]
     /// Density; SI unit kg/m³.
     Density DENSITY "density" "density" ("kg/m³", "kg/m³"): [

@@ -11,9 +11,9 @@ pub mod text;
 pub mod unit;
 
 pub use kinds::{
-    AbsoluteTemperature, Chlorine, Concentration, Conductivity, Density, Flow, FlowCoefficient, Hardness,
-    HeatDose, Length, Pressure, PressureDifference, Ratio, Temperature, TemperatureDifference, Time,
-    Velocity, Viscosity, Volume,
+    AbsoluteTemperature, Chlorine, Concentration, Conductivity, Current, Density, Flow, FlowCoefficient,
+    Hardness, HeatDose, Length, Power, Pressure, PressureDifference, Ratio, Temperature,
+    TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 pub use unit::{Kind, Unit, UnitSet};
 

@@ -1,9 +1,9 @@
 //! Which sums, products and quotients of quantities exist.
 
 use super::kinds::{
-    AbsoluteTemperature, Chlorine, Concentration, Conductivity, Density, Flow, FlowCoefficient, Hardness,
-    HeatDose, Length, Pressure, PressureDifference, Ratio, Temperature, TemperatureDifference, Time,
-    Velocity, Viscosity, Volume,
+    AbsoluteTemperature, Chlorine, Concentration, Conductivity, Current, Density, Flow, FlowCoefficient,
+    Hardness, HeatDose, Length, Power, Pressure, PressureDifference, Ratio, Temperature,
+    TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
@@ -49,7 +49,7 @@ macro_rules! linear {
 
 linear! {
     Volume Flow Time Length Velocity PressureDifference TemperatureDifference AbsoluteTemperature Chlorine Hardness
-    Concentration Conductivity Density Viscosity HeatDose FlowCoefficient Ratio
+    Concentration Conductivity Density Viscosity HeatDose FlowCoefficient Ratio Power Current Voltage
 }
 
 /// A share of something is something of the same kind.
@@ -70,7 +70,7 @@ macro_rules! shares {
     )+ };
 }
 
-shares! { Volume Flow Time PressureDifference Chlorine Hardness Concentration Conductivity }
+shares! { Volume Flow Time PressureDifference Chlorine Hardness Concentration Conductivity Power Current }
 
 impl Mul for Ratio {
     type Output = Ratio;
@@ -132,6 +132,7 @@ macro_rules! quotients {
 quotients! {
     Volume / Flow = Time;
     Length / Velocity = Time;
+    Power / Voltage = Current;
 }
 
 /// Values on a scale whose zero is arbitrary, or is kept apart from its differences.

@@ -69,6 +69,13 @@ sources! {
     SWAMEE_JAIN_1976 Quoted "swamee-jain-1976" "P. K. Swamee, A. K. Jain, J. Hydraul. Div. ASCE 102 (1976) 657-664";
     BURCH_CHRISTENSEN_2007 Quoted "burch-christensen-2007"
         "J. Burch, C. Christensen, Towards development of an algorithm for mains water temperature, ASES 2007";
+    STANDARD_METHODS_2510 Quoted "sm-2510" "Standard Methods 2510, conductivity";
+    ISO_7888 Quoted "iso-7888-1985" "ISO 7888:1985, electrical conductivity of water: temperature correction of natural waters";
+    ERGUN_1952 Quoted "ergun-1952" "S. Ergun, Chem. Eng. Progress 48 (1952) 89-94, fluid flow through packed columns";
+    HEAT_BALANCE Derived "heat-balance" "Conservation of heat, by algebra";
+    OHM Derived "electric-power" "Power is voltage times current, by definition";
+    NFPA_70 Memory "nfpa-70"
+        "NFPA 70 (US), National Electrical Code, 210.20(A): a breaker carries a load of three hours or more up to 80 % of its rating";
     STANDARD_METHODS_4500_CL Quoted "sm-4500-cl-g" "Standard Methods 4500-Cl G, chlorine by DPD colorimetry";
     JCGM_100 Quoted "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";
     SOLUTION_DIFFUSION Derived "solution-diffusion" "Mass balance and solution-diffusion model of a reverse osmosis membrane";

@@ -1,6 +1,7 @@
 //! Terms of the dialysis machine and the day.
 
-use crate::quantity::kinds::{FLOW, NUMBER, RATIO, TIME};
+use super::tap::TAP_TEMPERATURE;
+use crate::quantity::kinds::{FLOW, NUMBER, POWER, RATIO, TIME};
 use crate::sheet::Term;
 
 /// `machines`
@@ -62,3 +63,32 @@ pub const EXTRA_WATER: Term = Term::number(
 .assumed("none")
 .plausible(0.0, 60.0, "L")
 .possible(0.0, 1000.0, "L");
+
+/// `product-temperature`
+pub const PRODUCT_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Temperature of the product water at the machine")
+    .symbol("T_p")
+    .help("A thermometer in the product water where the machine takes it, after some minutes of running.");
+
+/// `dialysate-temperature`
+pub const DIALYSATE_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Dialysate temperature")
+    .symbol("T_d")
+    .help("The highest that is prescribed here. The prescriber decides it.")
+    .assumed("37 °C")
+    .plausible(35.0, 38.5, "°C")
+    .possible(30.0, 42.0, "°C");
+
+/// `heat-returned`
+pub const HEAT_RETURNED: Term =
+    Term::number(&RATIO, "Share of the heat that the machine's heat exchanger gives back", "r")
+        .help("From the machine's instructions; only where spent dialysate warms the fresh water.")
+        .assumed("none")
+        .plausible(0.0, 70.0, "%")
+        .possible(0.0, 95.0, "%");
+
+/// `heater-power`
+pub const HEATER_POWER: Term = Term::number(&POWER, "Heater power of the dialysis machine", "P_h")
+    .help("From the machine's label or instructions, at the voltage of this socket.")
+    .plausible(0.8, 3.5, "kW")
+    .possible(0.01, 50.0, "kW");

@@ -65,6 +65,29 @@ pub const TEMPERED_TEMPERATURE: Term = TAP_TEMPERATURE
     .read_with("thermostatic valve")
     .assumed("the feed is as cold as the water");
 
+/// `cold-temperature`
+pub const COLD_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Cold water temperature")
+    .symbol("T_c")
+    .help("In the coldest weeks: from the building's or the utility's records, or a thermometer then.")
+    .read_with("yearly record");
+
+/// `hot-temperature`
+pub const HOT_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Hot water temperature at the valve")
+    .symbol("T_h")
+    .help("A thermometer in the jug after the hot tap has run until it stays the same.")
+    .plausible(40.0, 65.0, "°C")
+    .possible(5.0, 99.0, "°C");
+
+/// `highest-feed-temperature`
+pub const HIGHEST_FEED_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Highest feed temperature that the RO's instructions allow")
+    .symbol("T_max")
+    .help("From the RO's instructions.")
+    .read_with("instructions")
+    .plausible(25.0, 45.0, "°C");
+
 /// `control`
 pub const CONTROL: Term = Term::other("What stays the same when the water gets colder")
     .help("Ask whoever services the RO, or watch product and reject on a cold and on a warm day.")

@@ -2,6 +2,7 @@
 
 pub mod carbon;
 pub mod chlorine;
+pub mod drain;
 pub mod heat;
 pub mod machine;
 pub mod mains;
