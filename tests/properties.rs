@@ -90,7 +90,8 @@ proptest! {
                 temperature: Some(celsius(40.0 + 55.0 * draw.share())),
             })
             .collect();
-        let sheet = HeatDoseOfRun { log: Some(log), set_temperature: None, set_time: None, longest_gap: None, needed: Err(OPEN) };
+        let sheet = HeatDoseOfRun { log: Some(log), set_temperature: None, set_time: None, longest_gap: None, needed: Err(OPEN),
+            hold_temperature: Err(OPEN), needed_hold: Err(OPEN), cool_temperature: Err(OPEN), needed_cool: Err(OPEN) };
         let outputs = run(&sheet);
         let least = outputs.dose.unwrap();
         prop_assert_eq!(outputs.probes.len(), probes);

@@ -29,6 +29,8 @@ output_row! {
         trapezoid "trapezoid": Known<HeatDose>    = Term::number(&crate::quantity::kinds::HEAT_DOSE, "The same by trapezoids, for comparison", "A_0,trapezoid"),
         highest   "highest":   Known<Temperature> = Term::number(&crate::quantity::kinds::TEMPERATURE, "Highest reading", "T_max"),
         counted   "counted":   Time               = Term::number(&crate::quantity::kinds::TIME, "Time at or above 65 °C", "t_65"),
+        held      "held":      Known<Time>        = Term::number(&crate::quantity::kinds::TIME, "Longest unbroken time at or above the temperature to hold", "t_hold"),
+        above     "above":     Known<Time>        = Term::number(&crate::quantity::kinds::TIME, "Time at or above it in all, changing evenly between readings", "t_above"),
         gaps      "gaps":      Time               = Term::number(&crate::quantity::kinds::TIME, "Time without readings, not counted", "t_gap"),
         intervals "intervals": f64                = Term::number(&crate::quantity::kinds::NUMBER, "Intervals", "n"),
     }
@@ -77,6 +79,11 @@ pub fn probes(log: &[LogRow]) -> Vec<&str> {
     names
 }
 
+/// The rows of one probe, with their place in the log.
+pub fn named<'a>(log: &'a [LogRow], probe: &'a str) -> impl Iterator<Item = (usize, &'a LogRow)> {
+    log.iter().enumerate().filter(move |(_, row)| row.probe.as_deref().unwrap_or("") == probe)
+}
+
 /// The rows in which time runs backwards for their own probe, or in which it stands still while the temperature does
 /// not: those are the readings of two probes, whose mean would hide the colder one.
 pub fn misplaced(log: &[LogRow]) -> Vec<Problem> {
@@ -84,9 +91,7 @@ pub fn misplaced(log: &[LogRow]) -> Vec<Problem> {
     for name in probes(log) {
         let mut last = f64::NEG_INFINITY;
         let mut before: Option<Temperature> = None;
-        for (index, row) in
-            log.iter().enumerate().filter(|(_, row)| row.probe.as_deref().unwrap_or("") == name)
-        {
+        for (index, row) in named(log, name) {
             if row.time.si() < last {
                 let sentence = Sentence::plain(
                     "time runs backwards in row {row}; sort the rows, or split the log in two",
@@ -113,8 +118,7 @@ pub fn misplaced(log: &[LogRow]) -> Vec<Problem> {
 pub fn usual_interval(log: &[LogRow]) -> Option<Time> {
     let mut intervals: Vec<f64> = Vec::with_capacity(log.len());
     for name in probes(log) {
-        let mut times =
-            log.iter().filter(|row| row.probe.as_deref().unwrap_or("") == name).map(|row| row.time.si());
+        let mut times = named(log, name).map(|(_, row)| row.time.si());
         let Some(mut last) = times.next() else { continue };
         for time in times {
             intervals.push(time - last);
@@ -126,21 +130,49 @@ pub fn usual_interval(log: &[LogRow]) -> Option<Time> {
     intervals.get(intervals.len().checked_sub(1)? / 2).map(|seconds| Time::of(*seconds))
 }
 
+const NO_HOLD: Missing = Missing::not_known("hold-temperature", "Temperature to hold");
+
+/// How long one probe was at or above a temperature, which changes evenly between two readings.
+pub fn time_above(log: &[LogRow], probe: &str, limit: Temperature, longest: Time) -> Time {
+    let mut sum = Time::of(0.0);
+    let mut last: Option<(Time, Temperature)> = None;
+    for (time, temperature) in named(log, probe).filter_map(|(_, row)| Some((row.time, row.temperature?))) {
+        if let Some((then, before)) = last
+            && time - then <= longest
+        {
+            let (low, high) = (before.min(temperature), before.max(temperature));
+            let share = if low >= limit {
+                1.0
+            } else if high < limit {
+                0.0
+            } else {
+                (high - limit) / (high - low)
+            };
+            sum = sum + (time - then) * share;
+        }
+        last = Some((time, temperature));
+    }
+    sum
+}
+
 /// What one probe's readings add up to. An interval longer than `longest` counts nothing: what happened in it is not known.
 pub fn dose(log: &[LogRow], probe: &str, longest: Time) -> ProbeDose {
-    let readings = log.iter().filter(|row| row.probe.as_deref().unwrap_or("") == probe);
     let mut sum = ProbeDose {
         probe: probe.to_owned(),
         dose: Err(Missing::not_known("log", "a probe has fewer than two readings")),
         trapezoid: Err(Missing::not_known("log", "a probe has fewer than two readings")),
         highest: Err(Missing::not_known("log", "a probe has no reading")),
         counted: Time::of(0.0),
+        held: Err(NO_HOLD),
+        above: Err(NO_HOLD),
         gaps: Time::of(0.0),
         intervals: 0.0,
     };
     let (mut exact, mut rough) = (0.0, 0.0);
     let mut last: Option<(f64, f64)> = None;
-    for (time, temperature) in readings.filter_map(|row| Some((row.time.si(), row.temperature?))) {
+    for (time, temperature) in
+        named(log, probe).filter_map(|(_, row)| Some((row.time.si(), row.temperature?)))
+    {
         sum.highest = Ok(sum.highest.map_or(temperature, |highest| highest.max(temperature)));
         let celsius = temperature.si() - 273.15;
         if let Some((then, before)) = last {
