@@ -5,6 +5,7 @@ pub mod correction;
 mod operation;
 mod product_flow_year;
 mod recovery;
+mod reject_setting;
 mod rejection;
 mod temperature_correction;
 mod tempering;
@@ -17,6 +18,7 @@ pub use product_flow_year::{
 pub use recovery::{
     Outputs as Recoveries, RECOVERY_BOUND, Recovery, mean_factor as mean_concentration_factor,
 };
+pub use reject_setting::{Outputs as RejectSettings, RejectSetting};
 pub use rejection::{Outputs as Rejections, Rejection};
 pub use temperature_correction::{Outputs as Corrections, TemperatureCorrection};
 pub use tempering::{Outputs as TemperedFeed, TEMPERED_WITHIN, Tempering};

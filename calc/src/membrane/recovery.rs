@@ -21,7 +21,7 @@ pub static RECOVERY_BOUND: Criterion = Criterion {
     levers: &["reject-flow"],
 };
 
-static SCALE: Caution = Caution {
+pub(super) static SCALE: Caution = Caution {
     id: "reject-carries-the-salt",
     text: "A higher recovery saves water and leaves more salt on the membrane. Change the reject setting only as the RO's instructions allow.",
 };
