@@ -17,10 +17,11 @@ async fn tabs_to(page: &Page, id: &str) {
 #[test]
 fn contact_time_is_computed_and_opened() {
     visit(Screen::Desk, async |page| {
-        tabs_to(page, "sheet-carbon-contact-time").await;
+        tabs_to(page, "section-sheets").await;
         page.presses(Key::Enter).await;
         page.finds_itself_in("view").await;
-
+        page.opens_sheet("carbon-contact-time").await;
+        page.finds_itself_in("view").await;
         page.tabs().await;
         page.finds_itself_in("bed-volume").await;
         page.types_there("28.3").await;

@@ -30,9 +30,27 @@ impl Page {
 
 /// What a person does.
 impl Page {
-    /// Goes to a sheet by its link.
+    /// Goes to a sheet by its link in the list of sheets.
     pub async fn opens_sheet(&self, sheet: &str) {
-        self.follows(&format!("sheet-{sheet}")).await;
+        let link = format!("sheet-{sheet}");
+        if !self.is_there(&link).await {
+            self.follows("section-sheets").await;
+            self.waits_until(&link, true).await;
+        }
+        self.follows(&link).await;
+    }
+
+    /// Goes to a section.
+    pub async fn opens(&self, section: &str) {
+        self.follows(&format!("section-{section}")).await;
+    }
+
+    /// Opens an invented room, and all its numbers.
+    pub async fn opens_room(&self, room: &str) {
+        self.goes_to_start().await;
+        self.clicks(room).await;
+        self.finds_itself_in("view").await;
+        self.opens_sheet("plan").await;
     }
 
     /// Goes back to where one begins.
@@ -40,7 +58,7 @@ impl Page {
         self.follows("start").await;
     }
 
-    /// Follows a link of the list, which is folded on a phone.
+    /// Follows a link of the page's lists, of which one is folded on a phone.
     async fn follows(&self, link: &str) {
         if !self.element(link).await.is_displayed().await.unwrap_or(false) {
             self.clicks_on(".navigation .fold").await;

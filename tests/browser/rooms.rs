@@ -20,7 +20,7 @@ fn answer_as_by_hand() {
 }
 
 async fn the_cold_room_is_short_in_february(page: &Page) {
-    page.clicks("room-a").await;
+    page.opens_room("room-a").await;
     page.gets("capacity-coldest", "0.614 L/min").await;
     page.gets("demand", "0.650 L/min").await;
     page.gets("lowest-workable-temperature", "4.96 °C").await;
@@ -39,7 +39,7 @@ async fn the_cold_room_is_short_in_february(page: &Page) {
 
 async fn the_hot_room_concentrates_most_in_august(page: &Page) {
     page.clicks("units-us").await;
-    page.clicks("room-b").await;
+    page.opens_room("room-b").await;
     page.gets("feed-warmest", "0.789 gal/min").await;
     page.gets("recovery-warmest", "64.5 %").await;
     page.gets("capacity-coldest", "0.238 gal/min").await;
@@ -49,7 +49,7 @@ async fn the_hot_room_concentrates_most_in_august(page: &Page) {
 }
 
 async fn the_well_fails_in_flush_as_its_filter_loads(page: &Page) {
-    page.clicks("room-c").await;
+    page.opens_room("room-c").await;
     let flush = async || page.reads_cell("inlet", "Today", "In flush").await;
     page.waits_for("the clean filter", flush, |read| read == "1.36").await;
     assert_ne!(page.state_of("inlet-pressure-flush").await, "not-met");

@@ -22,12 +22,15 @@ async fn fits(page: &Page, width: u64) {
     page.fills(&[("flow", "1,234")]).await;
     page.waits_until("error-summary", true).await;
     fits("a sheet with errors").await;
-    page.goes_to_start().await;
-    page.clicks("room-c").await;
+    page.opens_room("room-c").await;
     page.gets("demand", "1.30 L/min").await;
     page.opens_arithmetic().await;
     page.waits_until("step-0", true).await;
     fits("a filled plan with its arithmetic").await;
+    for section in ["place", "fit", "records", "sheets"] {
+        page.opens(section).await;
+        fits(section).await;
+    }
 }
 
 /// The bar at the foot of a phone's screen lies over the page, but never over what has the focus.

@@ -2,14 +2,16 @@
 
 use crate::parts::navigation::Navigation;
 use crate::parts::start::start;
-use crate::parts::units::units;
-use crate::record::Found;
+use crate::parts::top::top;
 use crate::route::{self, Route};
+use crate::sections::{Fit, Place, Records};
 use crate::sheet::SheetView;
+use crate::sheet::about::Origin;
 use crate::state::{Action, State};
 use crate::still::Still;
 use crate::text::WORDS;
 use crate::{address, focus, ids, record};
+use calc::record::Record;
 use calc::sheet::Stage;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -35,43 +37,72 @@ pub fn App() -> Html {
     };
     let on_found = {
         let send = send.clone();
-        use_callback((), move |found: Found, ()| {
-            let Some(plan) = record::plan() else { return };
-            send.emit(Action::Open(plan, found.filling, found.opened));
-            address::go(&route::of_sheet(plan.id));
+        use_callback((), move |record: Record, ()| {
+            send.emit(Action::Open(Rc::new(record)));
+            address::go(route::FIT);
         })
     };
     use_arrival(route);
-    let view = match route {
-        Route::Start => start(&on_found),
-        Route::Unknown => html! {
+    let is_sheets = matches!(route, Route::Sheet(..) | Route::Sheets);
+    html! {
+        <div class={classes!("page", is_sheets.then_some("page-sheets"))}>
+            <a class="skip" href={format!("#{}", ids::VIEW)}>{ WORDS.skip }</a>
+            { top(route, &state, &send) }
+            if is_sheets {
+                <aside class="side" aria-label={WORDS.sheets}><Navigation {route} /></aside>
+            }
+            <main class={class_of(route)}>
+                { view(route, &state, &send, &on_found) }
+                <p class="notice">{ WORDS.nothing_kept }</p>
+            </main>
+        </div>
+    }
+}
+
+fn class_of(route: Route) -> &'static str {
+    match route {
+        Route::Sheet(..) => "view-sheet",
+        Route::Place(_) => "view-place",
+        Route::Fit => "view-fit",
+        Route::Start | Route::Records | Route::Sheets | Route::Unknown => "view",
+    }
+}
+
+fn view(route: Route, state: &State, send: &Callback<Action>, on_found: &Callback<Record>) -> Html {
+    let now = &state.now;
+    let plan = record::plan_entry().map(Still);
+    match (route, plan) {
+        (Route::Start, _) => start(on_found),
+        (Route::Place(_), Some(plan)) => {
+            html! { <Place entry={plan} now={Rc::clone(now)} set={state.units} send={send.clone()} /> }
+        }
+        (Route::Fit, Some(plan)) => {
+            html! { <Fit entry={plan} now={Rc::clone(now)} set={state.units} send={send.clone()} /> }
+        }
+        (Route::Records, _) => {
+            html! { <Records now={Rc::clone(now)} send={send.clone()} on_found={on_found.clone()} /> }
+        }
+        (Route::Sheets, _) => html! {
+            <div class="start">
+                <h2 id={ids::VIEW} tabindex="-1">{ WORDS.sheets }</h2>
+                <p>{ WORDS.about_sheets }</p>
+            </div>
+        },
+        (Route::Sheet(entry, _), _) => {
+            let is_plan = entry.declaration.stage == Stage::Plan;
+            let origin = Origin { name: now.name().to_owned().into(), invented: now.record.is_invented() };
+            let problems = if is_plan { Rc::clone(&now.problems) } else { Rc::default() };
+            html! {
+                <SheetView key={entry.declaration.id} entry={Still(entry)} filling={state.filling(entry.declaration.id)}
+                    set={state.units} record={is_plan.then_some(origin)} {problems} send={send.clone()} />
+            }
+        }
+        (Route::Unknown | Route::Place(_) | Route::Fit, _) => html! {
             <div class="start">
                 <h2 id={ids::VIEW} tabindex="-1">{ WORDS.no_such_view }</h2>
                 <p><a href={route::START}>{ WORDS.to_start }</a></p>
             </div>
         },
-        Route::Sheet(entry, _) => {
-            let is_plan = entry.declaration.stage == Stage::Plan;
-            html! {
-                <SheetView key={entry.declaration.id} entry={Still(entry)} filling={state.filling(entry.declaration.id)}
-                    set={state.units} record={state.record.clone().filter(|_| is_plan)}
-                    can_put_back={state.before.is_some()} send={send.clone()} />
-            }
-        }
-    };
-    let class = classes!("page", matches!(route, Route::Sheet(..)).then_some("page-sheet"));
-    html! {
-        <div {class}>
-            <a class="skip" href={format!("#{}", ids::VIEW)}>{ WORDS.skip }</a>
-            <aside class="side" aria-label={WORDS.side}>
-                { units(state.units, &send) }
-                <Navigation {route} />
-            </aside>
-            <main>
-                { view }
-                <p class="notice">{ WORDS.nothing_kept }</p>
-            </main>
-        </div>
     }
 }
 
@@ -84,10 +115,14 @@ fn use_arrival(route: Route) {
         let is_first = first.replace(false);
         address::set_title(match route {
             Route::Sheet(entry, _) => entry.declaration.name,
+            Route::Place(_) => WORDS.place,
+            Route::Fit => WORDS.fit,
+            Route::Records => WORDS.records,
+            Route::Sheets => WORDS.sheets,
             Route::Start | Route::Unknown => "",
         });
         match route {
-            Route::Sheet(_, field) if !field.is_empty() => {
+            Route::Sheet(_, field) | Route::Place(field) if !field.is_empty() => {
                 focus::on(field);
             }
             _ if !is_first => focus::at_top(ids::VIEW),

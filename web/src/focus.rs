@@ -6,6 +6,7 @@ use web_sys::{HtmlElement, ScrollIntoViewOptions, ScrollLogicalPosition};
 /// Moves the focus to an element and its label into view; `false` where there is no such element.
 pub fn on(id: &str) -> bool {
     let Some(element) = element(id) else { return false };
+    unfold(&element);
     // The focus alone would scroll the field to the edge of the screen and leave its label outside.
     let around = element.closest(".field").ok().flatten();
     let options = ScrollIntoViewOptions::new();
@@ -14,6 +15,16 @@ pub fn on(id: &str) -> bool {
     let focus = web_sys::FocusOptions::new();
     focus.set_prevent_scroll(true);
     element.focus_with_options(&focus).is_ok()
+}
+
+/// Opens everything folded around an element.
+fn unfold(element: &HtmlElement) {
+    let mut around = element.closest("details").ok().flatten();
+    while let Some(folded) = around {
+        // an attribute that any `details` has
+        let _ = folded.set_attribute("open", "");
+        around = folded.parent_element().and_then(|outer| outer.closest("details").ok().flatten());
+    }
 }
 
 fn element(id: &str) -> Option<HtmlElement> {

@@ -3,7 +3,11 @@
 //! | Element | id |
 //! | --- | --- |
 //! | link to a sheet, in the navigation | `sheet-<sheet id>` |
-//! | link to the start, in the navigation | `start` |
+//! | links to the sections | `start`, `section-place`, `section-fit`, `section-records`, `section-sheets` |
+//! | steps back and forth | `undo`, `redo` |
+//! | the place that is shown, and one more | `place`, `add-place` |
+//! | groups of fields of a place | `group-<group id>` |
+//! | the line of a stage | `line-<stage id>`, with the state of its worst check in `data-state` |
 //! | invented rooms on the start view | `room-a`, `room-b`, `room-c` |
 //! | file input for a record | `open-record`; why it was refused: `open-record-error` |
 //! | answers in SI or US units | `units-si`, `units-us` (radio buttons) |
@@ -15,7 +19,7 @@
 //! | rows of a table | `<field id>-add`, `<field id>-remove-<row>` |
 //! | what belongs to a field | `<field id>-hint`, `<field id>-error`, `<field id>-warning` |
 //! | all errors | `error-summary` |
-//! | empty the sheet, and undo that or an opened record | `clear`, `put-back` |
+//! | empty the sheet | `clear` |
 //! | answers | `answers`; each value: `out-<output id>`; each caution: `caution-<caution id>` |
 //! | entries that the answers leave out | `left-out` |
 //! | checks | `check-<check id>`, with the state's id in `data-state` |
@@ -29,6 +33,11 @@ pub const ANSWERS: &str = "answers";
 pub const ERRORS: &str = "error-summary";
 /// The file input for a record.
 pub const OPEN_RECORD: &str = "open-record";
+
+/// The line of a stage.
+pub fn stage_line(stage: &str) -> String {
+    format!("line-{stage}")
+}
 
 /// A cell of a table.
 pub fn cell(field: &str, row: usize, column: &str) -> String {

@@ -1,6 +1,7 @@
 //! The page of Tapside: shows what `calc` declares and computes, and holds no arithmetic of the trade.
 //!
 //! - `state` is everything that the page knows, with one pure function for what can happen; it touches no browser.
+//! - `sections` show the open record: what is entered of a place, whether the RO fits, what is kept.
 //! - `sheet` shows any sheet from its declaration, `fields` its form, `math` its formulas.
 //! - `text` holds the page's own words, `ids` the ids that links and browser tests rest on.
 
@@ -13,6 +14,7 @@ mod math;
 mod parts;
 mod record;
 mod route;
+mod sections;
 mod sheet;
 pub mod state;
 mod still;

@@ -1,13 +1,13 @@
 //! Records as the page opens them: into what was typed, so that it stands in the form as it stood when it was kept.
 
-use crate::state::{Entry, Filling, Opened, Rows, Typed, named_unit};
+use crate::state::{Change, Entry, Filling, Rows, Typed, named_unit};
 use crate::text::{WORDS, fill};
 use calc::catalogue;
 use calc::quantity::show::exact;
 use calc::quantity::{Unit, UnitSet};
 use calc::reading::typed_number;
-use calc::record::{LARGEST, Part, Record, Refused, VERSION};
-use calc::sheet::{Declaration, Field, Shape, Stage};
+use calc::record::{LARGEST, Record, Refused, Spot, VERSION};
+use calc::sheet::{Declaration, Field, Problem, Shape, Stage};
 use serde_json::{Map, Value as Json};
 use std::rc::Rc;
 
@@ -27,13 +27,28 @@ pub const ROOMS: [Room; 3] = [
     Room { id: "room-c", text: include_str!("../../examples/tolby-marsh.json") },
 ];
 
-/// What a record brings to the page.
+/// What a record shows of one place.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Found {
-    /// What it fills.
+pub struct Shown {
+    /// What stands in the form.
     pub filling: Filling,
-    /// What it is called.
-    pub opened: Opened,
+    /// What is wrong with fields that it leaves empty.
+    pub problems: Vec<Problem>,
+}
+
+/// A record with one place and nothing in it.
+pub fn blank() -> Record {
+    let mut record = Record::new();
+    with_a_place(&mut record);
+    record
+}
+
+/// A record without a place gets one, so that there is where to type.
+fn with_a_place(record: &mut Record) {
+    if record.places() == 0 {
+        // only a record that may not be changed refuses, and such a one is not opened
+        let _ = record.add_place("");
+    }
 }
 
 /// The sheet that a record fills.
@@ -41,24 +56,63 @@ pub fn plan() -> Option<&'static Declaration> {
     catalogue::of_stage(Stage::Plan).next()
 }
 
+/// The same with its arithmetic.
+pub fn plan_entry() -> Option<&'static calc::sheet::Entry> {
+    catalogue::find(plan()?.id)
+}
+
 /// Asked before a file is read: whether a record can be so large.
 pub fn may_be_one(bytes: f64) -> Result<(), String> {
     if bytes > LARGEST as f64 { Err(Refused::TooLarge.sentence().show(UnitSet::Metric)) } else { Ok(()) }
 }
 
-/// Opens the text of a file for a sheet, or says why not.
-pub fn open(text: &str, file: &str, sheet: &'static Declaration) -> Result<Found, String> {
-    let record = Record::open(text).map_err(|refused| refused.sentence().show(UnitSet::Metric))?;
+/// Opens the text of a file, or says why not.
+pub fn open(text: &str) -> Result<Record, String> {
+    let mut record = Record::open(text).map_err(|refused| refused.sentence().show(UnitSet::Metric))?;
     if record.read_only().is_some() {
         let version = record.document().get("version").map(Json::to_string).unwrap_or_default();
         return Err(fill(WORDS.newer_record, &[("version", &version), ("known", &VERSION.to_string())]));
     }
-    let name = record.word(Part::Place(0), "place-name").unwrap_or(file).to_owned();
-    let filling = filling(sheet, &record.members(sheet, 0));
+    with_a_place(&mut record);
+    Ok(record)
+}
+
+/// What a record shows of one place in the form of a sheet.
+pub fn shown(record: &Record, place: usize, sheet: &'static Declaration) -> Shown {
+    let filling = filling(sheet, &record.members(sheet, place));
     // What is wrong with an entry is found again where it stands.
-    let problems = record.fill(sheet, 0).problems.into_iter();
+    let problems = record.fill(sheet, place).problems.into_iter();
     let problems = problems.filter(|problem| !filling.entries.contains_key(problem.field)).collect();
-    Ok(Found { filling, opened: Opened { name, invented: record.is_invented(), problems } })
+    Shown { filling, problems }
+}
+
+/// Keeps what stands in a field. What else the record holds there stays.
+pub fn write(record: &mut Record, spot: Spot, entry: &Entry, change: &Change) {
+    // A record that may not be changed is never opened, and a spot that is gone has nothing to keep: no other refusals.
+    match (entry, spot.field.shape) {
+        (Entry::One(typed), _) => match typed.contradicts(spot.field) {
+            Some((_, chosen)) => {
+                let _ = record.set_refused(spot, &typed.text, chosen);
+            }
+            None => {
+                let _ = record.set(spot, &typed.text, typed.unit);
+            }
+        },
+        (Entry::Rows(rows), Shape::Table(columns)) => {
+            if let Change::RemoveRow(row) = change {
+                let _ = record.remove_row(spot.part, spot.field, *row);
+            }
+            let counted = rows.counted();
+            for row in 0..counted {
+                for (index, column) in columns.iter().enumerate() {
+                    let cell = Spot { cell: Some((row, column)), ..spot };
+                    let _ = record.set(cell, rows.text(row, index), rows.unit(index));
+                }
+            }
+            while record.remove_row(spot.part, spot.field, counted).is_ok() {}
+        }
+        (Entry::Rows(_), _) => {}
+    }
 }
 
 /// What is wrong in a record is said at once: nobody is typing.
@@ -74,7 +128,11 @@ fn entry(field: &'static Field, member: &Json) -> Entry {
         (Shape::Table(columns), Json::Array(rows)) => Entry::Rows(table(columns, rows)),
         _ => {
             let (text, unit) = typed(field, member);
-            Entry::One(Typed { text, unit, insisted: false })
+            // A text that was refused since it names another unit than stands beside it stays refused.
+            let unread = member.get("value").is_some_and(Json::is_null);
+            let own = named_unit(field, &text);
+            let insisted = unread && own.is_some() && unit.is_some() && own != unit;
+            Entry::One(Typed { text, unit, insisted })
         }
     }
 }
@@ -131,7 +189,7 @@ fn beside(field: &'static Field, text: String, unit: Option<&'static Unit>) -> S
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use super::{shown as shown_of, *};
     use crate::state::{find, read};
     use calc::sheet::Value;
 
@@ -144,7 +202,7 @@ mod tests {
     }
 
     fn shown(ro: &str, field: &str) -> (String, &'static str) {
-        let found = open(&record(ro), "a.json", contact()).unwrap();
+        let found = shown_of(&open(&record(ro)).unwrap(), 0, contact());
         match found.filling.entries.get(field).map(|entry| entry.as_ref().clone()) {
             Some(Entry::One(typed)) => (typed.text, typed.unit.map_or("", |unit| unit.symbol)),
             other => panic!("{other:?}"),
@@ -181,7 +239,7 @@ mod tests {
             (&whole.replace("\"version\": 1", "\"version\": 99"), "newer version"),
             (&whole.replace("\"ro\": {}", "\"ro\": 7"), "damaged"),
         ] {
-            let refused = open(text, "a.json", contact()).unwrap_err();
+            let refused = open(text).unwrap_err();
             assert!(refused.contains(reason), "{refused}");
         }
         assert!(may_be_one(1e9).is_err());
@@ -194,8 +252,9 @@ mod tests {
         for room in ROOMS {
             let record = Record::open(room.text).unwrap();
             let kept = record.fill(plan, 0);
-            let found = open(room.text, "", plan).unwrap();
-            assert!(found.opened.invented, "{}", room.id);
+            let opened = open(room.text).unwrap();
+            assert!(opened.is_invented(), "{}", room.id);
+            let found = shown_of(&opened, 0, plan);
             let shown = read(plan, &found.filling);
             assert_eq!((shown.problems, kept.problems), (vec![], vec![]), "{}", room.id);
             for ((field, shown), kept) in plan.inputs.iter().zip(&shown.values).zip(&kept.values) {
@@ -209,12 +268,11 @@ mod tests {
         let Some(plan) = plan() else { return };
         let record = r#"{"format": "tapside-record", "version": 1, "ro": {}, "places": [{}],
             "readings": [{"anchor": true, "product-flow": "2 L/min"}]}"#;
-        let opened = open(record, "a.json", plan).unwrap().opened;
+        let found = shown_of(&open(record).unwrap(), 0, plan);
         assert_eq!(
-            opened.problems.iter().map(|problem| problem.field).collect::<Vec<_>>(),
+            found.problems.iter().map(|problem| problem.field).collect::<Vec<_>>(),
             ["anchor-temperature"]
         );
-        assert_eq!(opened.name, "a.json");
     }
 
     fn alike(a: Option<&Value>, b: Option<&Value>) -> bool {

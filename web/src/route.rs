@@ -1,13 +1,22 @@
 //! Which view the address asks for. The page has one file and no server, so the view stands behind the `#`.
 
+use crate::record::plan;
 use crate::state::find;
-use calc::sheet::Entry;
+use calc::sheet::{Declaration, Entry};
 
 /// A view of the page.
 #[derive(Debug, Clone, Copy)]
 pub enum Route {
     /// What Tapside is for, and where to begin.
     Start,
+    /// What is entered of a place and an RO; perhaps the field to go to.
+    Place(&'static str),
+    /// Whether the RO fits the place.
+    Fit,
+    /// What is kept, in files and on the device.
+    Records,
+    /// The list of sheets.
+    Sheets,
     /// One sheet; perhaps the field to go to.
     Sheet(&'static Entry, &'static str),
     /// An address that leads nowhere.
@@ -17,7 +26,12 @@ pub enum Route {
 impl PartialEq for Route {
     fn eq(&self, other: &Self) -> bool {
         match (self, other) {
-            (Route::Start, Route::Start) | (Route::Unknown, Route::Unknown) => true,
+            (Route::Start, Route::Start)
+            | (Route::Fit, Route::Fit)
+            | (Route::Records, Route::Records)
+            | (Route::Sheets, Route::Sheets)
+            | (Route::Unknown, Route::Unknown) => true,
+            (Route::Place(a), Route::Place(b)) => a == b,
             (Route::Sheet(a, field_a), Route::Sheet(b, field_b)) => {
                 a.declaration.id == b.declaration.id && field_a == field_b
             }
@@ -36,19 +50,33 @@ impl Route {
         let parts: Vec<&str> = path.split('/').filter(|part| !part.is_empty()).collect();
         Some(match parts.as_slice() {
             [] => Route::Start,
+            ["place"] => Route::Place(""),
+            ["place", field] => Route::Place(plan().map_or("", |plan| field_of(plan, field))),
+            ["fit"] => Route::Fit,
+            ["records"] => Route::Records,
+            ["sheets"] => Route::Sheets,
             ["sheet", id] => find(id).map_or(Route::Unknown, |entry| Route::Sheet(entry, "")),
-            ["sheet", id, field] => find(id).map_or(Route::Unknown, |entry| {
-                let declaration = entry.declaration;
-                let field = declaration.input(field).map_or("", |index| declaration.inputs[index].id);
-                Route::Sheet(entry, field)
-            }),
+            ["sheet", id, field] => find(id)
+                .map_or(Route::Unknown, |entry| Route::Sheet(entry, field_of(entry.declaration, field))),
             _ => Route::Unknown,
         })
     }
 }
 
+fn field_of(sheet: &'static Declaration, field: &str) -> &'static str {
+    sheet.input(field).map_or("", |index| sheet.inputs[index].id)
+}
+
 /// The address of the start.
 pub const START: &str = "#/";
+/// The address of what is entered of a place.
+pub const PLACE: &str = "#/place";
+/// The address of whether it fits.
+pub const FIT: &str = "#/fit";
+/// The address of what is kept.
+pub const RECORDS: &str = "#/records";
+/// The address of the list of sheets.
+pub const SHEETS: &str = "#/sheets";
 
 /// The address of a sheet.
 pub fn of_sheet(sheet: &str) -> String {
@@ -57,6 +85,10 @@ pub fn of_sheet(sheet: &str) -> String {
 
 /// The address of a field of a sheet.
 pub fn of_field(sheet: &str, field: &str) -> String {
+    // what the plan asks is entered at the place
+    if plan().is_some_and(|plan| plan.id == sheet) {
+        return format!("{PLACE}/{field}");
+    }
     format!("#/sheet/{sheet}/{field}")
 }
 
@@ -78,6 +110,12 @@ mod tests {
             (START, Some(Route::Start)),
             ("#/nowhere", Some(Route::Unknown)),
             ("#/sheet/no-such-sheet", Some(Route::Unknown)),
+            ("#/place", Some(Route::Place(""))),
+            ("#/place/shut-pressure", Some(Route::Place("shut-pressure"))),
+            ("#/place/no-such-field", Some(Route::Place(""))),
+            ("#/fit", Some(Route::Fit)),
+            ("#/records", Some(Route::Records)),
+            ("#/sheets", Some(Route::Sheets)),
             ("#/sheet/carbon-contact-time", sheet("")),
             ("#/sheet/carbon-contact-time/", sheet("")),
             ("#/sheet/carbon-contact-time/flow", sheet("flow")),
@@ -92,5 +130,6 @@ mod tests {
     fn what_is_written_is_read_back() {
         assert_eq!(Route::of(&of_sheet(CONTACT)), sheet(""));
         assert_eq!(Route::of(&of_field(CONTACT, "flow")), sheet("flow"));
+        assert_eq!(Route::of(&of_field("plan", "shut-pressure")), Some(Route::Place("shut-pressure")));
     }
 }

@@ -34,8 +34,6 @@ pub struct Words {
     pub nothing_kept: &'static str,
     /// The navigation.
     pub sheets: &'static str,
-    /// What stands beside the view.
-    pub side: &'static str,
     /// The link over everything.
     pub skip: &'static str,
     /// The units of the page.
@@ -84,10 +82,6 @@ pub struct Words {
     pub two_units: &'static str,
     /// Empties the sheet.
     pub clear: &'static str,
-    /// Undoes it.
-    pub put_back: &'static str,
-    /// Says what can be put back.
-    pub replaced: &'static str,
     /// Before the name of the record.
     pub from_record: &'static str,
     /// The answers.
@@ -140,6 +134,46 @@ pub struct Words {
     pub counted: &'static str,
     /// The link of the bar on a phone.
     pub to_answers: &'static str,
+    /// The sections of the page.
+    pub sections: &'static str,
+    /// The section of what is entered.
+    pub place: &'static str,
+    /// The section of whether it fits.
+    pub fit: &'static str,
+    /// The section of what is kept.
+    pub records: &'static str,
+    /// What the sheets are.
+    pub about_sheets: &'static str,
+    /// One step back.
+    pub undo: &'static str,
+    /// One step forth.
+    pub redo: &'static str,
+    /// A place without a name.
+    pub unnamed_place: &'static str,
+    /// Before the list of places.
+    pub which_place: &'static str,
+    /// One more place.
+    pub add_place: &'static str,
+    /// How the form of a place is used.
+    pub about_place: &'static str,
+    /// Over the folded groups.
+    pub in_detail: &'static str,
+    /// What the folded groups are.
+    pub about_detail: &'static str,
+    /// How much of a group is filled.
+    pub filled: &'static str,
+    /// Over the lines beside the form.
+    pub so_far: &'static str,
+    /// The way to the answer.
+    pub to_fit: &'static str,
+    /// Value and limit on one line.
+    pub line_numbers: &'static str,
+    /// What is missing, on one line.
+    pub line_needs: &'static str,
+    /// Before the name of the open record.
+    pub open_now: &'static str,
+    /// The way to all numbers of the plan.
+    pub every_number: &'static str,
     /// An empty table of answers.
     pub no_rows: &'static str,
 }
@@ -168,7 +202,6 @@ pub const ENGLISH: Words = Words {
     start: "Start",
     nothing_kept: "Nothing is kept when this page is closed or loaded again.",
     sheets: "Sheets",
-    side: "Units and sheets",
     skip: "Skip to the content",
     units: "Units",
     si: "SI",
@@ -193,8 +226,6 @@ pub const ENGLISH: Words = Words {
     errors: ["One entry needs mending", "{count} entries need mending"],
     two_units: "the text names {own} and beside it stands {chosen}, so neither is taken: write the number alone, or choose {own}",
     clear: "Empty this sheet",
-    put_back: "Put back what stood here",
-    replaced: "What stood here before was replaced.",
     from_record: "From the record",
     answers: "Answers",
     left_out: "Not counted with, since they need mending",
@@ -221,6 +252,26 @@ pub const ENGLISH: Words = Words {
     source: "Source:",
     counted: "{count} {state}",
     to_answers: "Answers",
+    sections: "Sections",
+    place: "Place",
+    fit: "Fit",
+    records: "Records",
+    about_sheets: "Each sheet is one calculation, in the order of the water's way. What is typed here is not part of a record.",
+    undo: "Undo",
+    redo: "Redo",
+    unnamed_place: "A place without a name",
+    which_place: "Place shown",
+    add_place: "Add a place for this RO",
+    about_place: "In the order of a walk to the tap. Every field may stay empty: what depends on it is then not known, or rests on what the field says is taken.",
+    in_detail: "In detail",
+    about_detail: "From papers and labels, in a quiet hour. Each makes an answer narrower or puts a number where an assumption stood.",
+    filled: "{filled} of {all} filled",
+    so_far: "So far, worst first",
+    to_fit: "See whether it fits",
+    line_numbers: "{value}, asked {side} {limit}",
+    line_needs: "needs {why}",
+    open_now: "Open now:",
+    every_number: "Every number of the plan, with its arithmetic and its sources",
     no_rows: "no rows",
 };
 

@@ -57,6 +57,17 @@ impl Record {
         }
     }
 
+    /// Keeps a text that was refused although it could be read: it names another unit than was chosen beside it.
+    ///
+    /// # Errors
+    /// Where nothing was changed, with the reason.
+    pub fn set_refused(&mut self, spot: Spot, text: &str, unit: &'static Unit) -> Result<(), Sentence> {
+        let members = self.part_mut(spot.part)?;
+        members
+            .insert(spot.field.id.to_owned(), json!({ "typed": text, "value": null, "unit": unit.symbol }));
+        Ok(())
+    }
+
     /// Takes a row out of a table.
     ///
     /// # Errors

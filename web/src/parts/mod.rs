@@ -4,4 +4,5 @@ pub mod field_link;
 pub mod navigation;
 pub mod open_record;
 pub mod start;
+pub mod top;
 pub mod units;

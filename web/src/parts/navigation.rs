@@ -25,14 +25,10 @@ pub fn Navigation(props: &NavigationProps) -> Html {
         let open = open.clone();
         Callback::from(move |_: MouseEvent| open.set(!*open))
     };
-    let at_start = props.route == Route::Start;
     html! {
         <nav class="navigation" aria-label={WORDS.sheets}>
             <button type="button" class="fold" aria-expanded={open.to_string()} aria-controls="all-sheets" {onclick}>{ WORDS.sheets }</button>
             <div class={classes!("all-sheets", open.then_some("open"))} id="all-sheets">
-                <ul class="links">
-                    <li><a id="start" href={route::START} aria-current={at_start.then_some("page")}>{ WORDS.start }</a></li>
-                </ul>
                 { for Stage::ALL.iter().map(|stage| of_stage(*stage, props.route)) }
             </div>
         </nav>

@@ -1,10 +1,9 @@
 //! Opening a record from a file.
 
 use crate::ids;
-use crate::record::{self, Found};
-use crate::still::Still;
+use crate::record;
 use crate::text::{WORDS, alone};
-use calc::sheet::Declaration;
+use calc::record::Record;
 use wasm_bindgen_futures::JsFuture;
 use yew::platform::spawn_local;
 use yew::prelude::*;
@@ -12,10 +11,8 @@ use yew::prelude::*;
 /// Where what was found in the file goes.
 #[derive(Properties, PartialEq, Clone)]
 pub struct OpenRecordProps {
-    /// The sheet that it fills.
-    pub sheet: Still<Declaration>,
     /// Hears of a record that could be opened.
-    pub on_found: Callback<Found>,
+    pub on_found: Callback<Record>,
 }
 
 /// A file input. What is no record is refused with the reason beside it, and nothing else changes.
@@ -23,13 +20,13 @@ pub struct OpenRecordProps {
 pub fn OpenRecord(props: &OpenRecordProps) -> Html {
     let refused = use_state_eq(String::new);
     let onchange = {
-        let (refused, on_found, sheet) = (refused.setter(), props.on_found.clone(), props.sheet);
+        let (refused, on_found) = (refused.setter(), props.on_found.clone());
         Callback::from(move |event: Event| {
             let input = event.target_unchecked_into::<web_sys::HtmlInputElement>();
             let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
             let (refused, on_found) = (refused.clone(), on_found.clone());
             spawn_local(async move {
-                match read(&file, sheet.0).await {
+                match read(&file).await {
                     Ok(found) => {
                         refused.set(String::new());
                         on_found.emit(found);
@@ -59,9 +56,9 @@ pub fn OpenRecord(props: &OpenRecordProps) -> Html {
     }
 }
 
-async fn read(file: &web_sys::File, sheet: &'static Declaration) -> Result<Found, String> {
+async fn read(file: &web_sys::File) -> Result<Record, String> {
     record::may_be_one(file.size())?;
     let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
     let text = text.ok_or(WORDS.unreadable_file)?;
-    record::open(&text, &file.name(), sheet)
+    record::open(&text)
 }

@@ -1,44 +1,36 @@
 //! Where one begins.
 
 use super::open_record::OpenRecord;
-use crate::record::{Found, ROOMS, Room, open, plan};
-use crate::still::Still;
+use crate::record::{ROOMS, Room, open};
 use crate::text::WORDS;
 use crate::{ids, route};
-use calc::sheet::Declaration;
+use calc::record::Record;
 use yew::prelude::*;
 
 /// What Tapside is for; the plan, the invented rooms and a record, each one step away.
-pub fn start(on_found: &Callback<Found>) -> Html {
+pub fn start(on_found: &Callback<Record>) -> Html {
     html! {
         <div class="start">
             <h2 id={ids::VIEW} tabindex="-1">{ WORDS.start }</h2>
             { for WORDS.purpose.iter().map(|sentence| html! { <p class="purpose">{ *sentence }</p> }) }
-            if let Some(plan) = plan() {
-                <p><a class="main-link" href={route::of_sheet(plan.id)}>{ WORDS.begin_plan }</a></p>
-                <section aria-labelledby="rooms">
-                    <h3 id="rooms">{ WORDS.rooms }</h3>
-                    <p>{ WORDS.rooms_are_invented }</p>
-                    <div class="rooms">
-                        { for ROOMS.iter().zip(WORDS.room_names).map(|(room, name)| button(room, name, plan, on_found)) }
-                    </div>
-                </section>
-                <OpenRecord sheet={Still(plan)} on_found={on_found.clone()} />
-            }
+            <p><a class="main-link" href={route::PLACE}>{ WORDS.begin_plan }</a></p>
+            <section aria-labelledby="rooms">
+                <h3 id="rooms">{ WORDS.rooms }</h3>
+                <p>{ WORDS.rooms_are_invented }</p>
+                <div class="rooms">
+                    { for ROOMS.iter().zip(WORDS.room_names).map(|(room, name)| button(room, name, on_found)) }
+                </div>
+            </section>
+            <OpenRecord on_found={on_found.clone()} />
         </div>
     }
 }
 
-fn button(
-    room: &'static Room,
-    name: &'static str,
-    plan: &'static Declaration,
-    on_found: &Callback<Found>,
-) -> Html {
+fn button(room: &'static Room, name: &'static str, on_found: &Callback<Record>) -> Html {
     let on_found = on_found.clone();
     let onclick = Callback::from(move |_: MouseEvent| {
-        if let Ok(found) = open(room.text, name, plan) {
-            on_found.emit(found);
+        if let Ok(record) = open(room.text) {
+            on_found.emit(record);
         }
     });
     html! {

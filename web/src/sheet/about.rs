@@ -2,15 +2,26 @@
 
 use super::judge::Judged;
 use crate::parts::field_link::field_link;
-use crate::state::{Action, Filling, Opened};
+use crate::state::{Action, Filling};
 use crate::text::{WORDS, alone};
 use calc::quantity::UnitSet;
 use calc::sheet::{Caution, Declaration, Field, Warning};
 use yew::prelude::*;
 
-/// The record that fills the sheet.
-pub fn record(record: Option<&Opened>) -> Html {
-    let Some(record) = record else { return Html::default() };
+/// The record that fills a sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Origin {
+    /// The name of the place.
+    pub name: AttrValue,
+    /// Whether place and numbers are invented.
+    pub invented: bool,
+}
+
+/// From which record it comes.
+pub fn record(record: Option<&Origin>) -> Html {
+    let Some(record) = record.filter(|record| record.invented || !record.name.is_empty()) else {
+        return Html::default();
+    };
     html! {
         <p class="record">
             { WORDS.from_record }{ " " }<strong>{ &record.name }</strong>
@@ -19,19 +30,13 @@ pub fn record(record: Option<&Opened>) -> Html {
     }
 }
 
-/// Empties the sheet, and puts back what an emptying or a record replaced.
-pub fn undo(sheet: &'static Declaration, filled: bool, can_put_back: bool, send: &Callback<Action>) -> Html {
-    let doing = |action: Action| send.reform(move |_: MouseEvent| action.clone());
+/// Empties the sheet.
+pub fn clear(sheet: &'static Declaration, filled: bool, send: &Callback<Action>) -> Html {
+    let onclick = send.reform(move |_: MouseEvent| Action::Clear(sheet));
     html! {
-        <div class="undo">
-            if can_put_back {
-                <p>{ WORDS.replaced }</p>
-                <button type="button" id="put-back" onclick={doing(Action::PutBack)}>{ WORDS.put_back }</button>
-            }
-            if filled {
-                <button type="button" class="plain" id="clear" onclick={doing(Action::Clear(sheet))}>{ WORDS.clear }</button>
-            }
-        </div>
+        if filled {
+            <p class="clear"><button type="button" class="plain" id="clear" {onclick}>{ WORDS.clear }</button></p>
+        }
     }
 }
 

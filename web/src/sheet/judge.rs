@@ -2,7 +2,7 @@
 
 use crate::fields::{Notes, Said};
 use crate::ids;
-use crate::state::{Filling, Opened, Reading, read};
+use crate::state::{Filling, Reading, read};
 use crate::text::{WORDS, alone, fill};
 use calc::quantity::UnitSet;
 use calc::sheet::{Assessment, Entry, Field, Problem, Shape, Value, Warning};
@@ -21,10 +21,9 @@ pub struct Judged {
 }
 
 /// Reads and computes; without the working, since this happens at every key press.
-pub fn judge(entry: &'static Entry, filling: &Filling, record: Option<&Opened>) -> Judged {
+pub fn judge(entry: &'static Entry, filling: &Filling, of_record: &[Problem]) -> Judged {
     let Reading { values, mut problems, remarks } = read(entry.declaration, filling);
-    let of_record = record.into_iter().flat_map(|record| &record.problems);
-    problems.extend(of_record.filter(|problem| filling.is_empty_at(problem.field)).cloned());
+    problems.extend(of_record.iter().filter(|problem| filling.is_empty_at(problem.field)).cloned());
     let assessment = entry.assess(&values, false);
     Judged { values: Rc::new(values), unread: problems, remarks, assessment }
 }
@@ -137,7 +136,7 @@ mod tests {
         let mut state = typed(second, "1,234");
         let of = |state: &State| {
             let filling = state.filling(sheet.id);
-            let judged = judge(entry, &filling, None);
+            let judged = judge(entry, &filling, &[]);
             let left_out = judged.left_out(sheet.inputs).iter().map(|field| field.id).collect::<Vec<_>>();
             let said = judged.notes(second, &filling, UnitSet::Metric).errors.len();
             (left_out, said, judged.summary(sheet.inputs, &filling, UnitSet::Metric).len())
@@ -156,7 +155,7 @@ mod tests {
         let state = typed(flow, "300");
         let warned = |state: &State| {
             let filling = state.filling(sheet.id);
-            judge(entry, &filling, None).notes(flow, &filling, UnitSet::Metric).warnings.len()
+            judge(entry, &filling, &[]).notes(flow, &filling, UnitSet::Metric).warnings.len()
         };
         assert_eq!(warned(&state), 0);
         let state = state.after(Action::Field(sheet, flow, Change::Leave(flow.id.into()))).unwrap();

@@ -1,26 +1,26 @@
 //! The view of a sheet, of any sheet: everything in it follows from the declaration.
 
-mod about;
-mod checks;
+pub mod about;
+pub mod checks;
 mod intervals;
-mod judge;
-mod mark;
-mod missing;
+pub mod judge;
+pub mod mark;
+pub mod missing;
 mod output_table;
 mod outputs;
-mod shown;
-mod spoken;
-mod summary;
+pub mod shown;
+pub mod spoken;
+pub mod summary;
 mod working;
 
 use crate::fields::FieldView;
-use crate::state::{Action, Filling, Opened, kept};
+use crate::state::{Action, Filling, kept};
 use crate::still::Still;
 use crate::text::WORDS;
 use crate::{ids, stop};
 use calc::quantity::UnitSet;
-use calc::sheet::Entry;
-use judge::judge;
+use calc::sheet::{Entry, Problem};
+use judge::{Judged, judge};
 use std::rc::Rc;
 use working::WorkingView;
 use yew::prelude::*;
@@ -35,23 +35,29 @@ pub struct SheetProps {
     /// The units of the page.
     pub set: UnitSet,
     /// The record from which it comes.
-    pub record: Option<Opened>,
-    /// Whether what stood there before can be put back.
-    pub can_put_back: bool,
+    pub record: Option<about::Origin>,
+    /// What is wrong with fields that the record leaves empty.
+    pub problems: Rc<Vec<Problem>>,
     /// Hears of every change.
     pub send: Callback<Action>,
+}
+
+/// What is said of a filling; computed anew only when another was typed.
+#[hook]
+pub fn use_judged(entry: Still<Entry>, filling: &Filling, problems: &Rc<Vec<Problem>>) -> Rc<Judged> {
+    use_memo((entry, Rc::clone(&filling.entries), Rc::clone(problems)), |(entry, _, problems)| {
+        // Kept first: what was typed must not be lost if computing with it stops the program.
+        stop::keep(entry.declaration.id, &kept(entry.declaration, filling));
+        judge(entry.0, filling, problems)
+    })
 }
 
 /// A sheet: what to enter, what follows.
 #[component]
 pub fn SheetView(props: &SheetProps) -> Html {
-    let SheetProps { entry, filling, set, record, send, can_put_back } = props.clone();
+    let SheetProps { entry, filling, set, record, problems, send } = props.clone();
     let sheet = entry.0.declaration;
-    let judged = use_memo((entry, Rc::clone(&filling.entries), record.clone()), |(entry, _, record)| {
-        // Kept first: what was typed must not be lost if computing with it stops the program.
-        stop::keep(sheet.id, &kept(sheet, &filling));
-        judge(entry.0, &filling, record.as_ref())
-    });
+    let judged = use_judged(entry, &filling, &problems);
     let half_widths = intervals::use_intervals(entry, &judged);
     let assessment = &judged.assessment;
     let errors = judged.summary(sheet.inputs, &filling, set);
@@ -62,7 +68,7 @@ pub fn SheetView(props: &SheetProps) -> Html {
                 <h2 id={ids::VIEW} tabindex="-1">{ sheet.name }</h2>
                 <p class="about">{ sheet.about.trim() }</p>
                 { about::record(record.as_ref()) }
-                { about::undo(sheet, !filling.is_empty(), can_put_back, &send) }
+                { about::clear(sheet, !filling.is_empty(), &send) }
                 { summary::summary(sheet.id, &errors) }
             </div>
             <section class="form" aria-label={WORDS.entries}>

@@ -1,8 +1,10 @@
 //! What can happen, and what follows from it: one pure function.
 
+use super::content::is_plan;
 use super::entry::offered;
-use super::{Before, Entry, Filling, Opened, Rows, Sheets, State, Typed};
+use super::{Content, Entry, Filling, Rows, STEPS, State, Typed};
 use calc::quantity::{Unit, UnitSet};
+use calc::record::Record;
 use calc::sheet::{Declaration, Field, Shape};
 use std::rc::Rc;
 
@@ -13,12 +15,18 @@ pub enum Action {
     Field(&'static Declaration, &'static Field, Change),
     /// The page's units were chosen.
     Units(UnitSet),
-    /// A record fills a sheet.
-    Open(&'static Declaration, Filling, Opened),
-    /// A sheet is emptied.
+    /// Another record is shown, from its first place on.
+    Open(Rc<Record>),
+    /// Another place of the record is shown.
+    Place(usize),
+    /// A place is added to the record, and shown.
+    AddPlace,
+    /// A sheet is emptied; where it is the plan, a blank record is begun.
     Clear(&'static Declaration),
-    /// What a record or an emptying replaced comes back.
-    PutBack,
+    /// The last step is taken back.
+    Undo,
+    /// The step that was taken back is done again.
+    Redo,
 }
 
 /// What can happen in one field.
@@ -42,55 +50,88 @@ pub enum Change {
     Leave(String),
 }
 
+impl Change {
+    /// The field or cell that is typed in; `None` for what is a step of its own.
+    fn typed_in(&self, sheet: &Declaration, field: &Field) -> Option<String> {
+        match self {
+            Change::Text(_) => Some(format!("{} {}", sheet.id, field.id)),
+            Change::Cell(row, column, _) => Some(format!("{} {} {row} {column}", sheet.id, field.id)),
+            _ => None,
+        }
+    }
+}
+
 impl State {
     /// What follows; `None` where nothing changes.
     pub fn after(&self, action: Action) -> Option<State> {
+        let now = &self.now;
         match action {
-            Action::Field(sheet, field, change) => {
-                let filling = self.filling(sheet.id).after(field, change, self.units)?;
-                Some(State { sheets: self.with(sheet, filling), ..self.clone() })
-            }
+            Action::Field(sheet, field, change) => self.in_field(sheet, field, change),
             Action::Units(units) => (units != self.units).then(|| self.in_units(units)),
-            Action::Open(sheet, filling, opened) => Some(State {
-                sheets: self.with(sheet, filling),
-                record: Some(opened),
-                before: self.remembered(sheet),
-                ..*self
-            }),
-            Action::Clear(sheet) => Some(State {
-                sheets: self.with(sheet, Filling::default()),
-                record: self.record.clone().filter(|_| !is_plan(sheet)),
-                before: self.remembered(sheet),
-                ..*self
-            }),
-            Action::PutBack => {
-                let Before { sheets, record } = self.before.clone()?;
-                Some(State { sheets, record, before: None, ..*self })
+            Action::Open(record) => Some(self.step(now.showing(record, 0))),
+            Action::Place(place) => (place != now.place && place < now.record.places())
+                .then(|| self.step(now.showing(Rc::clone(&now.record), place))),
+            Action::AddPlace => {
+                let mut record = now.record.as_ref().clone();
+                let place = record.add_place("").ok()?;
+                Some(self.step(now.showing(Rc::new(record), place)))
+            }
+            Action::Clear(sheet) if is_plan(sheet) => {
+                Some(self.step(now.showing(Rc::new(crate::record::blank()), 0)))
+            }
+            Action::Clear(sheet) => Some(self.step(now.with(sheet, Filling::default()))),
+            Action::Undo => {
+                let mut past = Rc::clone(&self.past);
+                let before = Rc::make_mut(&mut past).pop()?;
+                let mut future = Rc::clone(&self.future);
+                Rc::make_mut(&mut future).push(Rc::clone(now));
+                Some(State { now: before, past, future, typing: None, ..*self })
+            }
+            Action::Redo => {
+                let mut future = Rc::clone(&self.future);
+                let after = Rc::make_mut(&mut future).pop()?;
+                let mut past = Rc::clone(&self.past);
+                Rc::make_mut(&mut past).push(Rc::clone(now));
+                Some(State { now: after, past, future, typing: None, ..*self })
             }
         }
     }
 
-    fn with(&self, sheet: &'static Declaration, filling: Filling) -> Rc<Sheets> {
-        let mut sheets = Rc::clone(&self.sheets);
-        Rc::make_mut(&mut sheets).insert(sheet.id, filling);
-        sheets
+    fn in_field(&self, sheet: &'static Declaration, field: &'static Field, change: Change) -> Option<State> {
+        let filling = self.now.filling(sheet.id).after(field, change.clone(), self.units)?;
+        let entry = filling.entries.get(field.id).cloned();
+        let content = self.now.with(sheet, filling);
+        if matches!(change, Change::Enter(_) | Change::Leave(_)) {
+            return Some(State { now: Rc::new(content), typing: None, ..self.clone() });
+        }
+        let content = match entry {
+            Some(entry) if is_plan(sheet) => content.keeping(field, &entry, &change),
+            _ => content,
+        };
+        let typing = change.typed_in(sheet, field);
+        if typing.is_some() && typing == self.typing {
+            return Some(State { now: Rc::new(content), future: Rc::default(), ..self.clone() });
+        }
+        Some(State { typing, ..self.step(content) })
     }
 
-    /// What can be put back; nothing where nothing stood.
-    fn remembered(&self, sheet: &'static Declaration) -> Option<Before> {
-        let stood = self.sheets.get(sheet.id).is_some_and(|filling| !filling.is_empty());
-        stood.then(|| Before { sheets: Rc::clone(&self.sheets), record: self.record.clone() })
+    /// The content after a step that can be undone.
+    fn step(&self, content: Content) -> State {
+        let mut past = Rc::clone(&self.past);
+        let steps = Rc::make_mut(&mut past);
+        if steps.len() == STEPS {
+            steps.remove(0);
+        }
+        steps.push(Rc::clone(&self.now));
+        State { now: Rc::new(content), past, future: Rc::default(), typing: None, ..*self }
     }
 
     /// Where something stands, the unit stays; empty fields offer the new one.
     fn in_units(&self, units: UnitSet) -> State {
-        let sheets = self.sheets.iter().map(|(id, filling)| (*id, filling.free_units())).collect();
-        State { units, sheets: Rc::new(sheets), ..self.clone() }
+        let sheets = self.now.sheets.iter().map(|(id, filling)| (*id, filling.free_units())).collect();
+        let now = Rc::new(Content { sheets: Rc::new(sheets), ..self.now.as_ref().clone() });
+        State { units, now, ..self.clone() }
     }
-}
-
-fn is_plan(sheet: &Declaration) -> bool {
-    sheet.stage == calc::sheet::Stage::Plan
 }
 
 impl Filling {

@@ -1,6 +1,10 @@
-//! Everything that the page knows: what was typed, and the few settings of the page. Nothing here touches a browser.
+//! Everything that the page knows: the open record, what was typed, the few settings. Nothing here touches a browser.
+//!
+//! The record is the document itself. What stands in the form of the plan is its view of one place: every change is
+//! written into the record at once, and what the form shows is what the record keeps, to the letter.
 
 mod change;
+mod content;
 mod entry;
 mod kept;
 mod read;
@@ -8,27 +12,30 @@ mod read;
 mod tests;
 
 pub use change::{Action, Change};
+pub use content::Content;
 pub use entry::{Entry, Rows, Typed, named_unit, offered};
 pub use kept::kept;
 pub use read::{Reading, read};
 
 use calc::catalogue;
 use calc::quantity::UnitSet;
-use calc::sheet::Problem;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
+/// How many steps can be undone.
+const STEPS: usize = 200;
+
 /// Everything that the page knows.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct State {
     /// The units of answers, and those first offered in empty fields.
     pub units: UnitSet,
-    /// What was typed into each sheet, by the sheet's id.
-    pub sheets: Rc<Sheets>,
-    /// The record that fills the plan.
-    pub record: Option<Opened>,
-    /// What stood there before a record was opened or a sheet emptied.
-    pub before: Option<Before>,
+    /// What stands on the page now.
+    pub now: Rc<Content>,
+    past: Rc<Vec<Rc<Content>>>,
+    future: Rc<Vec<Rc<Content>>>,
+    /// The field or cell that is being typed in: all that is typed there is one step.
+    typing: Option<String>,
 }
 
 /// What was typed, by the ids of the sheets.
@@ -43,36 +50,43 @@ pub struct Filling {
     pub left: Rc<BTreeSet<String>>,
 }
 
-/// What an action replaced, and what it was called.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Before {
-    /// What was typed then.
-    pub sheets: Rc<Sheets>,
-    /// The record of that time.
-    pub record: Option<Opened>,
-}
-
-/// A record that fills the plan.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Opened {
-    /// Its name, or that of its file.
-    pub name: String,
-    /// Whether place and numbers are invented.
-    pub invented: bool,
-    /// What is wrong with fields that it leaves empty; each counts until something is typed there.
-    pub problems: Vec<Problem>,
-}
-
 impl Default for State {
     fn default() -> Self {
-        Self { units: UnitSet::Metric, sheets: Rc::default(), record: None, before: None }
+        Self {
+            units: UnitSet::Metric,
+            now: Rc::new(Content::default()),
+            past: Rc::default(),
+            future: Rc::default(),
+            typing: None,
+        }
+    }
+}
+
+impl PartialEq for State {
+    /// The same while nothing happened: what happens makes new content.
+    fn eq(&self, other: &Self) -> bool {
+        self.units == other.units
+            && Rc::ptr_eq(&self.now, &other.now)
+            && Rc::ptr_eq(&self.past, &other.past)
+            && Rc::ptr_eq(&self.future, &other.future)
+            && self.typing == other.typing
     }
 }
 
 impl State {
     /// What was typed into a sheet.
     pub fn filling(&self, sheet: &str) -> Filling {
-        self.sheets.get(sheet).cloned().unwrap_or_default()
+        self.now.filling(sheet)
+    }
+
+    /// Whether there is a step to undo.
+    pub fn can_undo(&self) -> bool {
+        !self.past.is_empty()
+    }
+
+    /// Whether there is a step to do again.
+    pub fn can_redo(&self) -> bool {
+        !self.future.is_empty()
     }
 }
 

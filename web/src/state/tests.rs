@@ -1,5 +1,6 @@
 use super::*;
 use calc::quantity::Unit;
+use calc::record::Part;
 use calc::sheet::{Declaration, Field, Value};
 
 fn contact() -> &'static Declaration {
@@ -172,22 +173,112 @@ fn an_error_is_said_from_leaving_on() {
 }
 
 #[test]
-fn an_emptied_sheet_can_be_put_back() {
+fn an_emptied_sheet_comes_back() {
     let page = Page::new().types("flow", "2").does(Action::Clear(contact()));
     assert_eq!(page.number("flow"), None);
-    let page = page.does(Action::PutBack);
+    let page = page.does(Action::Undo);
     assert_eq!(page.one("flow").text, "2");
-    assert_eq!(page.0.before, None);
+    let page = page.does(Action::Redo);
+    assert!(page.0.filling(contact().id).is_empty());
 }
 
 #[test]
-fn a_record_replaces_what_stood_there_and_that_comes_back_with_it() {
-    let opened = Opened { name: "a place".into(), invented: true, problems: Vec::new() };
-    let page = Page::new().types("flow", "2");
-    let page = page.does(Action::Open(contact(), Filling::default(), opened.clone()));
-    assert_eq!((page.number("flow"), page.0.record.clone()), (None, Some(opened)));
-    let page = page.does(Action::PutBack);
-    assert_eq!((page.one("flow").text.as_str(), page.0.record), ("2", None));
+fn all_that_is_typed_in_a_field_is_one_step() {
+    let page = Page::new().types("flow", "2").types("flow", "2.5").types("bed-volume", "10");
+    let page = page.at(contact(), "bed-volume", Change::Leave("bed-volume".into())).types("bed-volume", "11");
+    let page = page.does(Action::Undo);
+    assert_eq!(page.one("bed-volume").text, "10");
+    let page = page.does(Action::Undo).does(Action::Undo);
+    assert!(page.0.filling(contact().id).is_empty_at("flow"));
+    assert!(!page.0.can_undo());
+    let page = page.does(Action::Redo);
+    assert_eq!(page.one("flow").text, "2.5");
+    // another step makes another future
+    assert!(!page.types("flow", "3").0.can_redo());
+}
+
+fn plan() -> &'static Declaration {
+    crate::record::plan().unwrap()
+}
+
+fn opened(room: &crate::record::Room) -> Action {
+    Action::Open(Rc::new(crate::record::open(room.text).unwrap()))
+}
+
+fn member(page: &Page, part: Part, id: &str) -> Option<String> {
+    let member = page.0.now.record.part(part)?.get(id)?;
+    Some(member.get("typed").unwrap_or(member).as_str()?.to_owned())
+}
+
+#[test]
+fn what_is_typed_into_the_plan_stands_in_the_record_at_once() {
+    let page = Page::new()
+        .at(plan(), "shut-pressure", Change::Text("4,2 bar".into()))
+        .at(plan(), "reject-flow", Change::Text("1.2".into()))
+        .at(plan(), "hoses", Change::Cell(1, 0, "12.7".into()))
+        .at(plan(), "source", Change::Text("well".into()));
+    assert_eq!(member(&page, Part::Place(0), "shut-pressure").as_deref(), Some("4,2 bar"));
+    assert_eq!(member(&page, Part::Ro, "reject-flow").as_deref(), Some("1.2"));
+    assert_eq!(member(&page, Part::Place(0), "source").as_deref(), Some("well"));
+    let hoses = &page.0.now.record.part(Part::Place(0)).unwrap()["hoses"];
+    assert_eq!(hoses[1]["bore"]["typed"], "12.7");
+    let page = page.at(plan(), "hoses", Change::RemoveRow(0));
+    assert_eq!(page.0.now.record.part(Part::Place(0)).unwrap()["hoses"].as_array().map(Vec::len), Some(1));
+    let page = page.at(plan(), "shut-pressure", Change::Text(String::new()));
+    assert_eq!(member(&page, Part::Place(0), "shut-pressure"), None);
+}
+
+#[test]
+fn the_record_that_was_typed_shows_the_same_form_again() {
+    let page = Page::new()
+        .at(plan(), "shut-pressure", Change::Text("4 psi".into()))
+        .at(
+            plan(),
+            "shut-pressure",
+            Change::Unit(field(plan(), "shut-pressure").term.kind.unwrap().unit("bar")),
+        )
+        .at(plan(), "total-chlorine", Change::Text("1,234".into()))
+        .at(plan(), "hoses", Change::Cell(0, 1, "6 m".into()));
+    let before = read(plan(), &page.0.filling(plan().id));
+    assert_eq!(before.problems.len(), 2);
+    let again = Page::new().does(Action::Open(Rc::clone(&page.0.now.record)));
+    assert_eq!(read(plan(), &again.0.filling(plan().id)), before);
+}
+
+#[test]
+fn a_reading_that_stands_for_the_ro_is_changed_where_it_is_kept() {
+    let page = Page::new().does(opened(&crate::record::ROOMS[0]));
+    let before = page.0.now.record.readings();
+    let page = page.at(plan(), "product-flow", Change::Text("0.9".into()));
+    let reading = (0..before).find(|index| {
+        let typed = member(&page, Part::Reading(*index), "product-flow");
+        typed.as_deref() == Some("0.9")
+    });
+    assert!(reading.is_some());
+    assert_eq!(member(&page, Part::Ro, "product-flow"), None);
+}
+
+#[test]
+fn an_ro_moves_to_another_place() {
+    let page = Page::new().does(opened(&crate::record::ROOMS[0])).does(Action::AddPlace);
+    assert_eq!((page.0.now.place, page.0.now.record.places()), (1, 2));
+    let filling = page.0.filling(plan().id);
+    assert!(filling.is_empty_at("shut-pressure") && !filling.is_empty_at("flush-reject-flow"));
+    let page = page.at(plan(), "place-name", Change::Text("Ward 7".into())).does(Action::Place(0));
+    assert_ne!(page.0.now.name(), "Ward 7");
+    assert_eq!(page.0.after(Action::Place(7)), None);
+    let page = page.does(Action::Place(1));
+    assert_eq!(page.0.now.name(), "Ward 7");
+}
+
+#[test]
+fn a_record_replaces_what_stood_there_and_that_comes_back() {
+    let page = Page::new().at(plan(), "shut-pressure", Change::Text("4".into()));
+    let page = page.does(opened(&crate::record::ROOMS[1]));
+    assert!(page.0.now.record.is_invented());
+    let page = page.does(Action::Undo);
+    assert!(!page.0.now.record.is_invented());
+    assert_eq!(member(&page, Part::Place(0), "shut-pressure").as_deref(), Some("4"));
 }
 
 #[test]

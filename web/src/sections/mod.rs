@@ -1,0 +1,36 @@
+//! The sections of the page that show the open record.
+
+mod fit;
+mod place;
+mod records;
+mod stages;
+
+pub use fit::Fit;
+pub use place::Place;
+pub use records::Records;
+
+use crate::state::{Action, Content};
+use crate::still::Still;
+use calc::quantity::UnitSet;
+use calc::sheet::Entry;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// What a section shows.
+#[derive(Properties, Clone)]
+pub struct SectionProps {
+    /// The plan.
+    pub entry: Still<Entry>,
+    /// What stands on the page.
+    pub now: Rc<Content>,
+    /// The units of the page.
+    pub set: UnitSet,
+    /// Hears of every change.
+    pub send: Callback<Action>,
+}
+
+impl PartialEq for SectionProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.now, &other.now) && self.set == other.set && self.entry == other.entry
+    }
+}

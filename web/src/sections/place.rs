@@ -1,0 +1,133 @@
+//! Section Place: what is entered of a place and of the RO that stands there, in the order of a walk to the tap.
+
+use super::SectionProps;
+use super::stages::{by_stage, line};
+use crate::fields::FieldView;
+use crate::record::plan;
+use crate::sheet::judge::Judged;
+use crate::sheet::{about, spoken, summary, use_judged};
+use crate::state::{Action, Filling};
+use crate::still::Still;
+use crate::text::{WORDS, fill};
+use crate::{ids, route};
+use calc::plan::walk::{AT_THE_TAP, Group, IN_DETAIL};
+use calc::record::Part;
+use calc::sheet::Field;
+use std::rc::Rc;
+use yew::prelude::*;
+
+/// The form, and how the checks stand while it is filled.
+#[component]
+pub fn Place(props: &SectionProps) -> Html {
+    let SectionProps { entry, now, set, .. } = props.clone();
+    let sheet = entry.0.declaration;
+    let filling = now.filling(sheet.id);
+    let judged = use_judged(entry, &filling, &now.problems);
+    let errors = judged.summary(sheet.inputs, &filling, set);
+    let form = Form { props, filling: &filling, judged: &judged };
+    let name = match now.name() {
+        "" => WORDS.unnamed_place,
+        name => name,
+    };
+    html! {
+        <>
+            <div class="sheet-head">
+                <p class="stage">{ WORDS.place }</p>
+                <h2 id={ids::VIEW} tabindex="-1">{ name }</h2>
+                if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
+                { places(props) }
+                <p class="about">{ WORDS.about_place }</p>
+                { summary::summary(sheet.id, &errors) }
+            </div>
+            <div class="form walk">
+                { for AT_THE_TAP.iter().enumerate().map(|(index, group)| form.spot(index + 1, group)) }
+                <h3 class="detail-head">{ WORDS.in_detail }</h3>
+                <p>{ WORDS.about_detail }</p>
+                { for IN_DETAIL.iter().map(|group| form.folded(group)) }
+            </div>
+            <section class="answers" id={ids::ANSWERS} tabindex="-1" aria-labelledby="so-far">
+                { about::left_out(&judged.left_out(sheet.inputs), sheet) }
+                <h3 id="so-far">{ WORDS.so_far }</h3>
+                <ul class="lines">{ for by_stage(&judged.assessment.checks).iter().map(|checks| line(checks, set)) }</ul>
+                <p><a class="main-link" href={route::FIT}>{ WORDS.to_fit }</a></p>
+            </section>
+            <spoken::Spoken counts={spoken::counts(&judged.assessment.checks)} />
+        </>
+    }
+}
+
+/// The places of the record, where there are several, and the way to one more.
+fn places(props: &SectionProps) -> Html {
+    let record = &props.now.record;
+    let named = |index: usize| match record.word(Part::Place(index), "place-name").map_or("", str::trim) {
+        "" => format!("{} {}", WORDS.place, index + 1),
+        name => name.to_owned(),
+    };
+    let onchange = props.send.reform(|event: Event| {
+        let list = event.target_unchecked_into::<web_sys::HtmlSelectElement>();
+        Action::Place(usize::try_from(list.selected_index()).unwrap_or_default())
+    });
+    let add = props.send.reform(|_: MouseEvent| Action::AddPlace);
+    html! {
+        <div class="places">
+            if record.places() > 1 {
+                <label for="place">{ WORDS.which_place }</label>
+                <select id="place" {onchange}>
+                    { for (0..record.places()).map(|index| html! {
+                        <option value={index.to_string()} selected={index == props.now.place}>{ named(index) }</option>
+                    }) }
+                </select>
+            }
+            <button type="button" class="plain" id="add-place" onclick={add}>{ WORDS.add_place }</button>
+        </div>
+    }
+}
+
+/// The form with what stands in it.
+struct Form<'a> {
+    props: &'a SectionProps,
+    filling: &'a Filling,
+    judged: &'a Judged,
+}
+
+impl Form<'_> {
+    /// A spot of the walk.
+    fn spot(&self, number: usize, group: &'static Group) -> Html {
+        let id = format!("group-{}", group.id);
+        html! {
+            <section class="group" aria-labelledby={id.clone()}>
+                <h3 {id}><span class="group-number">{ number }</span>{ " " }{ group.name }</h3>
+                <p class="group-about">{ group.about }</p>
+                { for fields(group).map(|field| self.field(field)) }
+            </section>
+        }
+    }
+
+    /// A group that is folded until it is asked for; how much of it is filled stands outside.
+    fn folded(&self, group: &'static Group) -> Html {
+        let filled = fields(group).filter(|field| !self.filling.is_empty_at(field.id)).count();
+        let count = [("filled", filled.to_string()), ("all", group.fields.len().to_string())];
+        let count: Vec<(&str, &str)> = count.iter().map(|(name, value)| (*name, value.as_str())).collect();
+        html! {
+            <details class="group" id={format!("group-{}", group.id)}>
+                <summary>{ group.name }{ " " }<span class="filled">{ fill(WORDS.filled, &count) }</span></summary>
+                <p class="group-about">{ group.about }</p>
+                { for fields(group).map(|field| self.field(field)) }
+            </details>
+        }
+    }
+
+    fn field(&self, field: &'static Field) -> Html {
+        let SectionProps { entry, set, send, .. } = self.props;
+        html! {
+            <FieldView key={field.id} sheet={Still(entry.declaration)} field={Still(field)}
+                entry={self.filling.entries.get(field.id).map(Rc::clone)} set={*set}
+                notes={self.judged.notes(field, self.filling, *set)} send={send.clone()} />
+        }
+    }
+}
+
+fn fields(group: &'static Group) -> impl Iterator<Item = &'static Field> {
+    let inputs = plan().map_or(&[][..], |plan| plan.inputs);
+    group.fields.iter().filter_map(move |id| inputs.iter().find(|field| field.id == *id))
+}

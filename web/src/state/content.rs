@@ -1,0 +1,72 @@
+//! What stands on the page at one moment: the open record, one of its places, and what was typed into each sheet.
+
+use super::change::Change;
+use super::{Entry, Filling, Sheets};
+use crate::record;
+use calc::record::{Part, Record};
+use calc::sheet::{Declaration, Field, Problem, Stage};
+use std::rc::Rc;
+
+/// What stands on the page at one moment.
+#[derive(Debug, Clone)]
+pub struct Content {
+    /// The document.
+    pub record: Rc<Record>,
+    /// Which of its places is shown.
+    pub place: usize,
+    /// What was typed into each sheet; for the plan, the view of the record's place.
+    pub sheets: Rc<Sheets>,
+    /// What is wrong with fields that the record leaves empty; each counts until something is typed there.
+    pub problems: Rc<Vec<Problem>>,
+}
+
+impl Default for Content {
+    fn default() -> Self {
+        Self { record: Rc::new(record::blank()), place: 0, sheets: Rc::default(), problems: Rc::default() }
+    }
+}
+
+/// Whether a sheet is the plan, which shows the record.
+pub fn is_plan(sheet: &Declaration) -> bool {
+    sheet.stage == Stage::Plan
+}
+
+impl Content {
+    /// What was typed into a sheet.
+    pub fn filling(&self, sheet: &str) -> Filling {
+        self.sheets.get(sheet).cloned().unwrap_or_default()
+    }
+
+    /// The name of the shown place, or of its RO; empty where neither has one.
+    pub fn name(&self) -> &str {
+        let word =
+            |part, member| self.record.word(part, member).map(str::trim).filter(|name| !name.is_empty());
+        word(Part::Place(self.place), "place-name").or_else(|| word(Part::Ro, "ro-name")).unwrap_or_default()
+    }
+
+    /// The same sheets with another record in the plan.
+    pub fn showing(&self, record: Rc<Record>, place: usize) -> Content {
+        let mut sheets = Rc::clone(&self.sheets);
+        let mut problems = Vec::new();
+        if let Some(plan) = record::plan() {
+            let shown = record::shown(&record, place, plan);
+            Rc::make_mut(&mut sheets).insert(plan.id, shown.filling);
+            problems = shown.problems;
+        }
+        Content { record, place, sheets, problems: Rc::new(problems) }
+    }
+
+    /// The same with another filling of one sheet.
+    pub(super) fn with(&self, sheet: &'static Declaration, filling: Filling) -> Content {
+        let mut sheets = Rc::clone(&self.sheets);
+        Rc::make_mut(&mut sheets).insert(sheet.id, filling);
+        Content { sheets, ..self.clone() }
+    }
+
+    /// Writes what now stands in a field of the plan into the record.
+    pub(super) fn keeping(mut self, field: &'static Field, entry: &Entry, change: &Change) -> Content {
+        let spot = self.record.home(field, self.place);
+        record::write(Rc::make_mut(&mut self.record), spot, entry, change);
+        self
+    }
+}
