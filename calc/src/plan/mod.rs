@@ -4,6 +4,9 @@
 //! stages that would count with it, and those alone. Each stage is one call of its sheet. What one stage lacks stops that stage alone. Flows are taken at their highest,
 //! capacity at its lowest, each today and at both ends of the year, and each judgement keeps its worst time.
 
+pub mod causes;
+pub mod changes;
+pub mod path;
 mod place;
 mod stages;
 pub mod walk;

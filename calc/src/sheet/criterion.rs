@@ -105,6 +105,11 @@ impl State {
         }
     }
 
+    /// Whether a check in this state comes before one in the other when they stand worst first.
+    pub fn is_worse_than(self, other: State) -> bool {
+        self.rank() < other.rank()
+    }
+
     fn rank(self) -> u8 {
         match self {
             State::NotMet => 0,
