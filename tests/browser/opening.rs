@@ -11,6 +11,7 @@ use std::path::Path;
 fn every_sheet_opens_and_nothing_is_asked_of_a_network() {
     visit(Screen::Desk, async |page| {
         assert!(page.address().await.starts_with("file:///"), "{}", page.address().await);
+        page.opens("sheets").await;
         lists_every_sheet(page).await;
         for entry in SHEETS {
             opens(page, entry.declaration).await;
@@ -27,7 +28,7 @@ async fn lists_every_sheet(page: &Page) {
         (!links.is_empty()).then(|| json!([stage.name(), links]))
     });
     let stages: Vec<Json> = stages.collect();
-    let listed = "return [...document.querySelectorAll('nav section')].map(stage => [
+    let listed = "return [...document.querySelectorAll('.navigation section')].map(stage => [
         stage.querySelector('h2').innerText,
         [...stage.querySelectorAll('a')].map(link => [link.id.replace(/^sheet-/, ''), link.innerText])])";
     assert_eq!(page.asks(listed).await, json!(stages));

@@ -174,6 +174,48 @@ pub struct Words {
     pub open_now: &'static str,
     /// The way to all numbers of the plan.
     pub every_number: &'static str,
+    /// Over the lines of the stages.
+    pub by_stage: &'static str,
+    /// Stages whose worst check is not met.
+    pub falls_short: &'static str,
+    /// Stages of which something is not known.
+    pub cannot_be_told: &'static str,
+    /// Stages whose worst check is close.
+    pub is_close: &'static str,
+    /// No stage falls short, and everything is known.
+    pub nothing_short: &'static str,
+    /// The water's way.
+    pub way: &'static str,
+    /// What only a test tells.
+    pub by_test: &'static str,
+    /// The checks of one stage.
+    pub all_checks: &'static str,
+    /// The allowance without which a check would be met.
+    pub owed_to: &'static str,
+    /// No single allowance, but all of them.
+    pub owed_to_all: &'static str,
+    /// No allowance.
+    pub owed_to_none: &'static str,
+    /// While the mends are computed.
+    pub looking_for_mends: &'static str,
+    /// Over the mends.
+    pub would_mend: &'static str,
+    /// A mend: from, to.
+    pub mend_to: &'static str,
+    /// What a mend makes worse.
+    pub worsens: &'static str,
+    /// The stack of allowances.
+    pub allowances: &'static str,
+    /// What the allowances are.
+    pub about_allowances: &'static str,
+    /// What if the water changes.
+    pub changes: &'static str,
+    /// What stands in the list of changes.
+    pub about_changes: &'static str,
+    /// Nothing gets worse.
+    pub no_state_changes: &'static str,
+    /// A check before and after.
+    pub becomes: &'static str,
     /// An empty table of answers.
     pub no_rows: &'static str,
 }
@@ -272,6 +314,27 @@ pub const ENGLISH: Words = Words {
     line_needs: "needs {why}",
     open_now: "Open now:",
     every_number: "Every number of the plan, with its arithmetic and its sources",
+    by_stage: "Stage by stage, worst first",
+    falls_short: "Falls short: {stages}.",
+    cannot_be_told: "Not known yet: {stages}.",
+    is_close: "Close to its limit: {stages}.",
+    nothing_short: "Every number is on its right side. A water test decides, not this forecast.",
+    way: "The water's way",
+    by_test: "a test tells",
+    all_checks: "Checks of this stage: {count}",
+    owed_to: "It would be met without {allowance}.",
+    owed_to_all: "It would be met only without all allowances together.",
+    owed_to_none: "No allowance causes this: the number itself is on the wrong side.",
+    looking_for_mends: "Looking for what would mend it …",
+    would_mend: "What would mend it, each alone",
+    mend_to: "{value} (now {now}).",
+    worsens: "Worse with it: {checks}.",
+    allowances: "Allowances",
+    about_allowances: "What is held back on purpose. Switched off, the bare number counts.",
+    changes: "What if the water changes",
+    about_changes: "Each change alone, on top of what is entered; the check that would be worst comes first.",
+    no_state_changes: "No check changes its state.",
+    becomes: "{check}: {before}, then {after} ({numbers})",
     no_rows: "no rows",
 };
 

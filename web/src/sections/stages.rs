@@ -1,11 +1,10 @@
 //! One line for each stage of the water's way: its worst check.
 
 use crate::ids;
+use crate::sheet::checks::short;
 use crate::sheet::mark::mark;
-use crate::sheet::shown;
-use crate::text::{WORDS, fill};
 use calc::quantity::UnitSet;
-use calc::sheet::{Check, Stage, State};
+use calc::sheet::{Check, Stage};
 use yew::prelude::*;
 
 /// The checks of each stage, the stage with the worst check first. They come worst first.
@@ -30,26 +29,7 @@ pub fn line(checks: &[Check], set: UnitSet) -> Html {
             { mark(worst.state) }
             <span class="line-stage">{ stage.name() }</span>
             <strong class="state">{ worst.state.words() }</strong>
-            <span class="line-numbers">{ numbers(worst, set) }</span>
+            <span class="line-numbers">{ short(worst, set) }</span>
         </li>
-    }
-}
-
-fn numbers(check: &Check, set: UnitSet) -> String {
-    let unit = check.kind.unit_in(set);
-    match check.state {
-        State::NotMet | State::Close | State::Met => fill(
-            WORDS.line_numbers,
-            &[
-                ("value", &shown::quantity(check.value, unit)),
-                ("side", check.criterion.side.words()),
-                ("limit", &shown::quantity(check.limit, unit)),
-            ],
-        ),
-        State::NotKnown => match &check.missing {
-            Some(missing) => fill(WORDS.line_needs, &[("why", missing.why)]),
-            None => String::new(),
-        },
-        State::DoesNotApply => check.instead.map_or_else(String::new, |instead| instead.sentence.to_owned()),
     }
 }

@@ -8,7 +8,7 @@ use crate::text::{WORDS, fill};
 use calc::calendar::Month;
 use calc::quantity::UnitSet;
 use calc::sheet::criterion::COVERAGE;
-use calc::sheet::{Check, Declaration, State};
+use calc::sheet::{Check, Criterion, Declaration, State};
 use yew::prelude::*;
 
 /// All checks.
@@ -19,12 +19,19 @@ pub fn checks(checks: &[Check], declaration: &'static Declaration, set: UnitSet)
     html! {
         <section aria-labelledby="checks">
             <h3 id="checks">{ WORDS.checks }</h3>
-            <ul class="checks">
-                { for checks.iter().map(|check| html! {
-                    <CheckLine key={check.id()} check={Judgement(check.clone())} declaration={Still(declaration)} {set} />
-                }) }
-            </ul>
+            { list(checks, declaration, set) }
         </section>
+    }
+}
+
+/// The same without its heading.
+pub fn list(checks: &[Check], declaration: &'static Declaration, set: UnitSet) -> Html {
+    html! {
+        <ul class="checks">
+            { for checks.iter().map(|check| html! {
+                <CheckLine key={check.id()} check={Judgement(check.clone())} declaration={Still(declaration)} {set} />
+            }) }
+        </ul>
     }
 }
 
@@ -77,15 +84,58 @@ fn CheckLine(props: &CheckProps) -> Html {
 }
 
 /// The stage, and of several judgements which, and at which time of the year.
-fn place(check: &Check) -> String {
-    let case =
-        Month::NAMED.iter().find(|month| month.id == check.case).map_or(check.case, |month| month.name);
-    let words = [check.criterion.stage.name(), case, check.season];
+pub fn place(check: &Check) -> String {
+    let words = [check.criterion.stage.name().to_owned(), when(check)];
+    words.into_iter().filter(|word| !word.is_empty()).collect::<Vec<_>>().join(", ")
+}
+
+/// Of several judgements which, and at which time of the year.
+pub fn when(check: &Check) -> String {
+    let words = [case(check.case), check.season];
     let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
     words.join(", ").replace('-', " ")
 }
 
-fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Html {
+fn case(id: &'static str) -> &'static str {
+    Month::NAMED.iter().find(|month| month.id == id).map_or(id, |month| month.name)
+}
+
+/// What a check asks, by the check's id: the words of its criterion, and which of several judgements.
+pub fn in_words(id: &str, sheet: &'static Declaration) -> String {
+    let of = |criterion: &&&'static Criterion| {
+        id.strip_prefix(criterion.id).is_some_and(|case| case.is_empty() || case.starts_with('-'))
+    };
+    match sheet.criteria.iter().filter(of).max_by_key(|criterion| criterion.id.len()) {
+        Some(criterion) => {
+            let case = id[criterion.id.len()..].replace('-', " ");
+            format!("{} ({}{case})", criterion.sentence, criterion.stage.name())
+        }
+        None => id.replace('-', " "),
+    }
+}
+
+/// Value and limit on one line, or why there are none.
+pub fn short(check: &Check, set: UnitSet) -> String {
+    let unit = check.kind.unit_in(set);
+    match check.state {
+        State::NotMet | State::Close | State::Met => fill(
+            WORDS.line_numbers,
+            &[
+                ("value", &shown::quantity(check.value, unit)),
+                ("side", check.criterion.side.words()),
+                ("limit", &shown::quantity(check.limit, unit)),
+            ],
+        ),
+        State::NotKnown => match &check.missing {
+            Some(missing) => fill(WORDS.line_needs, &[("why", missing.why)]),
+            None => String::new(),
+        },
+        State::DoesNotApply => check.instead.map_or_else(String::new, |instead| instead.sentence.to_owned()),
+    }
+}
+
+/// The numbers of a check, or what would have to be known.
+pub fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Html {
     match check.state {
         State::DoesNotApply => match check.instead {
             Some(instead) => html! { <p>{ fill(WORDS.instead, &[("criterion", instead.sentence)]) }</p> },

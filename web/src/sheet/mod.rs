@@ -6,7 +6,7 @@ mod intervals;
 pub mod judge;
 pub mod mark;
 pub mod missing;
-mod output_table;
+pub mod output_table;
 mod outputs;
 pub mod shown;
 pub mod spoken;

@@ -1,0 +1,49 @@
+//! What if the water changes: what would be worse, and what first.
+
+use super::later::Later;
+use crate::sheet::{checks, missing};
+use crate::text::{WORDS, fill};
+use calc::plan::changes::Worse;
+use calc::quantity::UnitSet;
+use calc::sheet::{Declaration, Known};
+use yew::prelude::*;
+
+/// Each change with what follows from it.
+pub fn changes(later: Option<&Later>, sheet: &'static Declaration, set: UnitSet) -> Html {
+    let Some(later) = later else { return Html::default() };
+    html! {
+        <section aria-labelledby="changes">
+            <h3 id="changes">{ WORDS.changes }</h3>
+            <p>{ WORDS.about_changes }</p>
+            <dl class="changes">
+                { for later.changes.iter().map(|(change, worse)| html! {
+                    <div id={format!("change-{}", change.id)}>
+                        <dt>{ change.name }</dt>
+                        <dd>{ follows(worse, sheet, set) }</dd>
+                    </div>
+                }) }
+            </dl>
+        </section>
+    }
+}
+
+fn follows(worse: &Known<Vec<Worse>>, sheet: &'static Declaration, set: UnitSet) -> Html {
+    match worse {
+        Err(why) => missing::missing(why, sheet),
+        Ok(worse) if worse.is_empty() => html! { { WORDS.no_state_changes } },
+        Ok(worse) => html! {
+            <ul>
+                { for worse.iter().map(|Worse { before, after }| {
+                    let places = [
+                        ("check", checks::place(after)),
+                        ("before", before.words().to_owned()),
+                        ("after", after.state.words().to_owned()),
+                        ("numbers", checks::short(after, set)),
+                    ];
+                    let places: Vec<(&str, &str)> = places.iter().map(|(name, value)| (*name, value.as_str())).collect();
+                    html! { <li>{ fill(WORDS.becomes, &places) }</li> }
+                }) }
+            </ul>
+        },
+    }
+}

@@ -1,0 +1,104 @@
+//! The answer of one stage: its worst check, what it owes to an allowance, what would mend it, and its other checks.
+
+use super::later::Later;
+use crate::ids;
+use crate::parts::field_link::field_link;
+use crate::sheet::checks;
+use crate::sheet::mark::mark;
+use crate::sheet::shown;
+use crate::text::{WORDS, alone, fill};
+use calc::quantity::UnitSet;
+use calc::sheet::{Check, Declaration, State};
+use calc::solve::{Mend, Mended};
+use yew::prelude::*;
+
+/// One stage.
+pub fn line(stage: &[Check], sheet: &'static Declaration, later: Option<&Later>, set: UnitSet) -> Html {
+    let Some(worst) = stage.first() else { return Html::default() };
+    let id = ids::stage_line(worst.criterion.stage.id());
+    html! {
+        <li class="stage-answer" {id} data-state={worst.state.id()} tabindex="-1">
+            { mark(worst.state) }
+            <div class="check-body">
+                <p class="check-head">
+                    <span class="line-stage">{ worst.criterion.stage.name() }</span>
+                    <strong class="state">{ worst.state.words() }</strong>
+                    <span class="check-case">{ checks::when(worst) }</span>
+                </p>
+                <p class="check-asks">{ worst.criterion.sentence }</p>
+                { checks::numbers(worst, sheet, set) }
+                if let Some(later) = later {
+                    { owed(worst, later) }
+                    { mends(worst, later, sheet, set) }
+                }
+                <details class="more-checks">
+                    <summary>{ fill(WORDS.all_checks, &[("count", &stage.len().to_string())]) }</summary>
+                    { checks::list(stage, sheet, set) }
+                </details>
+            </div>
+        </li>
+    }
+}
+
+/// Which allowance makes it not met.
+fn owed(check: &Check, later: &Later) -> Html {
+    if check.state != State::NotMet {
+        return Html::default();
+    }
+    let id = check.id();
+    let alone_enough = later.causes.iter().find_map(|without| {
+        without.switch.filter(|_| without.better.contains(&id)).map(|switch| switch.name)
+    });
+    let all = later.causes.iter().any(|without| without.switch.is_none() && without.better.contains(&id));
+    let said = match (alone_enough, all) {
+        (Some(name), _) => fill(WORDS.owed_to, &[("allowance", name)]),
+        (None, true) => WORDS.owed_to_all.to_owned(),
+        (None, false) => WORDS.owed_to_none.to_owned(),
+    };
+    html! { <p class="owed">{ said }</p> }
+}
+
+/// What would mend it, and what each mend worsens.
+fn mends(check: &Check, later: &Later, sheet: &'static Declaration, set: UnitSet) -> Html {
+    if !matches!(check.state, State::NotMet | State::Close) || check.criterion.levers.is_empty() {
+        return Html::default();
+    }
+    let id = check.id();
+    let of_check: Vec<&Mended> = later.mends.iter().filter(|mended| mended.check == id).collect();
+    if of_check.is_empty() && !later.is_whole {
+        return html! { <p class="mends">{ WORDS.looking_for_mends }</p> };
+    }
+    html! {
+        <div class="mends">
+            <p><strong>{ WORDS.would_mend }</strong></p>
+            <ul>{ for of_check.iter().map(|mended| one_mend(mended, sheet, set)) }</ul>
+        </div>
+    }
+}
+
+fn one_mend(mended: &Mended, sheet: &'static Declaration, set: UnitSet) -> Html {
+    let Some(field) = sheet.inputs.iter().find(|field| field.id == mended.lever) else {
+        return Html::default();
+    };
+    let link = field_link(sheet.id, field.id, field.term.name);
+    let number = |si: f64| match field.term.unit(set == UnitSet::Us) {
+        Some(unit) => shown::quantity(si, unit),
+        None => String::new(),
+    };
+    match &mended.mend {
+        Ok(Mend { value, now, worsens, .. }) => {
+            let now = now.map_or(WORDS.not_entered.to_lowercase(), number);
+            let to = fill(WORDS.mend_to, &[("value", &number(*value)), ("now", &now)]);
+            let worse: Vec<String> = worsens.iter().map(|id| checks::in_words(id, sheet)).collect();
+            html! {
+                <li>
+                    { link }{ ": " }{ to }
+                    if !worse.is_empty() {
+                        { " " }<span class="worsens">{ fill(WORDS.worsens, &[("checks", &worse.join(", "))]) }</span>
+                    }
+                </li>
+            }
+        }
+        Err(missing) => html! { <li>{ link }{ ": " }{ alone(missing.why) }</li> },
+    }
+}

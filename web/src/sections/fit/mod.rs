@@ -1,0 +1,86 @@
+//! Section Fit: whether this RO fits this place, and what the answer rests on.
+
+mod changes;
+mod later;
+mod lines;
+mod stack;
+mod way;
+
+use super::SectionProps;
+use super::stages::by_stage;
+use crate::sheet::{about, judge::Judged, spoken, use_judged};
+use crate::state::Filling;
+use crate::text::{WORDS, fill};
+use crate::{ids, route};
+use calc::sheet::{Check, State};
+use later::use_later;
+use yew::prelude::*;
+
+/// The answer, stage by stage, and what it rests on.
+#[component]
+pub fn Fit(props: &SectionProps) -> Html {
+    let SectionProps { entry, now, set, send } = props.clone();
+    let sheet = entry.0.declaration;
+    let filling = now.filling(sheet.id);
+    let judged = use_judged(entry, &filling, &now.problems);
+    let later = use_later(entry, &judged);
+    let said = judged.assessment.checks.as_slice();
+    let name = match now.name() {
+        "" => WORDS.unnamed_place,
+        name => name,
+    };
+    html! {
+        <>
+            <div class="sheet-head">
+                <p class="stage">{ WORDS.fit }</p>
+                <h2 id={ids::VIEW} tabindex="-1">{ name }</h2>
+                if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
+                <p class="verdict" id="verdict">{ verdict(said) }</p>
+                { way::way(&judged, &filling, sheet, set) }
+            </div>
+            <section class="answers lines-whole" id={ids::ANSWERS} tabindex="-1" aria-labelledby="by-stage">
+                { about::left_out(&judged.left_out(sheet.inputs), sheet) }
+                <h3 id="by-stage">{ WORDS.by_stage }</h3>
+                <ul class="lines">
+                    { for by_stage(said).iter().map(|checks| lines::line(checks, sheet, later.as_deref(), set)) }
+                </ul>
+            </section>
+            <div class="beside">
+                { about::cautions(&judged.assessment.cautions) }
+                { stack::stack(&judged, sheet, &filling, set, &send) }
+                { changes::changes(later.as_deref(), sheet, set) }
+                { resting_on(&judged, &filling, props) }
+            </div>
+            <spoken::Spoken counts={spoken::counts(said)} />
+        </>
+    }
+}
+
+/// The answer in a sentence.
+fn verdict(checks: &[Check]) -> String {
+    let of = |state: State| {
+        let stages = by_stage(checks);
+        let worst = stages.iter().filter_map(|checks| checks.first()).filter(|check| check.state == state);
+        let names: Vec<&str> = worst.map(|check| check.criterion.stage.name()).collect();
+        names.join(", ")
+    };
+    let (not_met, not_known, close) = (of(State::NotMet), of(State::NotKnown), of(State::Close));
+    let said = [(WORDS.falls_short, not_met), (WORDS.cannot_be_told, not_known), (WORDS.is_close, close)];
+    let said: Vec<String> = said
+        .iter()
+        .filter(|(_, stages)| !stages.is_empty())
+        .map(|(words, stages)| fill(words, &[("stages", stages)]))
+        .collect();
+    if said.is_empty() { WORDS.nothing_short.to_owned() } else { said.join(" ") }
+}
+
+/// Entries to look at again, assumptions, the way to every number.
+fn resting_on(judged: &Judged, filling: &Filling, props: &SectionProps) -> Html {
+    let sheet = props.entry.0.declaration;
+    html! {
+        <>
+            { about::remarks(judged, filling, sheet, props.set) }
+            <p><a href={route::of_sheet(sheet.id)}>{ WORDS.every_number }</a></p>
+        </>
+    }
+}

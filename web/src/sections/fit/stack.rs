@@ -1,0 +1,70 @@
+//! The allowances, one over the other, each with its switch.
+
+use crate::sheet::judge::Judged;
+use crate::sheet::output_table::table;
+use crate::state::{Action, Change, Entry, Filling};
+use crate::text::WORDS;
+use calc::plan::causes::{SWITCHES, Switch};
+use calc::quantity::UnitSet;
+use calc::sheet::{Answer, Declaration};
+use yew::prelude::*;
+
+/// The stack.
+pub fn stack(
+    judged: &Judged,
+    sheet: &'static Declaration,
+    filling: &Filling,
+    set: UnitSet,
+    send: &Callback<Action>,
+) -> Html {
+    html! {
+        <section aria-labelledby="allowances">
+            <h3 id="allowances">{ WORDS.allowances }</h3>
+            <p>{ WORDS.about_allowances }</p>
+            <ul class="switches">{ for SWITCHES.iter().map(|one| switch(one, sheet, filling, send)) }</ul>
+            { numbers(judged, sheet, set) }
+        </section>
+    }
+}
+
+/// On while the field is empty or holds anything but what switches it off.
+fn switch(
+    one: &'static Switch,
+    sheet: &'static Declaration,
+    filling: &Filling,
+    send: &Callback<Action>,
+) -> Html {
+    let Some(field) = sheet.inputs.iter().find(|field| field.id == one.field) else { return Html::default() };
+    let text = match filling.entries.get(field.id).map(AsRef::as_ref) {
+        Some(Entry::One(typed)) => typed.text.trim(),
+        _ => "",
+    };
+    let is_on = text != one.off();
+    let onchange = send.reform(move |_: Event| {
+        let text = if is_on { one.off() } else { String::new() };
+        Action::Field(sheet, field, Change::Text(text))
+    });
+    let id = format!("switch-{}", one.field);
+    html! {
+        <li class="choice">
+            <input type="checkbox" id={id.clone()} checked={is_on} {onchange} />
+            <label for={id}>{ capital(one.name) }</label>
+        </li>
+    }
+}
+
+fn capital(words: &str) -> String {
+    let mut chars = words.chars();
+    chars.next().map(char::to_uppercase).into_iter().flatten().chain(chars).collect()
+}
+
+/// What each of them makes of its number.
+fn numbers(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
+    let stack = sheet
+        .output("allowances")
+        .and_then(|index| Some((sheet.outputs.get(index)?, judged.assessment.answers.get(index)?)));
+    match stack {
+        Some((field, Answer::Table(rows))) => table(field, rows, sheet, set),
+        _ => Html::default(),
+    }
+}

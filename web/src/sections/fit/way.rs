@@ -1,0 +1,95 @@
+//! The water's way with live values at every spot; it is also how one gets around.
+
+use crate::ids;
+use crate::sheet::judge::Judged;
+use crate::sheet::mark::mark;
+use crate::sheet::shown;
+use crate::state::{Entry, Filling};
+use crate::text::WORDS;
+use calc::plan::path::{Shown, Spot, WAY};
+use calc::quantity::UnitSet;
+use calc::sheet::{Answer, Check, Declaration, Value};
+use yew::prelude::*;
+
+/// All spots, from the tap to the drain.
+pub fn way(judged: &Judged, filling: &Filling, sheet: &'static Declaration, set: UnitSet) -> Html {
+    let of = Numbers { judged, filling, sheet, set };
+    html! {
+        <nav class="way" aria-label={WORDS.way}>
+            <ol>{ for WAY.iter().map(|spot| of.spot(spot)) }</ol>
+        </nav>
+    }
+}
+
+struct Numbers<'a> {
+    judged: &'a Judged,
+    filling: &'a Filling,
+    sheet: &'static Declaration,
+    set: UnitSet,
+}
+
+impl Numbers<'_> {
+    fn spot(&self, spot: &'static Spot) -> Html {
+        let checks = &self.judged.assessment.checks;
+        let worst: Option<&Check> = checks.iter().find(|check| check.criterion.stage == spot.stage);
+        let name = html! { <span class="spot-name">{ spot.name }</span> };
+        html! {
+            <li class="spot" data-state={worst.map(|check| check.state.id())}>
+                if let Some(worst) = worst {
+                    <a href={format!("#{}", ids::stage_line(spot.stage.id()))}>
+                        { mark(worst.state) }{ name }<span class="unseen">{ ", " }{ worst.state.words() }</span>
+                    </a>
+                } else {
+                    <span class="spot-head">{ name }</span>
+                }
+                <dl>
+                    { for spot.shows.iter().map(|(name, what)| html! {
+                        <div><dt>{ *name }</dt><dd>{ self.shown(*what) }</dd></div>
+                    }) }
+                </dl>
+            </li>
+        }
+    }
+
+    fn shown(&self, what: Shown) -> Html {
+        let said = match what {
+            Shown::Entered(id) => self.entered(id),
+            Shown::Answered(id) => self.answered(id),
+            Shown::Checked(id, case) => self.checked(id, case),
+            Shown::ByTest => return html! { <span class="missing">{ WORDS.by_test }</span> },
+        };
+        match said {
+            Some(said) => html! { <strong>{ said }</strong> },
+            None => html! { <span class="missing">{ WORDS.not_known }</span> },
+        }
+    }
+
+    /// As it was typed where it can be read; what is refused is not known.
+    fn entered(&self, id: &str) -> Option<String> {
+        let index = self.sheet.input(id)?;
+        let Some(Some(Value::Number(si))) = self.judged.values.get(index) else { return None };
+        let field = &self.sheet.inputs[index];
+        let unit = match self.filling.entries.get(field.id).map(AsRef::as_ref) {
+            Some(Entry::One(typed)) => typed.shown_unit(field, self.set),
+            _ => None,
+        };
+        let unit = unit.or_else(|| field.term.unit(self.set == UnitSet::Us))?;
+        Some(shown::quantity(*si, unit))
+    }
+
+    fn answered(&self, id: &str) -> Option<String> {
+        let index = self.sheet.output(id)?;
+        match self.judged.assessment.answers.get(index)? {
+            Answer::Number(si, kind) => {
+                Some(shown::quantity(*si, shown::unit_of(&self.sheet.outputs[index], kind, self.set)))
+            }
+            _ => None,
+        }
+    }
+
+    fn checked(&self, id: &str, case: &str) -> Option<String> {
+        let mut checks = self.judged.assessment.checks.iter();
+        let check = checks.find(|check| check.criterion.id == id && check.case == case)?;
+        check.value.is_finite().then(|| shown::quantity(check.value, check.kind.unit_in(self.set)))
+    }
+}
