@@ -145,6 +145,10 @@ fn definitions() -> Vec<Row> {
         row("hardness", "°fH", ten_to(-2), 10.0 * milligrams),
         row("hardness", "mmol/L", calcium_carbonate.times(ten_to(-3)), None),
         row("hardness", "kg/m³", one, kilograms),
+        row("molality", "mmol/kg", ten_to(-3), None),
+        row("molality", "mol/kg", one, None),
+        row("ph", "", one, None),
+        row("saturation-index", "", one, None),
         row("concentration", "mg/L", ten_to(-3), milligrams),
         row(
             "concentration",

@@ -1,7 +1,7 @@
 //! The one list of sheets, by stage in the order of the water's way.
 
 use crate::sheet::{Declaration, Entry, Stage};
-use crate::{carbon, disinfect, drain, machine, membrane, plan, sediment, tap};
+use crate::{bench, carbon, disinfect, drain, machine, membrane, plan, sediment, tap};
 
 /// Every sheet.
 #[rustfmt::skip]
@@ -27,6 +27,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<drain::DrainLoad>(),
     Entry::of::<drain::ElectricalLoad>(),
     Entry::of::<disinfect::HeatDoseOfRun>(),
+    Entry::of::<bench::OsmoticPressure>(),
 ];
 
 /// A sheet by its id.

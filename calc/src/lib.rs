@@ -31,6 +31,7 @@ pub mod quantity;
 pub mod water;
 #[macro_use]
 pub mod sheet;
+pub mod bench;
 pub mod calendar;
 pub mod carbon;
 pub mod catalogue;

@@ -9,6 +9,7 @@ macro_rules! tables {
 
 /// Their names and texts.
 const TABLES: &[(&str, &str)] = tables! {
+    "bench.csv"
     "carbon.csv"
     "drain.csv"
     "heat.csv"

@@ -206,6 +206,19 @@ kinds! {
         unit("s", 1.0, "equivalent seconds at 80 degrees Celsius", &["sec", "seconds"]),
         unit("min", MINUTE, "equivalent minutes at 80 degrees Celsius", &["minutes"]),
     ]
+    /// Amount of dissolved substance for the mass of water; SI unit mol/kg.
+    Molality MOLALITY "molality" "molality" ("mmol/kg", "mmol/kg"): [
+        unit("mmol/kg", 1e-3, "millimoles per kilogram of water", &[]),
+        unit("mol/kg", 1.0, "moles per kilogram of water", &["mol/kgw"]),
+    ]
+    /// pH: the negative decadic logarithm of the activity of the hydrogen ion.
+    Ph PH "ph" "pH" ("", "") arbitrary: [
+        unit("", 1.0, "", &[]),
+    ]
+    /// Decadic logarithm of ion product over solubility product, or an index that stands for it.
+    SaturationIndex SATURATION_INDEX "saturation-index" "saturation index" ("", "") arbitrary: [
+        unit("", 1.0, "", &[]),
+    ]
     /// How much water a fitting passes at a given pressure drop; SI unit m³/s at 1 bar.
     FlowCoefficient FLOW_COEFFICIENT "flow-coefficient" "flow coefficient" ("Kv", "Cv"): [
         unit("Kv", 1.0 / HOUR, "cubic metres per hour at one bar", &["m³/h"]),

@@ -12,8 +12,8 @@ pub mod unit;
 
 pub use kinds::{
     AbsoluteTemperature, Chlorine, Concentration, Conductivity, Current, Density, Flow, FlowCoefficient,
-    Hardness, HeatDose, Length, Power, Pressure, PressureDifference, Ratio, Temperature,
-    TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
+    Hardness, HeatDose, Length, Molality, Ph, Power, Pressure, PressureDifference, Ratio, SaturationIndex,
+    Temperature, TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 pub use unit::{Kind, Unit, UnitSet};
 

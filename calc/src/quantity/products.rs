@@ -2,8 +2,8 @@
 
 use super::kinds::{
     AbsoluteTemperature, Chlorine, Concentration, Conductivity, Current, Density, Flow, FlowCoefficient,
-    Hardness, HeatDose, Length, Power, Pressure, PressureDifference, Ratio, Temperature,
-    TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
+    Hardness, HeatDose, Length, Molality, Ph, Power, Pressure, PressureDifference, Ratio, SaturationIndex,
+    Temperature, TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
@@ -49,7 +49,7 @@ macro_rules! linear {
 
 linear! {
     Volume Flow Time Length Velocity PressureDifference TemperatureDifference AbsoluteTemperature Chlorine Hardness
-    Concentration Conductivity Density Viscosity HeatDose FlowCoefficient Ratio Power Current Voltage
+    Concentration Conductivity Density Viscosity HeatDose FlowCoefficient Ratio Power Current Voltage Molality SaturationIndex
 }
 
 /// A share of something is something of the same kind.
@@ -162,4 +162,5 @@ macro_rules! points {
 points! {
     Temperature - Temperature = TemperatureDifference;
     Pressure - Pressure = PressureDifference;
+    Ph - Ph = SaturationIndex;
 }

@@ -77,6 +77,12 @@ sources! {
     NFPA_70 Memory "nfpa-70"
         "NFPA 70 (US), National Electrical Code, 210.20(A): a breaker carries a load of three hours or more up to 80 % of its rating";
     STANDARD_METHODS_4500_CL Quoted "sm-4500-cl-g" "Standard Methods 4500-Cl G, chlorine by DPD colorimetry";
+    VANT_HOFF_1887 Derived "vant-hoff-1887" "J. H. van 't Hoff, Z. phys. Chem. 1 (1887) 481-508: osmotic pressure of a dilute solution";
+    PITZER_MAYORGA_1973 Quoted "pitzer-mayorga-1973" "K. S. Pitzer, G. Mayorga, J. Phys. Chem. 77 (1973) 2300-2308: osmotic coefficients, sodium chloride";
+    DAVIES_1962 Quoted "davies-1962" "C. W. Davies, Ion Association, Butterworths, London (1962): activity coefficients";
+    TRUESDELL_JONES_1974 Quoted "truesdell-jones-1974" "A. H. Truesdell, B. F. Jones, J. Res. U.S. Geol. Surv. 2 (1974) 233-248: WATEQ, activity coefficients of natural waters";
+    MALMBERG_MARYOTT_1956 Memory "malmberg-maryott-1956" "C. G. Malmberg, A. A. Maryott, J. Res. Natl. Bur. Stand. 56 (1956) 1-8: dielectric constant of water";
+    CODATA_2018 Quoted "codata-2018" "CODATA recommended values of the fundamental constants (2018)";
     JCGM_100 Quoted "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";
     SOLUTION_DIFFUSION Derived "solution-diffusion" "Mass balance and solution-diffusion model of a reverse osmosis membrane";
     MASS_BALANCE Derived "mass-balance" "Conservation of mass, by algebra";

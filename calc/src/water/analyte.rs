@@ -62,6 +62,18 @@ pub struct Substance {
 }
 
 impl Analyte {
+    /// Every one of them.
+    #[rustfmt::skip]
+    pub const ALL: &'static [Analyte] = &[
+        Self::Calcium, Self::Magnesium, Self::Sodium, Self::Potassium, Self::Chloride, Self::Sulfate,
+        Self::Alkalinity, Self::Bicarbonate, Self::NitrateNitrogen, Self::Nitrate, Self::Fluoride,
+        Self::Silica, Self::Aluminium, Self::Iron, Self::Manganese, Self::Copper, Self::Lead, Self::Zinc,
+        Self::Arsenic, Self::Antimony, Self::Barium, Self::Beryllium, Self::Boron, Self::Cadmium,
+        Self::Chromium, Self::Mercury, Self::Nickel, Self::Selenium, Self::Silver, Self::Strontium,
+        Self::Thallium, Self::Tin, Self::AmmoniumNitrogen, Self::Ammonium, Self::NitriteNitrogen,
+        Self::Phosphate, Self::TotalChlorine, Self::FreeChlorine, Self::Chloramines,
+    ];
+
     /// What stands behind the number.
     pub const fn substance(self) -> Substance {
         let (molar_mass, charge, usual) = match self {
@@ -155,6 +167,12 @@ impl Analyte {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn each_stands_at_its_place() {
+        assert_eq!(Analyte::ALL.len(), Analyte::NAMED.len());
+        assert!(Analyte::ALL.iter().enumerate().all(|(place, analyte)| *analyte as usize == place));
+    }
 
     #[test]
     fn one_substance_under_two_names_is_one() {

@@ -5,13 +5,16 @@
 //! Not covered: dissolved salts, ice and steam. The pressure of the mains matters little: 0.7 MPa make water at 1 °C
 //! 0.03 % denser and 0.07 % less viscous (IAPWS-95 and R12-08 as computed by `iapws` 1.5.5), warmer water less still.
 
+pub mod activity;
 mod analyte;
 mod density;
 pub mod pipe;
+mod report;
 mod viscosity;
 
 pub use analyte::{Analyte, Substance};
 pub use density::density;
+pub use report::Report;
 pub use viscosity::{viscosity, viscosity_iapws_2008};
 
 use crate::quantity::Temperature;

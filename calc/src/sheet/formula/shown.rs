@@ -48,7 +48,12 @@ impl Step {
             self.bound(name).map(|bound| bound.kind.unit_in(wished).of_si(bound.value))
         });
         match value {
-            Some(value) if (value - expected).abs() <= 1e-9 * expected.abs().max(value.abs()) => wished,
+            Some(value)
+                if value.is_finite()
+                    && (value - expected).abs() <= 1e-9 * expected.abs().max(value.abs()) =>
+            {
+                wished
+            }
             _ => UnitSet::Si,
         }
     }
