@@ -6,7 +6,7 @@ use calc::quantity::kinds::{self, FLOW, FLOW_COEFFICIENT, HARDNESS, PRESSURE, TE
 use uom::si::f64 as si;
 use uom::si::{
     area, dynamic_viscosity as mu, electric_current, electric_potential, electrical_conductivity as kappa,
-    length, mass, mass_concentration as content, mass_density, power, pressure, ratio,
+    frequency, length, mass, mass_concentration as content, mass_density, power, pressure, ratio,
     temperature_interval as step, thermodynamic_temperature as temperature, time, velocity, volume,
     volume_rate as flow,
 };
@@ -87,6 +87,7 @@ fn definitions() -> Vec<Row> {
     let kilopascal = si::Pressure::new::<pressure::kilopascal>(1.0).value;
     let grains = si::Mass::new::<mass::grain>(1.0).value;
     let millilitres = si::Volume::new::<volume::milliliter>(1.0).value;
+    let cubic_feet = si::Volume::new::<volume::cubic_foot>(1.0).value;
     let gallons = si::Volume::new::<volume::gallon>(1.0).value;
     let siemens_per_centimetre = si::ElectricalConductivity::new::<kappa::siemens_per_centimeter>(1.0).value;
 
@@ -172,6 +173,43 @@ fn definitions() -> Vec<Row> {
             one,
             si::MassDensity::new::<mass_density::kilogram_per_cubic_meter>(1.0).value,
         ),
+        row(
+            "density",
+            "g/mL",
+            ten_to(3),
+            si::MassDensity::new::<mass_density::gram_per_cubic_centimeter>(1.0).value,
+        ),
+        row(
+            "density",
+            "lb/ft³",
+            pound.per(foot.cubed()),
+            si::MassDensity::new::<mass_density::pound_per_cubic_foot>(1.0).value,
+        ),
+        row("mass", "kg", one, si::Mass::new::<mass::kilogram>(1.0).value),
+        row("mass", "g", ten_to(-3), si::Mass::new::<mass::gram>(1.0).value),
+        row("mass", "lb", pound, si::Mass::new::<mass::pound>(1.0).value),
+        row("exchange-capacity", "kg", one, si::Mass::new::<mass::kilogram>(1.0).value),
+        row("exchange-capacity", "g", ten_to(-3), si::Mass::new::<mass::gram>(1.0).value),
+        row("exchange-capacity", "gr", grain, grains),
+        row("resin-capacity", "g/L", one, si::MassConcentration::new::<content::gram_per_liter>(1.0).value),
+        row("resin-capacity", "gr/ft³", grain.per(foot.cubed()), grains / cubic_feet),
+        row("resin-capacity", "kgr/ft³", grain.per(foot.cubed()).times(ten_to(3)), 1e3 * grains / cubic_feet),
+        row("hardness-per-metal", "mg/mg", one, None),
+        row(
+            "hardness-per-metal",
+            "gpg per mg/L",
+            grain.per(gallon).per(ten_to(-3)),
+            grains / gallons / milligrams,
+        ),
+        row("rate", "1/min", one.per(minute), si::Frequency::new::<frequency::cycle_per_minute>(1.0).value),
+        row("rate", "1/s", one, si::Frequency::new::<frequency::hertz>(1.0).value),
+        row("colony-count", "CFU/mL", ten_to(6), 1.0 / millilitres),
+        row("colony-count", "CFU/100 mL", ten_to(4), 0.01 / millilitres),
+        row("colony-count", "CFU/L", ten_to(3), 1e-3 / millilitres),
+        row("colony-count", "CFU/m³", one, None),
+        row("endotoxin", "EU/mL", ten_to(6), 1.0 / millilitres),
+        row("endotoxin", "EU/L", ten_to(3), 1e-3 / millilitres),
+        row("endotoxin", "EU/m³", one, None),
         row("viscosity", "mPa·s", ten_to(-3), si::DynamicViscosity::new::<mu::millipascal_second>(1.0).value),
         row("viscosity", "Pa·s", one, si::DynamicViscosity::new::<mu::pascal_second>(1.0).value),
         row("heat-dose", "s", one, seconds),

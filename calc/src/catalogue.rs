@@ -1,7 +1,7 @@
 //! The one list of sheets, by stage in the order of the water's way.
 
 use crate::sheet::{Declaration, Entry, Stage};
-use crate::{bench, carbon, disinfect, drain, machine, membrane, plan, sediment, tap};
+use crate::{bench, carbon, disinfect, drain, machine, membrane, plan, sediment, softener, tap};
 
 /// Every sheet.
 #[rustfmt::skip]
@@ -15,6 +15,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<tap::InletPressure>(),
     Entry::of::<sediment::SedimentFilter>(),
     Entry::of::<sediment::FilterLimit>(),
+    Entry::of::<softener::Softener>(),
     Entry::of::<carbon::ContactTime>(),
     Entry::of::<membrane::TemperatureCorrection>(),
     Entry::of::<membrane::Recovery>(),

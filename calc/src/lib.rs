@@ -46,6 +46,7 @@ pub mod reading;
 pub mod reason;
 pub mod record;
 pub mod sediment;
+pub mod softener;
 pub mod solve;
 pub mod sweep;
 pub mod tap;

@@ -18,6 +18,7 @@ const TABLES: &[(&str, &str)] = tables! {
     "membrane.csv"
     "plan.csv"
     "sediment.csv"
+    "softener.csv"
     "tap.csv"
 };
 

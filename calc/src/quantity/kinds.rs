@@ -195,6 +195,49 @@ kinds! {
     /// Density; SI unit kg/m³.
     Density DENSITY "density" "density" ("kg/m³", "kg/m³"): [
         unit("kg/m³", 1.0, "kilograms per cubic metre", &["g/L"]),
+        unit("g/mL", 1e3, "grams per millilitre", &["g/cm³", "kg/L"]),
+        unit("lb/ft³", POUND / (FOOT * FOOT * FOOT), "pounds per cubic foot", &["lb/cu ft", "lbs/ft³"]),
+    ]
+    /// A mass; SI unit kg.
+    Mass MASS "mass" "mass" ("kg", "lb"): [
+        unit("kg", 1.0, "kilograms", &["kilogram", "kilograms"]),
+        unit("g", 1e-3, "grams", &["gram", "grams"]),
+        unit("lb", POUND, "pounds", &["lbs", "pound", "pounds"]),
+    ]
+    /// How much hardness something takes up, as calcium carbonate; SI unit kg.
+    ExchangeCapacity EXCHANGE_CAPACITY "exchange-capacity" "exchange capacity as CaCO3" ("g", "gr"): [
+        unit("g", 1e-3, "grams as CaCO3", &["g CaCO3"]),
+        unit("kg", 1.0, "kilograms as CaCO3", &[]),
+        unit("gr", GRAIN, "grains as CaCO3", &["grain", "grains"]),
+    ]
+    /// How much hardness each volume of resin takes up, as calcium carbonate; SI unit kg/m³.
+    ResinCapacity RESIN_CAPACITY "resin-capacity" "capacity of resin as CaCO3" ("g/L", "gr/ft³"): [
+        unit("g/L", 1.0, "grams as CaCO3 per litre", &["g CaCO3/L", "kg/m³"]),
+        unit("gr/ft³", GRAIN / (FOOT * FOOT * FOOT), "grains as CaCO3 per cubic foot", &["gr/cu ft", "grains/ft³"]),
+        unit("kgr/ft³", 1e3 * GRAIN / (FOOT * FOOT * FOOT), "thousand grains as CaCO3 per cubic foot", &["kgr/cu ft"]),
+    ]
+    /// Hardness counted for a dissolved metal that fouls resin; SI unit 1 (mg as CaCO3 for each mg).
+    HardnessPerMetal HARDNESS_PER_METAL "hardness-per-metal" "hardness counted for dissolved metal" ("mg/mg", "gpg per mg/L"): [
+        unit("mg/mg", 1.0, "milligrams as CaCO3 for each milligram", &["g/g"]),
+        unit("gpg per mg/L", GRAIN / GALLON / 1e-3, "grains per US gallon for each milligram per litre", &["gpg per ppm", "gpg/(mg/L)"]),
+    ]
+    /// How fast a share of something goes; SI unit 1/s.
+    Rate RATE "rate" "rate" ("1/min", "1/min"): [
+        unit("1/min", 1.0 / MINUTE, "for each minute", &["/min", "per min", "min⁻¹"]),
+        unit("1/s", 1.0, "for each second", &["/s", "per s", "s⁻¹"]),
+    ]
+    /// Colony-forming units in a volume of water; SI unit CFU/m³.
+    ColonyCount COLONY_COUNT "colony-count" "colony count" ("CFU/mL", "CFU/mL"): [
+        unit("CFU/mL", 1e6, "colony-forming units per millilitre", &["cfu/cm³", "/mL"]),
+        unit("CFU/100 mL", 1e4, "colony-forming units in a hundred millilitres", &[]),
+        unit("CFU/L", 1e3, "colony-forming units per litre", &[]),
+        unit("CFU/m³", 1.0, "colony-forming units per cubic metre", &[]),
+    ]
+    /// Endotoxin activity in a volume of water; SI unit EU/m³. One EU is one IU.
+    Endotoxin ENDOTOXIN "endotoxin" "endotoxin" ("EU/mL", "EU/mL"): [
+        unit("EU/mL", 1e6, "endotoxin units per millilitre", &["IU/mL"]),
+        unit("EU/L", 1e3, "endotoxin units per litre", &["IU/L"]),
+        unit("EU/m³", 1.0, "endotoxin units per cubic metre", &[]),
     ]
     /// Dynamic viscosity; SI unit Pa·s.
     Viscosity VISCOSITY "viscosity" "dynamic viscosity" ("mPa·s", "mPa·s"): [

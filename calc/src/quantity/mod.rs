@@ -11,9 +11,10 @@ pub mod text;
 pub mod unit;
 
 pub use kinds::{
-    AbsoluteTemperature, Chlorine, Concentration, Conductivity, Current, Density, Flow, FlowCoefficient,
-    Hardness, HeatDose, Length, Molality, Ph, Power, Pressure, PressureDifference, Ratio, SaturationIndex,
-    Temperature, TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
+    AbsoluteTemperature, Chlorine, ColonyCount, Concentration, Conductivity, Current, Density, Endotoxin,
+    ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatDose, Length, Mass, Molality,
+    Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity, SaturationIndex, Temperature,
+    TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 pub use unit::{Kind, Unit, UnitSet};
 
@@ -52,6 +53,7 @@ constants! {
     minutes Time "min";
     seconds Time "s";
     hours Time "h";
+    days Time "d";
     metres Length "m";
     millimetres Length "mm";
     bar Pressure "bar";
@@ -61,4 +63,8 @@ constants! {
     kelvin_difference TemperatureDifference "K";
     percent Ratio "%";
     milligrams_per_litre Chlorine "mg/L";
+    grains_per_gallon Hardness "gpg";
+    gpg_per_milligram_per_litre HardnessPerMetal "gpg per mg/L";
+    kilograms_per_cubic_metre Density "kg/m³";
+    per_minute Rate "1/min";
 }

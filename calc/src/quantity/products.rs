@@ -1,9 +1,10 @@
 //! Which sums, products and quotients of quantities exist.
 
 use super::kinds::{
-    AbsoluteTemperature, Chlorine, Concentration, Conductivity, Current, Density, Flow, FlowCoefficient,
-    Hardness, HeatDose, Length, Molality, Ph, Power, Pressure, PressureDifference, Ratio, SaturationIndex,
-    Temperature, TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
+    AbsoluteTemperature, Chlorine, ColonyCount, Concentration, Conductivity, Current, Density, Endotoxin,
+    ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatDose, Length, Mass, Molality,
+    Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity, SaturationIndex, Temperature,
+    TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
@@ -49,7 +50,7 @@ macro_rules! linear {
 
 linear! {
     Volume Flow Time Length Velocity PressureDifference TemperatureDifference AbsoluteTemperature Chlorine Hardness
-    Concentration Conductivity Density Viscosity HeatDose FlowCoefficient Ratio Power Current Voltage Molality SaturationIndex
+    Concentration Conductivity Density Viscosity HeatDose FlowCoefficient Ratio Power Current Voltage Molality SaturationIndex ColonyCount Endotoxin ExchangeCapacity HardnessPerMetal Mass Rate ResinCapacity
 }
 
 /// A share of something is something of the same kind.
@@ -70,7 +71,7 @@ macro_rules! shares {
     )+ };
 }
 
-shares! { Volume Flow Time PressureDifference Chlorine Hardness Concentration Conductivity Power Current }
+shares! { Volume Flow Time PressureDifference Chlorine Hardness Concentration Conductivity Power Current ExchangeCapacity Mass Rate ResinCapacity }
 
 impl Mul for Ratio {
     type Output = Ratio;
@@ -133,6 +134,24 @@ quotients! {
     Volume / Flow = Time;
     Length / Velocity = Time;
     Power / Voltage = Current;
+    Mass / Volume = Density;
+    ExchangeCapacity / Volume = ResinCapacity;
+    Hardness / Concentration = HardnessPerMetal;
+}
+
+/// Hardness in a volume of water is what a softener takes up; the capacity of a volume of resin is another thing.
+impl Div<Hardness> for ExchangeCapacity {
+    type Output = Volume;
+    fn div(self, hardness: Hardness) -> Volume {
+        Volume::of(self.si() / hardness.si())
+    }
+}
+
+impl Mul<Hardness> for Volume {
+    type Output = ExchangeCapacity;
+    fn mul(self, hardness: Hardness) -> ExchangeCapacity {
+        ExchangeCapacity::of(self.si() * hardness.si())
+    }
 }
 
 /// Values on a scale whose zero is arbitrary, or is kept apart from its differences.

@@ -86,6 +86,17 @@ sources! {
     JCGM_100 Quoted "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";
     SOLUTION_DIFFUSION Derived "solution-diffusion" "Mass balance and solution-diffusion model of a reverse osmosis membrane";
     MASS_BALANCE Derived "mass-balance" "Conservation of mass, by algebra";
+    RESIN_TABLES Quoted "softener-resin-tables"
+        "Capacity of strong-acid resin by salt dose, 6 to 15 lb/ft³, as three tables of the trade print it";
+    DIALYSIS_MONITORING Quoted "dialysis-monitoring-table"
+        "Clinical reference table of what is monitored in water for dialysis: softener, carbon, RO";
+    FAIREY_2007 Quoted "fairey-2007"
+        "J. L. Fairey, G. E. Speitel, L. E. Katz, J. AWWA 99(7) (2007) 110-120: monochloramine on granular carbon, the abstract";
+    SNOEYINK_1981 Quoted "snoeyink-1981" "V. L. Snoeyink et al., Environ. Sci. Technol. 15 (1981) 188: free chlorine on carbon";
+    CHLORAMINE_CAPACITY_1983 Quoted "artif-organs-1983"
+        "Artif. Organs 7 (1983) 484: five granular carbons differ tenfold in chloramine capacity";
+    EN_12915_1 Quoted "en-12915-1" "EN 12915-1, annex: dechlorination half-value length";
+    NSF_42 Memory "nsf-ansi-42" "NSF/ANSI 42, aesthetic effects: chlorine and chloramine reduction of cartridges";
     DEVICE_INSTRUCTIONS Entered "device-instructions" "The label or the instructions of the device itself";
     COMMON_PRACTICE CommonPractice "common-practice" "Common practice of the trade";
 }

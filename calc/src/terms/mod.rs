@@ -10,4 +10,5 @@ pub mod membrane;
 pub mod place;
 pub mod report;
 pub mod sediment;
+pub mod softener;
 pub mod tap;
