@@ -17,6 +17,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<sediment::FilterLimit>(),
     Entry::of::<softener::Softener>(),
     Entry::of::<carbon::ContactTime>(),
+    Entry::of::<carbon::CarbonLife>(),
     Entry::of::<membrane::TemperatureCorrection>(),
     Entry::of::<membrane::Recovery>(),
     Entry::of::<membrane::RejectSetting>(),

@@ -21,7 +21,8 @@ pub static TEN_MINUTES: Criterion = Criterion {
     levers: &["bed-volume", "second-bed-volume", "reject-flow"],
 };
 
-static TEST_BEFORE_EVERY_SESSION: Criterion = Criterion {
+/// What is relied on where no time or forecast is.
+pub static TEST_BEFORE_EVERY_SESSION: Criterion = Criterion {
     id: "test-before-session",
     sentence: "Total chlorine after the carbon, tested before every session, below 0.1 mg/L",
     stage: Stage::Carbon,

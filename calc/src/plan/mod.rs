@@ -11,10 +11,10 @@ mod place;
 mod stages;
 pub mod walk;
 
-pub use place::{BUILDING_DOSING, CarbonKind, Disinfectant, Dosing, WaterSource};
+pub use place::{BUILDING_DOSING, Disinfectant, Dosing, WaterSource};
 pub use stages::{CarbonTimes, InletAt};
 
-use crate::carbon::{Rule, TEN_MINUTES};
+use crate::carbon::{CarbonKind, Rule, TEN_MINUTES};
 use crate::machine::Rinses;
 use crate::membrane::{
     Allowance, CAPACITY, Control, FormBand, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND, SeasonFlow,

@@ -23,9 +23,6 @@ Dosing {
 choice!(/// The disinfectant of the supply.
     Disinfectant { Chlorine "chlorine" "Chlorine", Chloramine "chloramine" "Chloramine", None "none" "None" });
 
-choice!(/// Kind of carbon.
-    CarbonKind { Block "block" "Carbon block", Granular "granular" "Granular carbon in a vessel" });
-
 /// What carbon and a test of total chlorine do not answer.
 pub static BUILDING_DOSING: Criterion = Criterion {
     id: "building-dosing",

@@ -1,7 +1,7 @@
 //! The stages of the plan: each hands the place's and the RO's values to its sheet.
 
 use super::Plan;
-use super::place::CarbonKind;
+use crate::carbon::CarbonKind;
 use crate::carbon::{ContactTime, Rule, TEN_MINUTES};
 use crate::machine::{Demands, MARGIN, MachineDemand};
 use crate::membrane::{

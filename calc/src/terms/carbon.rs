@@ -1,6 +1,6 @@
 //! Terms of the carbons.
 
-use crate::quantity::kinds::{FLOW, VOLUME};
+use crate::quantity::kinds::{CHLORINE, DENSITY, FLOW, LENGTH, PH, RATIO, TIME, VELOCITY, VOLUME};
 use crate::sheet::Term;
 
 /// `bed-volume`
@@ -26,3 +26,82 @@ pub const HIGHEST_FLOW: Term = Term::number(&FLOW, "Highest flow through it", "Q
 pub const RULE: Term = Term::other("What this place relies on")
     .help("A carbon block never reaches ten minutes; portable systems may instead rely on a test before every session, where local rules allow it.")
     .assumed("contact time");
+
+/// `session-running-time`
+pub const SESSION_RUNNING_TIME: Term = Term::number(
+    &TIME,
+    "Time for which the RO runs for one session",
+    "t_s",
+)
+.units("h", "h")
+.help("Treatment with the running before and after it: 4 h of treatment are about 5 h 15 min of running.")
+.plausible(2.0, 12.0, "h")
+.possible(0.0, 72.0, "h");
+
+/// `rated-disinfectant`
+pub const RATED_DISINFECTANT: Term = Term::other("Form of chlorine that the label's litres are for")
+    .help("A label for free chlorine says nothing about chloramine.");
+
+/// `rated-volume`
+pub const RATED_VOLUME: Term = Term::number(&VOLUME, "Litres on the carbon's label", "V_label")
+    .help("On the label or in the test report of the cartridge, for one cartridge.")
+    .plausible(200.0, 100_000.0, "L")
+    .possible(1.0, 1e7, "L");
+
+/// `rated-flow`
+pub const RATED_FLOW: Term = Term::number(&FLOW, "Flow on the carbon's label", "Q_label")
+    .help("Above it the litres of the label promise nothing.")
+    .plausible(0.5, 20.0, "L/min")
+    .possible(0.01, 1000.0, "L/min");
+
+/// `rated-inlet`
+pub const RATED_INLET: Term = Term::number(
+    &CHLORINE,
+    "Chlorine before the carbon in the label's test",
+    "C_in",
+)
+.help("Usually 2.0 mg/L for free chlorine and 3.0 mg/L for chloramine (from memory): look at the label.")
+.plausible(0.5, 5.0, "mg/L")
+.possible(0.01, 100.0, "mg/L");
+
+/// `rated-outlet`
+pub const RATED_OUTLET: Term =
+    Term::number(&CHLORINE, "Chlorine after the carbon at the end of the label's test", "C_out")
+        .help("Usually 0.5 mg/L, five times the limit for dialysis (from memory): look at the label.")
+        .plausible(0.05, 1.5, "mg/L")
+        .possible(0.001, 100.0, "mg/L");
+
+/// `carbon-density`
+pub const CARBON_DENSITY: Term = Term::number(&DENSITY, "Apparent density of the granular carbon", "ρ")
+    .help("From its data sheet.")
+    .assumed("400 to 520 kg/m³, as a range")
+    .plausible(350.0, 600.0, "kg/m³")
+    .possible(50.0, 2000.0, "kg/m³");
+
+/// `carbon-capacity`
+pub const CARBON_CAPACITY: Term =
+    Term::number(&RATIO, "Chlorine that the carbon takes up, of its own mass", "q")
+        .help("Only from breakthrough measured on this very carbon; g of chlorine as Cl2 in 100 g of carbon.")
+        .assumed("100 to 200 % for free chlorine, 1 to 10 % for chloramine, as a range")
+        .plausible(0.5, 250.0, "%")
+        .possible(0.01, 1000.0, "%");
+
+/// `half-length`
+pub const HALF_LENGTH: Term = Term::number(&LENGTH, "Half-value length of the carbon for free chlorine", "h")
+    .units("mm", "in")
+    .help("From its data sheet: the depth of bed that halves free chlorine at the velocity of the test.")
+    .plausible(10.0, 100.0, "mm")
+    .possible(0.1, 10_000.0, "mm");
+
+/// `half-length-velocity`
+pub const HALF_LENGTH_VELOCITY: Term = Term::number(&VELOCITY, "Velocity of that test", "v")
+    .units("m/h", "gal/min/ft²")
+    .help("From the same data sheet. Sources say 3.6 m/h and 36 m/h: ask, do not assume.")
+    .plausible(3.0, 40.0, "m/h")
+    .possible(0.01, 1000.0, "m/h");
+
+/// `tap-ph`
+pub const TAP_PH: Term = Term::number(&PH, "pH of the water at the tap", "pH")
+    .help("From the supplier's report or a meter. Free chlorine is slower to go when the water is alkaline.")
+    .plausible(6.5, 9.5, "")
+    .possible(0.0, 14.0, "");
