@@ -3,10 +3,12 @@
 //! - `state` is everything that the page knows, with one pure function for what can happen; it touches no browser.
 //! - `sections` show the open record: what is entered of a place, whether the RO fits, what is kept.
 //! - `sheet` shows any sheet from its declaration, `fields` its form, `math` its formulas.
+//! - `chart` draws plain numbers, without a trade in it.
 //! - `text` holds the page's own words, `ids` the ids that links and browser tests rest on.
 
 mod address;
 mod app;
+pub mod chart;
 pub mod fields;
 mod focus;
 mod ids;

@@ -1,0 +1,60 @@
+//! What a chart says.
+
+/// The words of every chart.
+pub struct Chart {
+    /// What is drawn, and over which range.
+    pub drawn: &'static str,
+    /// Nothing is drawn.
+    pub nothing: &'static str,
+    /// The lowest and the highest value of the only line, and of one among several.
+    pub extremes: [&'static str; 2],
+    /// Before a value along the chart, and before a named place.
+    pub at: [&'static str; 2],
+    /// The same value everywhere.
+    pub constant: [&'static str; 2],
+    /// Some places are missing.
+    pub gaps: &'static str,
+    /// Where the limit is crossed.
+    pub crosses: &'static str,
+    /// In which of the named places the limit is not kept.
+    pub wrong_in: &'static str,
+    /// It is never crossed, on its right side and on its wrong one.
+    pub never_crossed: [&'static str; 2],
+    /// How to read values off.
+    pub hint: &'static str,
+    /// Nothing is there at the cursor.
+    pub missing_here: &'static str,
+    /// What the shaded band is.
+    pub band: &'static str,
+    /// That the heights are spread by their logarithm.
+    pub logarithmic: &'static str,
+    /// The table of the same numbers.
+    pub table: &'static str,
+    /// Over a column of half widths.
+    pub half_width: &'static str,
+}
+
+/// English.
+pub const ENGLISH: Chart = Chart {
+    drawn: "{what} over {along} from {from} to {to}",
+    nothing: "{what} is missing everywhere from {from} to {to}, so nothing is drawn",
+    extremes: [
+        "lowest {low} {at} {low_at}, highest {high} {at} {high_at}",
+        "{name} lowest {low} {at} {low_at}, highest {high} {at} {high_at}",
+    ],
+    at: ["at", "in"],
+    constant: ["{value} everywhere", "{name} {value} everywhere"],
+    gaps: "missing in places",
+    crosses: "crosses the limit ({limit}) at about {places}",
+    wrong_in: "on the wrong side of the limit ({limit}) in {places}",
+    never_crossed: [
+        "on the right side of the limit ({limit}) everywhere",
+        "on the wrong side of the limit ({limit}) everywhere",
+    ],
+    hint: "To read values, point at the chart, or go to it and press the arrow keys.",
+    missing_here: "missing here",
+    band: "The shaded band is the 95 % interval.",
+    logarithmic: "equal steps upwards are equal ratios",
+    table: "The same numbers as a table",
+    half_width: "±, 95 %",
+};
