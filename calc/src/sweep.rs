@@ -5,7 +5,7 @@
 
 use crate::curve::{Curve, Number, Spacing};
 use crate::sheet::criterion::COVERAGE;
-use crate::sheet::{Case, Dial, Working};
+use crate::sheet::{Case, Criterion, Dial, Working};
 use crate::uncertainty::{Instruments, numbers};
 
 /// A number of a case over a dial.
@@ -81,6 +81,11 @@ impl Sweep {
             self.half_widths.push(half_width);
         }
         self.half_widths.len() == self.xs.len()
+    }
+
+    /// What the number is judged against; `None` where nothing judges it.
+    pub fn criterion(&self) -> Option<&'static Criterion> {
+        self.judged?.check(self.curve.checks()).map(|check| check.criterion)
     }
 
     /// The limit, where it is one and the same over the whole curve.

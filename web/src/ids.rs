@@ -24,6 +24,10 @@
 //! | entries that the answers leave out | `left-out` |
 //! | checks | `check-<check id>`, with the state's id in `data-state` |
 //! | the arithmetic | `working` (a `details`), its steps `step-<n>` from 0 |
+//! | a number drawn over an entry | `sweep` (a `details`), `sweep-number`, `sweep-along` (lists); the chart `sweep-chart` |
+//! | solving backwards | `backwards` (a `details`), `backwards-number`, `backwards-freed` (lists), `backwards-wish`, `backwards-wish-unit`, `backwards-found` |
+//! | shares of the uncertainty | `shares` (a `details`), `shares-number` (a list), `shares-found` |
+//! | parts of a chart | `<chart id>-title`, `-summary`, `-reading` (what the cursor says), `-table` (a `details`) |
 
 /// The name of the view, which takes the focus when the view changes.
 pub const VIEW: &str = "view";
@@ -33,6 +37,31 @@ pub const ANSWERS: &str = "answers";
 pub const ERRORS: &str = "error-summary";
 /// The file input for a record.
 pub const OPEN_RECORD: &str = "open-record";
+
+/// A number drawn over an entry.
+pub const SWEEP: &str = "sweep";
+/// Which number.
+pub const SWEEP_NUMBER: &str = "sweep-number";
+/// Over which entry.
+pub const SWEEP_ALONG: &str = "sweep-along";
+/// The drawing.
+pub const SWEEP_CHART: &str = "sweep-chart";
+/// Solving backwards.
+pub const BACKWARDS: &str = "backwards";
+/// For which number.
+pub const BACKWARDS_NUMBER: &str = "backwards-number";
+/// Its wished value.
+pub const BACKWARDS_WISH: &str = "backwards-wish";
+/// The entry that is free.
+pub const BACKWARDS_FREED: &str = "backwards-freed";
+/// What was found.
+pub const BACKWARDS_FOUND: &str = "backwards-found";
+/// The shares of the uncertainty.
+pub const SHARES: &str = "shares";
+/// Of which number.
+pub const SHARES_NUMBER: &str = "shares-number";
+/// What was found.
+pub const SHARES_FOUND: &str = "shares-found";
 
 /// The line of a stage.
 pub fn stage_line(stage: &str) -> String {
@@ -76,6 +105,9 @@ mod tests {
             super::ANSWERS,
             super::ERRORS,
             super::OPEN_RECORD,
+            super::SWEEP,
+            super::BACKWARDS,
+            super::SHARES,
             "start",
             "app",
             "kept",

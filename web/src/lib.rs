@@ -18,6 +18,7 @@ mod record;
 mod route;
 mod sections;
 mod sheet;
+mod slices;
 pub mod state;
 mod still;
 pub mod stop;

@@ -3,11 +3,14 @@
 //! What a sheet says stands in its declaration. `{…}` are places that the page fills.
 
 mod chart;
+mod tools;
 
 /// The words of the page in one language.
 pub struct Words {
     /// What a chart says.
     pub chart: chart::Chart,
+    /// What the tools say that act on any sheet.
+    pub tools: tools::Tools,
     /// What the program is for, on the start view.
     pub purpose: [&'static str; 2],
     /// Over the invented rooms.
@@ -227,6 +230,7 @@ pub struct Words {
 /// English.
 pub const ENGLISH: Words = Words {
     chart: chart::ENGLISH,
+    tools: tools::ENGLISH,
     purpose: [
         "Tapside computes whether the tap of a room can feed a portable reverse-osmosis unit, through flush, winter and summer, and whether the carbon in front of it is big enough.",
         "Every number can be opened down to its arithmetic and its source; what is not known is never guessed.",

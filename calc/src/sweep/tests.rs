@@ -65,6 +65,7 @@ fn a_check_is_swept_by_its_distance_or_by_its_number() {
     distance.step(5);
     judged.step(5);
     assert_eq!((distance.limit(), judged.limit()), (Some(0.0), Some(600.0)));
+    assert_eq!(judged.criterion().map(|criterion| criterion.id), Some("contact-time"));
     for (distance, number) in distance.ys.iter().zip(&judged.ys) {
         assert!((distance + 600.0 - number).abs() < 1e-9);
     }

@@ -114,7 +114,7 @@ pub fn line_class(index: usize) -> String {
 
 /// Every second mark is open.
 pub fn fill_class(index: usize) -> &'static str {
-    if index % 2 == 0 { "chart-solid" } else { "chart-open" }
+    if index.is_multiple_of(2) { "chart-solid" } else { "chart-open" }
 }
 
 /// The mark of a line: a disc, a square, a triangle, a diamond.

@@ -7,7 +7,7 @@ mod line;
 mod notes;
 mod number;
 mod table;
-mod unit;
+pub(crate) mod unit;
 
 pub use notes::{Notes, Said};
 

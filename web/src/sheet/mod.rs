@@ -11,6 +11,7 @@ mod outputs;
 pub mod shown;
 pub mod spoken;
 pub mod summary;
+pub mod tools;
 mod working;
 
 use crate::fields::FieldView;
@@ -60,6 +61,12 @@ pub fn SheetView(props: &SheetProps) -> Html {
     let judged = use_judged(entry, &filling, &problems);
     let half_widths = intervals::use_intervals(entry, &judged);
     let assessment = &judged.assessment;
+    let tool_props = tools::ToolProps {
+        entry,
+        values: Rc::clone(&judged.values),
+        is_whole: judged.left_out(sheet.inputs).is_empty(),
+        set,
+    };
     let errors = judged.summary(sheet.inputs, &filling, set);
     html! {
         <>
@@ -84,6 +91,7 @@ pub fn SheetView(props: &SheetProps) -> Html {
                 { outputs::outputs(sheet, &judged, half_widths.as_deref().map(Vec::as_slice), set) }
                 { about::remarks(&judged, &filling, sheet, set) }
                 <WorkingView {entry} values={Rc::clone(&judged.values)} {set} />
+                { tools::tools(&tool_props) }
                 { about::sources(sheet) }
             </section>
             <spoken::Spoken counts={spoken::counts(&assessment.checks)} />
