@@ -17,6 +17,7 @@ const TABLES: &[(&str, &str)] = tables! {
     "machine.csv"
     "membrane.csv"
     "plan.csv"
+    "scale.csv"
     "sediment.csv"
     "softener.csv"
     "tap.csv"

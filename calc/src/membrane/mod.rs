@@ -7,6 +7,7 @@ mod product_flow_year;
 mod recovery;
 mod reject_setting;
 mod rejection;
+pub mod scale;
 mod temperature_correction;
 mod tempering;
 
@@ -20,5 +21,6 @@ pub use recovery::{
 };
 pub use reject_setting::{Outputs as RejectSettings, RejectSetting};
 pub use rejection::{Outputs as Rejections, Rejection};
+pub use scale::{Outputs as ScaleForecast, ScaleTendency};
 pub use temperature_correction::{Outputs as Corrections, TemperatureCorrection};
 pub use tempering::{Outputs as TemperedFeed, TEMPERED_WITHIN, Tempering};

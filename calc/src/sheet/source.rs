@@ -81,6 +81,12 @@ sources! {
     PITZER_MAYORGA_1973 Quoted "pitzer-mayorga-1973" "K. S. Pitzer, G. Mayorga, J. Phys. Chem. 77 (1973) 2300-2308: osmotic coefficients, sodium chloride";
     DAVIES_1962 Quoted "davies-1962" "C. W. Davies, Ion Association, Butterworths, London (1962): activity coefficients";
     TRUESDELL_JONES_1974 Quoted "truesdell-jones-1974" "A. H. Truesdell, B. F. Jones, J. Res. U.S. Geol. Surv. 2 (1974) 233-248: WATEQ, activity coefficients of natural waters";
+    PHREEQC_3 Read "phreeqc-3" "D. L. Parkhurst, C. A. J. Appelo, PHREEQC version 3, U.S. Geological Survey Techniques and Methods 6-A43 (2013), database phreeqc.dat";
+    PLUMMER_BUSENBERG_1982 Quoted "plummer-busenberg-1982" "L. N. Plummer, E. Busenberg, Geochim. Cosmochim. Acta 46 (1982) 1011-1040: calcite and carbonic acid, 0 to 90 °C";
+    STANDARD_METHODS_2330 Memory "sm-2330-b" "Standard Methods 2330 B, indices indicating tendency of a water to precipitate or dissolve calcium carbonate";
+    FOURNIER_ROWE_1977 Quoted "fournier-rowe-1977" "R. O. Fournier, J. J. Rowe, Am. Mineral. 62 (1977) 1052-1056: solubility of amorphous silica";
+    ASTM_D4993 Quoted "astm-d4993" "ASTM D4993, silica scaling of reverse osmosis: scope as quoted, its graphs not read";
+    ASTM_D4692 Memory "astm-d4692" "ASTM D4692, scaling by calcium, strontium and barium sulfate: 0.8 of the solubility product";
     MALMBERG_MARYOTT_1956 Memory "malmberg-maryott-1956" "C. G. Malmberg, A. A. Maryott, J. Res. Natl. Bur. Stand. 56 (1956) 1-8: dielectric constant of water";
     CODATA_2018 Quoted "codata-2018" "CODATA recommended values of the fundamental constants (2018)";
     JCGM_100 Quoted "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";

@@ -1,8 +1,11 @@
 //! A laboratory's report of a water, as several sheets ask it.
 
 use crate::input_row;
-use crate::quantity::{Concentration, kinds::CONCENTRATION};
+use crate::quantity::Concentration;
+use crate::quantity::kinds::{CONCENTRATION, HARDNESS, PH};
+
 use crate::sheet::Term;
+use crate::terms::tap::TAP_TEMPERATURE;
 use crate::water::Analyte;
 
 /// `analyte` of a report
@@ -19,6 +22,30 @@ pub const RESULT: Term = Term::number(&CONCENTRATION, "Result", "C")
 pub const FEED_REPORT: Term = Term::other("Laboratory report of the feed water").help(
     "One row for each analyte, as the laboratory reports it. For scale: calcium and alkalinity at least, and magnesium, sodium, chloride, sulfate and silica if there are any.",
 );
+
+/// `feed-ph`
+pub const FEED_PH: Term = Term::number(&PH, "pH of the feed water", "pH")
+    .help("Measured at the tap, in a bottle filled to the brim: carbon dioxide escapes and the pH rises.")
+    .plausible(6.0, 9.5, "")
+    .possible(3.0, 11.5, "")
+    .within(0.1, "")
+    .read_with("pH meter");
+
+/// `ph-temperature`
+pub const PH_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Water temperature at which the pH was measured")
+    .symbol("T_pH")
+    .help("A laboratory measures near 20 or 25 °C; the same closed water has another pH at the RO.")
+    .assumed("the temperature of the feed");
+
+/// `softened-hardness`
+pub const SOFTENED_HARDNESS: Term =
+    Term::number(&HARDNESS, "Hardness at the RO's inlet, behind a softener", "H_in")
+        .help("A drop test behind the softener at the end of the day. Calcium and magnesium of the report are reduced alike, and sodium takes their place.")
+        .assumed("no softener: the report's calcium and magnesium reach the RO")
+        .plausible(0.0, 150.0, "mg/L")
+        .possible(0.0, 5000.0, "mg/L")
+        .within(5.0, "mg/L");
 
 input_row! {
     /// One result of a laboratory's report of the feed.

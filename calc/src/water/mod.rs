@@ -7,6 +7,7 @@
 
 pub mod activity;
 mod analyte;
+pub mod carbonate;
 mod density;
 pub mod pipe;
 mod report;
