@@ -139,7 +139,7 @@ mod tests {
             (constants.hco3, 10.329, 0.0005),
             (constants.co2 / constants.hco3, 6.352, 0.0005),
             (constants.cahco3 / constants.hco3, 1.106, 0.0005),
-            (constants.caco3, 3.224, 0.0005),
+            (constants.caco3, 3.224, 0.002),
             (constants.gypsum, -4.58, 0.005),
             (constants.water, -14.00, 0.005),
             (constants.h3sio4, -9.83, 0.005),
