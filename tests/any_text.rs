@@ -111,6 +111,9 @@ fn input(field: &'static Field) -> BoxedStrategy<Json> {
         }
         Shape::Choice(named) => proptest::sample::select(named).prop_map(|one| json!(one.id)).boxed(),
         Shape::Date => "20[0-9]{2}-[01][0-9]-[0-3][0-9]".prop_map(Json::from).boxed(),
+        Shape::Moment => "20[0-9]{2}-[01][0-9]-[0-3][0-9]T[0-2][0-9]:[0-5][0-9](Z|[+-]0[0-9]:00)"
+            .prop_map(Json::from)
+            .boxed(),
         Shape::Text => typed().prop_map(Json::from).boxed(),
         Shape::Table(columns) => prop::collection::vec(object(columns), 0..6).prop_map(Json::from).boxed(),
     }

@@ -1,5 +1,6 @@
 //! Inputs for any sheet, drawn from its declaration by a seeded generator, so that a failure can be repeated.
 
+use calc::calendar::Moment;
 use calc::sheet::{Declaration, Field, Shape, Value};
 use chrono::NaiveDate;
 
@@ -65,6 +66,12 @@ impl Draw {
             Shape::Choice(named) => Value::Choice(named[self.below(named.len())].id),
             Shape::Date => {
                 Value::Date(NaiveDate::from_yo_opt(2027, 1 + self.below(365) as u32).unwrap_or_default())
+            }
+            Shape::Moment => {
+                let (hour, minute) = (self.below(24), self.below(60));
+                let offset = ["+01:00", "+02:00", "-05:00", "Z"][self.below(4)];
+                let text = format!("2026-10-{}T{hour:02}:{minute:02}{offset}", 24 + self.below(2));
+                Moment::read(&text).map_or(Value::Refused, Value::Moment)
             }
             Shape::Text => Value::Text(["A", "B", ""][self.below(3)].to_owned()),
             Shape::Table(columns) => {

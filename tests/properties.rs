@@ -266,6 +266,7 @@ fn wild(field: &'static Field, draw: &mut Draw) -> Value {
         Shape::Choice(named) if draw.below(3) > 0 => Value::Choice(named[draw.below(named.len())].id),
         Shape::Choice(_) => Value::Choice("none-of-them"),
         Shape::Date => Value::Date(Default::default()),
+        Shape::Moment => Value::Text("now".into()),
         Shape::Text => Value::Text("\u{0}…".repeat(draw.below(9))),
         Shape::Table(columns) => {
             let row = |draw: &mut Draw| {

@@ -158,6 +158,7 @@ fn kept(value: &Value, field: &'static calc::sheet::Field) -> Json {
         }
         (Value::Choice(id), _) => json!(id),
         (Value::Date(date), _) => json!(date.to_string()),
+        (Value::Moment(moment), _) => json!(moment.to_string()),
         (Value::Text(text), _) => json!(text),
         (Value::Table(rows), Shape::Table(columns)) => {
             let row = |cells: &Vec<Option<Value>>| -> Map<String, Json> {

@@ -279,6 +279,7 @@ fn word(answer: &Answer) -> String {
         Answer::Below(si, _) => format!("<{si}"),
         Answer::Choice(one) => one.id.to_owned(),
         Answer::Date(date) => date.to_string(),
+        Answer::Moment(moment) => moment.to_string(),
         Answer::Text(text) => text.clone(),
         Answer::Table(rows) => format!("{} rows", rows.len()),
         Answer::Missing(missing) => match missing.absence {

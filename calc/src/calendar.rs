@@ -1,4 +1,8 @@
-//! The months, as every table of a year names them.
+//! The months, as every table of a year names them, and moments as a clock shows them.
+
+mod moment;
+
+pub use moment::{Moment, NoMoment};
 
 use crate::choice;
 

@@ -18,6 +18,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<softener::Softener>(),
     Entry::of::<carbon::ContactTime>(),
     Entry::of::<carbon::CarbonLife>(),
+    Entry::of::<carbon::ChlorineTest>(),
     Entry::of::<membrane::TemperatureCorrection>(),
     Entry::of::<membrane::Recovery>(),
     Entry::of::<membrane::RejectSetting>(),

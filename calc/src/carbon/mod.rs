@@ -1,11 +1,17 @@
 //! The carbons: time in them, how long they may last, and the rule by which a place relies on them.
 
+mod chlorine_decision;
+mod chlorine_test;
 mod contact_time;
 mod kind;
 mod kinetics;
 mod life;
 mod rating;
 
+pub use chlorine_decision::{Decision, Reason};
+pub use chlorine_test::{
+    AFTER_FIRST_CARBON, AFTER_LAST_CARBON, Action, Carbons, ChlorineTest, Outputs as TestOfChlorine, ToDo,
+};
 pub use contact_time::{ContactTime, Outputs as ContactTimes, Rule, TEN_MINUTES, TEST_BEFORE_EVERY_SESSION};
 pub use kind::CarbonKind;
 pub use kinetics::Species;

@@ -74,6 +74,7 @@ pub fn value(
             told
         }
         Answer::Choice(one) => json!({ "value": one.id }),
+        Answer::Moment(moment) => json!({ "value": moment.to_string() }),
         Answer::Date(date) => json!({ "value": date.to_string() }),
         Answer::Text(text) => json!({ "value": text }),
         Answer::Table(rows) => {

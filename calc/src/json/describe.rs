@@ -64,6 +64,9 @@ fn field(field: &'static Field, is_input: bool) -> Json {
         Shape::Date => {
             told.insert("shape".into(), json!("date"));
         }
+        Shape::Moment => {
+            told.insert("shape".into(), json!("moment"));
+        }
         Shape::Text => {
             told.insert("shape".into(), json!("text"));
         }

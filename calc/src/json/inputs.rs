@@ -145,7 +145,7 @@ fn shaped(field: &'static Field, member: &Json) -> Result<Option<Value>, Sentenc
                 .with("example", Slot::Text(example(field)))
                 .of(field))
         }
-        (Shape::Choice(_) | Shape::Date | Shape::Text, _) => {
+        (Shape::Choice(_) | Shape::Date | Shape::Moment | Shape::Text, _) => {
             Err(Sentence::plain("{name} is given as text in quotation marks").of(field))
         }
     }

@@ -8,6 +8,7 @@ mod number;
 pub(crate) use number::{no_unit, units};
 pub use number::{remark, typed_number};
 
+use crate::calendar::{Moment, NoMoment};
 use crate::quantity::Unit;
 use crate::quantity::text::Typed;
 use crate::sheet::{Field, Named, Problem, Sentence, Shape, Slot, Value};
@@ -77,6 +78,7 @@ pub(crate) fn read(
         }
         Shape::Choice(named) => choice(field, named, text).map(Some),
         Shape::Date => date(text).map(Some),
+        Shape::Moment => moment(text).map(Some),
         Shape::Text => name(field, text).map(Some),
         Shape::Table(_) => Err(Sentence::plain("{name} is a table: enter it row by row").of(field)),
     }
@@ -117,6 +119,24 @@ fn date(text: &str) -> Result<Value, Sentence> {
         Ok(date) => Ok(Value::Date(date)),
         Err(_) => refused("the calendar has no {typed}: look at month and day, which stand in this order"),
     }
+}
+
+/// A moment as ISO 8601 writes it, with the offset from UTC: without it nobody knows when it was.
+fn moment(text: &str) -> Result<Value, Sentence> {
+    Moment::read(text).map(Value::Moment).map_err(|why| {
+        let template = match why {
+            NoMoment::Form => {
+                "“{typed}” is no moment as it is written here: year-month-day, T, the clock, the offset from UTC, such as 2026-11-12T08:30+01:00"
+            }
+            NoMoment::NoOffset => {
+                "“{typed}” does not say by which clock: add the offset from UTC, such as +01:00 for central Europe in winter, or Z for UTC"
+            }
+            NoMoment::Impossible => {
+                "calendar and clock have no {typed}: look at month, day, hour and offset, which stand in this order"
+            }
+        };
+        Sentence::plain(template).with("typed", quoted(text))
+    })
 }
 
 /// A name that a person gave.

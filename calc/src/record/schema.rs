@@ -66,6 +66,7 @@ fn property(field: &'static Field) -> Json {
         Shape::Number(kind) => json!({ "$ref": format!("#/$defs/{}", definition(kind)) }),
         Shape::Choice(choices) => json!({ "enum": choices.iter().map(|one| one.id).collect::<Vec<_>>() }),
         Shape::Date => json!({ "type": "string", "format": "date" }),
+        Shape::Moment => json!({ "type": "string" }),
         Shape::Text => json!({ "type": "string", "maxLength": LONGEST_TEXT }),
         Shape::Table(columns) => {
             json!({ "type": "array", "items": { "type": "object", "properties": properties(columns) } })

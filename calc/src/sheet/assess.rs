@@ -175,6 +175,7 @@ fn examine_field(
         (_, Value::Refused) => {}
         (Shape::Choice(_), Value::Choice(_))
         | (Shape::Date, Value::Date(_))
+        | (Shape::Moment, Value::Moment(_))
         | (Shape::Text, Value::Text(_)) => {}
         _ => problems.push(Problem::new(field.id, "this is not what the field holds; enter it again")),
     }

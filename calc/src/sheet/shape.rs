@@ -12,6 +12,8 @@ pub enum Shape {
     Choice(&'static [Named]),
     /// A calendar date.
     Date,
+    /// A date and a time with the offset from UTC.
+    Moment,
     /// A name that a person gives; nothing is computed from it.
     Text,
     /// Rows of typed columns.

@@ -101,6 +101,8 @@ sources! {
     SNOEYINK_1981 Quoted "snoeyink-1981" "V. L. Snoeyink et al., Environ. Sci. Technol. 15 (1981) 188: free chlorine on carbon";
     CHLORAMINE_CAPACITY_1983 Quoted "artif-organs-1983"
         "Artif. Organs 7 (1983) 484: five granular carbons differ tenfold in chloramine capacity";
+    AMATO_2001 Quoted "amato-2001" "R. L. Amato, Nephrol. Nurs. J. 28(6) (2001): limits, one test for total chlorine, hourly tests while the first carbon fails";
+    AAMI_RD52 Memory "aami-rd52-2004" "ANSI/AAMI RD52:2004, dialysate for hemodialysis";
     EN_12915_1 Quoted "en-12915-1" "EN 12915-1, annex: dechlorination half-value length";
     NSF_42 Memory "nsf-ansi-42" "NSF/ANSI 42, aesthetic effects: chlorine and chloramine reduction of cartridges";
     DEVICE_INSTRUCTIONS Entered "device-instructions" "The label or the instructions of the device itself";

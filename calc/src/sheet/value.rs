@@ -2,6 +2,7 @@
 
 use super::missing::{Known, Missing};
 use super::shape::{Field, Named, Shape};
+use crate::calendar::Moment;
 use crate::quantity::{Kind, Quantity};
 use chrono::NaiveDate;
 
@@ -16,6 +17,8 @@ pub enum Value {
     Choice(&'static str),
     /// A date.
     Date(NaiveDate),
+    /// A moment.
+    Moment(Moment),
     /// A name.
     Text(String),
     /// Rows of cells in the order of the columns; a cell may be empty.
@@ -35,6 +38,8 @@ pub enum Answer {
     Choice(&'static Named),
     /// A date.
     Date(NaiveDate),
+    /// A moment.
+    Moment(Moment),
     /// Words.
     Text(String),
     /// Rows of cells in the order of the columns.
@@ -154,6 +159,17 @@ impl Input for NaiveDate {
     fn read(value: Option<&Value>, field: &'static Field) -> Result<Self, Missing> {
         match value {
             Some(Value::Date(date)) => Ok(*date),
+            _ => Err(needed(field)),
+        }
+    }
+}
+
+impl Input for Moment {
+    const SHAPE: Shape = Shape::Moment;
+    const NEEDED: bool = true;
+    fn read(value: Option<&Value>, field: &'static Field) -> Result<Self, Missing> {
+        match value {
+            Some(Value::Moment(moment)) => Ok(*moment),
             _ => Err(needed(field)),
         }
     }
@@ -283,6 +299,13 @@ impl Output for NaiveDate {
     const SHAPE: Shape = Shape::Date;
     fn answer(&self) -> Answer {
         Answer::Date(*self)
+    }
+}
+
+impl Output for Moment {
+    const SHAPE: Shape = Shape::Moment;
+    fn answer(&self) -> Answer {
+        Answer::Moment(*self)
     }
 }
 

@@ -7,6 +7,7 @@ pub mod heat;
 pub mod machine;
 pub mod mains;
 pub mod membrane;
+pub mod moment;
 pub mod place;
 pub mod report;
 pub mod sediment;

@@ -103,7 +103,7 @@ pub fn FieldView(props: &FieldProps) -> Html {
     match props.field.shape {
         Shape::Number(_) => number::number(props),
         Shape::Choice(named) => choice::choice(props, named),
-        Shape::Date | Shape::Text => line::line(props),
+        Shape::Date | Shape::Moment | Shape::Text => line::line(props),
         Shape::Table(columns) => {
             html! { <table::TableField columns={table::Columns(columns)} field={props.clone()} /> }
         }

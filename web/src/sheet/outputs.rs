@@ -109,6 +109,7 @@ pub(super) fn value(
         }
         Answer::Table(rows) => table(field, rows, declaration, set),
         Answer::Choice(one) => html! { <span class="value-words">{ one.name }</span> },
+        Answer::Moment(moment) => html! { <span class="value-words">{ moment.to_string() }</span> },
         Answer::Date(date) => html! { <span class="value-words">{ date.to_string() }</span> },
         Answer::Text(text) => html! { <span class="value-words">{ text }</span> },
         Answer::Missing(why) => missing(why, declaration),
