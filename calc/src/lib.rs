@@ -13,6 +13,7 @@
 //! * [`catalogue`]: the one list of sheets. [`carbon`] has the one to copy.
 //! * [`terms`]: what several sheets ask, declared once.
 //! * [`tap`], [`sediment`], [`carbon`], [`membrane`], [`machine`], [`drain`], [`disinfect`]: the sheets, along the water's way.
+//! * [`limits`]: what dialysis water may hold, by edition.
 //! * [`plan`]: all stages joined, itself a sheet.
 //! * [`uncertainty`], [`solve`], [`sweep`]: what works on any sheet.
 //! * [`record`], [`json`], [`reading`], [`reason`]: documents and requests in, answers and sentences out.
@@ -39,6 +40,7 @@ pub mod curve;
 pub mod disinfect;
 pub mod drain;
 pub mod json;
+pub mod limits;
 pub mod machine;
 pub mod membrane;
 pub mod plan;

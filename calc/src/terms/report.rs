@@ -47,6 +47,11 @@ pub const SOFTENED_HARDNESS: Term =
         .possible(0.0, 5000.0, "mg/L")
         .within(5.0, "mg/L");
 
+/// `limit-set`
+pub const LIMIT_SET: Term = Term::other("Set of limits")
+    .help("The edition that your jurisdiction or your facility's rules name.")
+    .assumed("ISO 23500-3:2019");
+
 input_row! {
     /// One result of a laboratory's report of the feed.
     FeedResult {

@@ -1,0 +1,36 @@
+//! ISO 23500-3:2019, tables 1 and 2, as quoted by secondary lists of the same 22 items. The edition of 2024 is recalled to have
+//! the same values.
+
+use super::{ChemicalLimit, at_most, below};
+use crate::sheet::{Source, source};
+use crate::water::Analyte::{self as A};
+
+pub(super) const SOURCE: &Source = &source::ISO_23500_3;
+
+pub(super) const CHEMICAL: &[ChemicalLimit] = &[
+    // table 1: toxic in haemodialysis
+    at_most(A::Aluminium, 0.01),
+    below(A::TotalChlorine, 0.1),
+    at_most(A::Copper, 0.1),
+    at_most(A::Fluoride, 0.2),
+    at_most(A::Lead, 0.005),
+    at_most(A::NitrateNitrogen, 2.0),
+    at_most(A::Sulfate, 100.0),
+    at_most(A::Zinc, 0.1),
+    // electrolytes that dialysis fluid has itself
+    at_most(A::Calcium, 2.0),
+    at_most(A::Magnesium, 4.0),
+    at_most(A::Potassium, 8.0),
+    at_most(A::Sodium, 70.0),
+    // table 2: trace elements
+    at_most(A::Antimony, 0.006),
+    at_most(A::Arsenic, 0.005),
+    at_most(A::Barium, 0.1),
+    at_most(A::Beryllium, 0.0004),
+    at_most(A::Cadmium, 0.001),
+    at_most(A::Chromium, 0.014),
+    at_most(A::Mercury, 0.0002),
+    at_most(A::Selenium, 0.09),
+    at_most(A::Silver, 0.005),
+    at_most(A::Thallium, 0.002),
+];
