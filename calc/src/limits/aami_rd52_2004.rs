@@ -4,7 +4,7 @@ use super::{ChemicalLimit, at_most, below};
 use crate::sheet::{Source, source};
 use crate::water::Analyte::{self as A};
 
-pub(super) const SOURCE: &Source = &source::AAMI_RD52;
+pub(super) const SOURCE: &Source = &source::AAMI_RD62;
 
 pub(super) const CHEMICAL: &[ChemicalLimit] = &[
     at_most(A::Calcium, 2.0),

@@ -59,7 +59,7 @@ sources! {
         "25 Texas Administrative Code 117.32(b) and (c), water treatment: contact time, the portable exemption, times of the chlorine test";
     CFR_494_40 Memory "42-cfr-494-40" "42 CFR 494.40, condition: water and dialysate quality";
     ISO_23500_3 Quoted "iso-23500-3-2019" "ISO 23500-3:2019, quality of water for haemodialysis, tables 1 and 2";
-    AAMI_RD52 Quoted "aami-rd52-2004" "ANSI/AAMI RD52:2004, dialysate for hemodialysis, table 1, with the values of RD62:2001 as USP <1230> reprints them";
+    AAMI_RD62 Quoted "aami-rd62-2001" "ANSI/AAMI RD62:2001, table 1, as USP <1230> reprints it; RD52:2004 has the same values";
     PH_EUR_1167 Memory "ph-eur-1167" "European Pharmacopoeia, monograph 1167, haemodialysis solutions, concentrated, water for diluting";
     ISO_15883_1 Quoted "iso-15883-1" "ISO 15883-1, washer-disinfectors, annex B: the A0 concept";
     IAPWS_SR6_08 Quoted "iapws-sr6-08" "IAPWS SR6-08(2011), liquid water at 0.1 MPa";
