@@ -25,6 +25,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<membrane::Rejection>(),
     Entry::of::<membrane::ProductFlowYear>(),
     Entry::of::<membrane::ScaleTendency>(),
+    Entry::of::<membrane::IonPassage>(),
     Entry::of::<membrane::Tempering>(),
     Entry::of::<machine::MachineDemand>(),
     Entry::of::<machine::MachineHeating>(),

@@ -17,6 +17,7 @@ const TABLES: &[(&str, &str)] = tables! {
     "inlet-pressure.csv"
     "machine.csv"
     "membrane.csv"
+    "passage.csv"
     "plan.csv"
     "scale.csv"
     "sediment.csv"

@@ -2,6 +2,7 @@
 
 mod allowances;
 pub mod correction;
+mod ion_passage;
 mod operation;
 mod product_flow_year;
 mod recovery;
@@ -12,6 +13,7 @@ mod temperature_correction;
 mod tempering;
 
 pub use allowances::{Allowance, Allowed, AppliesTo, FormBand, Switched};
+pub use ion_passage::{Contaminant, Expectation, IonPassage, Outputs as Contaminants, Passes};
 pub use operation::{Anchor, Control, Forms, NEVER_FLUSHES};
 pub use product_flow_year::{
     CAPACITY, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear, Season, SeasonFlow,

@@ -183,20 +183,7 @@ impl Evaluate for ScaleTendency {
 impl ScaleTendency {
     /// The report as the water reaches the RO.
     fn report(&self, w: &mut Working) -> Result<Report, Stop> {
-        let report = Report::read(&self.report, w)?;
-        let Some(softened) = self.softened else { return Ok(report) };
-        let before = Hardness::of(concentrate::hardness(&report));
-        if softened > before {
-            let sentence = Sentence::plain(
-                "the hardness behind the softener ({after}) is above that of the report ({before}): look whether they are of the same water",
-            );
-            let sentence = sentence.quantity("after", softened).quantity("before", before);
-            return Err(Problem::new("softened-hardness", sentence).into());
-        }
-        if before.si() <= 0.0 {
-            return Ok(report);
-        }
-        Ok(concentrate::softened(&report, before.si(), softened.si()))
+        as_softened(Report::read(&self.report, w)?, self.softened)
     }
 
     /// The feed at equilibrium.
@@ -285,6 +272,26 @@ impl ScaleTendency {
         let limits = found.map(|(scale, highest)| ScaleLimit { scale, highest: highest.known() });
         (highest, limits.into())
     }
+}
+
+/// The report as the water leaves a softener with that hardness.
+///
+/// # Errors
+/// More hardness behind the softener than in the report.
+pub(super) fn as_softened(report: Report, softened: Option<Hardness>) -> Result<Report, Stop> {
+    let Some(softened) = softened else { return Ok(report) };
+    let before = Hardness::of(concentrate::hardness(&report));
+    if softened > before {
+        let sentence = Sentence::plain(
+            "the hardness behind the softener ({after}) is above that of the report ({before}): look whether they are of the same water",
+        );
+        let sentence = sentence.quantity("after", softened).quantity("before", before);
+        return Err(Problem::new("softened-hardness", sentence).into());
+    }
+    if before.si() <= 0.0 {
+        return Ok(report);
+    }
+    Ok(concentrate::softened(&report, before.si(), softened.si()))
 }
 
 /// What the report itself gives to think of.
