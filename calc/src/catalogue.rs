@@ -24,6 +24,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<membrane::RejectSetting>(),
     Entry::of::<membrane::Rejection>(),
     Entry::of::<membrane::ProductFlowYear>(),
+    Entry::of::<membrane::NormalizedPerformance>(),
     Entry::of::<membrane::ScaleTendency>(),
     Entry::of::<membrane::IonPassage>(),
     Entry::of::<membrane::Tempering>(),

@@ -1,7 +1,9 @@
 //! Terms of the RO and its membrane.
 
 use super::tap::TAP_TEMPERATURE;
-use crate::quantity::kinds::{CONCENTRATION, CONDUCTIVITY, FLOW, PRESSURE, RATIO};
+use crate::quantity::kinds::{
+    CONCENTRATION, CONDUCTIVITY, FLOW, NUMBER, PRESSURE, PRESSURE_DIFFERENCE, RATIO,
+};
 use crate::sheet::Term;
 
 /// `product-flow`
@@ -168,3 +170,79 @@ pub const RECOVERY: Term = Term::number(&RATIO, "Recovery", "Y")
     .plausible(15.0, 80.0, "%")
     .possible(0.1, 99.0, "%")
     .within_share(4.0);
+
+/// `product-pressure`
+pub const PRODUCT_PRESSURE: Term = Term::number(&PRESSURE, "Pressure of the product water", "p_p")
+    .help(
+        "The gauge behind the membrane, at the same time as the flows; 0 where the product runs out freely.",
+    )
+    .assumed("0: it runs out freely")
+    .plausible(0.0, 3.0, "bar")
+    .possible(0.0, 20.0, "bar")
+    .within(0.1, "bar");
+
+/// `membrane-drop`
+pub const MEMBRANE_DROP: Term =
+    Term::number(&PRESSURE_DIFFERENCE, "Pressure drop along the membrane, feed to reject", "Δp")
+        .help("The gauge before the membrane less the one of the reject, before its valve.")
+        .assumed("none")
+        .plausible(0.0, 2.0, "bar")
+        .possible(0.0, 20.0, "bar")
+        .within(0.1, "bar");
+
+/// `salt-per-conductivity`
+pub const SALT_PER_CONDUCTIVITY: Term =
+    Term::number(&NUMBER, "Salt for conductivity, mg/L as sodium chloride for each µS/cm", "k")
+        .help("Used for the osmotic pressure alone, which is small beside the pump's.")
+        .assumed("0.5")
+        .plausible(0.45, 0.8, "")
+        .possible(0.1, 2.0, "");
+
+/// `correction-form`
+pub const CORRECTION_FORM: Term = Term::other("Form of the temperature correction")
+    .help("That of the membrane's supplier, where its table is like one of these.")
+    .assumed("form A, 3020 K below and 2640 K above 25 °C");
+
+/// `baseline-product-flow`
+pub const BASELINE_PRODUCT_FLOW: Term = PRODUCT_FLOW
+    .named("Product flow at start-up")
+    .symbol("Q_p0")
+    .help("From the first days with this membrane, as the RO's record has it.");
+
+/// `baseline-reject-flow`
+pub const BASELINE_REJECT_FLOW: Term = REJECT_FLOW
+    .named("Reject flow at start-up")
+    .symbol("Q_c0")
+    .help("At the same time as that product flow.");
+
+/// `baseline-temperature`
+pub const BASELINE_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Water temperature at start-up")
+    .symbol("T_s")
+    .help("At the same time as that product flow.");
+
+/// `baseline-pump-pressure`
+pub const BASELINE_PUMP_PRESSURE: Term = PUMP_PRESSURE
+    .named("Pump pressure at start-up")
+    .symbol("p_s")
+    .help("At the same time as that product flow.");
+
+/// `baseline-product-pressure`
+pub const BASELINE_PRODUCT_PRESSURE: Term =
+    PRODUCT_PRESSURE.named("Pressure of the product water at start-up").symbol("p_p0");
+
+/// `baseline-membrane-drop`
+pub const BASELINE_MEMBRANE_DROP: Term =
+    MEMBRANE_DROP.named("Pressure drop along the membrane at start-up").symbol("Δp_0");
+
+/// `baseline-feed-conductivity`
+pub const BASELINE_FEED_CONDUCTIVITY: Term = FEED_CONDUCTIVITY
+    .named("Conductivity of the feed at start-up, at 25 °C")
+    .symbol("κ_f0")
+    .help("At the same time as that product flow.");
+
+/// `baseline-product-conductivity`
+pub const BASELINE_PRODUCT_CONDUCTIVITY: Term = PRODUCT_CONDUCTIVITY
+    .named("Conductivity of the product at start-up, at 25 °C")
+    .symbol("κ_p0")
+    .help("At the same time as that product flow.");
