@@ -28,6 +28,10 @@
 //! | solving backwards | `backwards` (a `details`), `backwards-number`, `backwards-freed` (lists), `backwards-wish`, `backwards-wish-unit`, `backwards-found` |
 //! | shares of the uncertainty | `shares` (a `details`), `shares-number` (a list), `shares-found` |
 //! | parts of a chart | `<chart id>-title`, `-summary`, `-reading` (what the cursor says), `-table` (a `details`) |
+//! | the answer in a sentence | `verdict` |
+//! | switches of allowances | `switch-<field id>` |
+//! | changes of the water | `change-<change id>` |
+//! | for paper | `print-sheet`, `place-sheet`, `print-card`, `card` |
 
 /// The name of the view, which takes the focus when the view changes.
 pub const VIEW: &str = "view";

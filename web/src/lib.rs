@@ -9,6 +9,7 @@
 mod address;
 mod app;
 pub mod chart;
+mod clock;
 pub mod fields;
 mod focus;
 mod ids;

@@ -223,6 +223,38 @@ pub struct Words {
     pub no_state_changes: &'static str,
     /// A check before and after.
     pub becomes: &'static str,
+    /// The button that prints the place sheet.
+    pub print_sheet: &'static str,
+    /// The button that prints a card to be filled at the tap.
+    pub print_card: &'static str,
+    /// The head of the printed sheet.
+    pub place_sheet: &'static str,
+    /// The head of the printed card.
+    pub card: &'static str,
+    /// What the card is for.
+    pub about_card: &'static str,
+    /// The date of the print.
+    pub printed_on: &'static str,
+    /// Before the name of the RO.
+    pub ro: &'static str,
+    /// Over the numbers that were entered.
+    pub entered: &'static str,
+    /// The heads of the printed table of checks.
+    pub check_head: &'static str,
+    /// The heads of the printed table of checks.
+    pub state_head: &'static str,
+    /// The heads of the printed table of checks.
+    pub value_head: &'static str,
+    /// The heads of the printed table of checks.
+    pub limit_head: &'static str,
+    /// The heads of the printed table of checks.
+    pub source_head: &'static str,
+    /// A place to sign.
+    pub measured_by: &'static str,
+    /// A place to sign.
+    pub decided_by: &'static str,
+    /// What the printed table leaves out.
+    pub months_met: &'static str,
     /// An empty table of answers.
     pub no_rows: &'static str,
 }
@@ -294,7 +326,7 @@ pub const ENGLISH: Words = Words {
     needs: "needs",
     see: "see",
     none_exists: "none exists:",
-    asked: "asked: {side} {limit}",
+    asked: "asked: {limit}",
     to_spare: "{distance} to spare",
     short_by: "wrong side by {distance}",
     at_limit: "the limit itself is the wrong side",
@@ -319,7 +351,7 @@ pub const ENGLISH: Words = Words {
     filled: "{filled} of {all} filled",
     so_far: "So far, worst first",
     to_fit: "See whether it fits",
-    line_numbers: "{value}, asked {side} {limit}",
+    line_numbers: "{value}, asked {limit}",
     line_needs: "needs {why}",
     open_now: "Open now:",
     every_number: "Every number of the plan, with its arithmetic and its sources",
@@ -344,6 +376,22 @@ pub const ENGLISH: Words = Words {
     about_changes: "Each change alone, on top of what is entered; the check that would be worst comes first.",
     no_state_changes: "No check changes its state.",
     becomes: "{check}: {before}, then {after} ({numbers})",
+    print_sheet: "Print the place sheet",
+    print_card: "Print a blank card for the tap",
+    place_sheet: "Place sheet",
+    card: "Card for the tap",
+    about_card: "Fill it at the tap, in this order, and type it in afterwards. Write the unit behind each number. No patient's name belongs here.",
+    printed_on: "Printed {date}",
+    ro: "RO: {name}",
+    entered: "Entered",
+    check_head: "Check",
+    state_head: "State",
+    value_head: "Value",
+    limit_head: "Asked",
+    source_head: "Who asks it",
+    measured_by: "Measured by, date",
+    decided_by: "Accepted or refused by, date",
+    months_met: "Single months that are met are left out.",
     no_rows: "no rows",
 };
 

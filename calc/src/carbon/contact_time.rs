@@ -3,7 +3,7 @@
 //! Rests on 25 TAC 117.32(b) for the ten minutes and the portable exemption. Does not say how much chlorine is
 //! removed: with a slow carbon ten minutes still pass a good part of the chloramine, and only a test shows it.
 
-use crate::quantity::{Flow, Quantity, Time, Volume, kinds::TIME, minutes};
+use crate::quantity::{Flow, Time, Volume, kinds::TIME, minutes};
 use crate::sheet::{Caution, Criterion, Evaluate, Side, Stage, Stop, Term, Working, source};
 use crate::{choice, sheet, step, terms};
 
@@ -69,9 +69,10 @@ impl Evaluate for ContactTime {
             }
             None => in_first,
         };
+        let asked = minutes(10.0);
         match rule {
-            Some(Rule::Test) => w.does_not_apply(&TEN_MINUTES, &TEST_BEFORE_EVERY_SESSION, Time::KIND),
-            Some(Rule::Time) | None => w.judge(&TEN_MINUTES, total, minutes(10.0)),
+            Some(Rule::Test) => w.does_not_apply(&TEN_MINUTES, &TEST_BEFORE_EVERY_SESSION, total, asked),
+            Some(Rule::Time) | None => w.judge(&TEN_MINUTES, total, asked),
         }
         Ok(Outputs { in_first, total })
     }

@@ -347,14 +347,15 @@ impl Working {
         });
     }
 
-    /// Says that a criterion is not judged here, and what is relied on instead.
-    pub fn does_not_apply(
+    /// Says that a criterion is not judged here, and what is relied on instead. The number is told all the same.
+    pub fn does_not_apply<Q: Quantity>(
         &mut self,
         criterion: &'static Criterion,
         instead: &'static Criterion,
-        kind: &'static Kind,
+        value: Q,
+        limit: Q,
     ) {
-        let mut check = Check::judged(criterion, self.case, f64::NAN, f64::NAN, kind);
+        let mut check = Check::judged(criterion, self.case, value.si(), limit.si(), Q::KIND);
         check.state = State::DoesNotApply;
         check.instead = Some(instead);
         self.push_check(check);

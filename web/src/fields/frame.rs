@@ -2,6 +2,7 @@
 
 use super::FieldProps;
 use crate::math;
+use crate::state::Entry;
 use crate::text::WORDS;
 use crate::{ids, text};
 use calc::sheet::Shape;
@@ -47,7 +48,7 @@ pub fn frame(props: &FieldProps, is_group: bool, control: Html) -> Html {
 pub fn described_by(props: &FieldProps) -> Option<String> {
     let id = props.field.id;
     let mut parts = Vec::new();
-    if !hints(props).is_empty() {
+    if !hints(props).is_empty() || assumed(props).is_some() {
         parts.push(ids::hint(id));
     }
     if !props.notes.errors.is_empty() {
@@ -71,20 +72,37 @@ fn hints(props: &FieldProps) -> Vec<String> {
         Shape::Text if !term.help.contains("patient") => hints.push(WORDS.no_patient.to_owned()),
         _ => {}
     }
-    if !term.assumed.is_empty() {
-        hints.push(text::alone(&format!("{} {}", WORDS.left_empty, term.assumed)));
-    } else if !props.field.needed {
+    // Where every field may be left empty, the head of the form says so once.
+    let is_one_of_several = props.sheet.inputs.iter().any(|field| field.needed);
+    if !props.field.needed && term.assumed.is_empty() && is_one_of_several {
         hints.push(WORDS.may_be_empty.to_owned());
     }
     hints
 }
 
+/// What is taken while the field is empty.
+fn assumed(props: &FieldProps) -> Option<String> {
+    let term = &props.field.term;
+    let is_empty = props.entry.as_deref().is_none_or(|entry| match entry {
+        Entry::One(typed) => typed.is_empty(),
+        Entry::Rows(rows) => rows.counted() == 0,
+    });
+    (is_empty && !term.assumed.is_empty())
+        .then(|| text::alone(&format!("{} {}", WORDS.left_empty, term.assumed)))
+}
+
 fn hint(props: &FieldProps) -> Html {
     let hints = hints(props);
-    if hints.is_empty() {
+    let assumed = assumed(props);
+    if hints.is_empty() && assumed.is_none() {
         return Html::default();
     }
-    html! { <p class="field-hint" id={ids::hint(props.field.id)}>{ hints.join(" ") }</p> }
+    html! {
+        <p class="field-hint" id={ids::hint(props.field.id)}>
+            { hints.join(" ") }
+            if let Some(assumed) = assumed { { " " }<span class="field-assumed">{ assumed }</span> }
+        </p>
+    }
 }
 
 fn errors(props: &FieldProps) -> Html {

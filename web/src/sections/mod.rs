@@ -1,6 +1,7 @@
 //! The sections of the page that show the open record.
 
 mod fit;
+mod paper;
 mod place;
 mod records;
 mod stages;

@@ -1,7 +1,7 @@
 //! Section Place: what is entered of a place and of the RO that stands there, in the order of a walk to the tap.
 
-use super::SectionProps;
 use super::stages::{by_stage, line};
+use super::{SectionProps, paper};
 use crate::fields::FieldView;
 use crate::record::plan;
 use crate::sheet::judge::Judged;
@@ -36,6 +36,7 @@ pub fn Place(props: &SectionProps) -> Html {
                 <h2 id={ids::VIEW} tabindex="-1">{ name }</h2>
                 if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
                 { places(props) }
+                <p>{ paper::button("print-card", WORDS.print_card) }</p>
                 <p class="about">{ WORDS.about_place }</p>
                 { summary::summary(sheet.id, &errors) }
             </div>
@@ -51,6 +52,7 @@ pub fn Place(props: &SectionProps) -> Html {
                 <ul class="lines">{ for by_stage(&judged.assessment.checks).iter().map(|checks| line(checks, set)) }</ul>
                 <p><a class="main-link" href={route::FIT}>{ WORDS.to_fit }</a></p>
             </section>
+            { paper::card(props) }
             <spoken::Spoken counts={spoken::counts(&judged.assessment.checks)} />
         </>
     }

@@ -118,14 +118,9 @@ pub fn in_words(id: &str, sheet: &'static Declaration) -> String {
 pub fn short(check: &Check, set: UnitSet) -> String {
     let unit = check.kind.unit_in(set);
     match check.state {
-        State::NotMet | State::Close | State::Met => fill(
-            WORDS.line_numbers,
-            &[
-                ("value", &shown::quantity(check.value, unit)),
-                ("side", check.criterion.side.words()),
-                ("limit", &shown::quantity(check.limit, unit)),
-            ],
-        ),
+        State::NotMet | State::Close | State::Met => {
+            fill(WORDS.line_numbers, &[("value", &value(check, set)), ("limit", &limit(check, set))])
+        }
         State::NotKnown => match &check.missing {
             Some(missing) => fill(WORDS.line_needs, &[("why", missing.why)]),
             None => String::new(),
@@ -149,16 +144,29 @@ pub fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -
     }
 }
 
+/// The number that was judged, as it was reported; empty where it is not known.
+pub fn value(check: &Check, set: UnitSet) -> String {
+    if !check.value.is_finite() {
+        return String::new();
+    }
+    let number = shown::quantity(check.value, check.kind.unit_in(set));
+    if check.below { format!("<{number}") } else { number }
+}
+
+/// What is asked, side and number; empty where the number is not known.
+pub fn limit(check: &Check, set: UnitSet) -> String {
+    if !check.limit.is_finite() {
+        return String::new();
+    }
+    format!("{} {}", check.criterion.side.words(), shown::quantity(check.limit, check.kind.unit_in(set)))
+}
+
 fn judged(check: &Check, set: UnitSet) -> Html {
-    let unit = check.kind.unit_in(set);
-    let limit = shown::quantity(check.limit, unit);
-    let number = shown::quantity(check.value, unit);
-    let value = if check.below { format!("<{number}") } else { number };
-    let asked = fill(WORDS.asked, &[("side", check.criterion.side.words()), ("limit", &limit)]);
+    let asked = fill(WORDS.asked, &[("limit", &limit(check, set))]);
     html! {
         <>
             <p class="check-numbers">
-                <span class="value">{ value }</span>
+                <span class="value">{ value(check, set) }</span>
                 { " " }<span class="asked">{ asked }</span>
             </p>
             <p class="margin">{ margin(check, set) }</p>

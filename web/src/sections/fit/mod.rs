@@ -6,8 +6,8 @@ mod lines;
 mod stack;
 mod way;
 
-use super::SectionProps;
 use super::stages::by_stage;
+use super::{SectionProps, paper};
 use crate::sheet::{about, judge::Judged, spoken, use_judged};
 use crate::state::Filling;
 use crate::text::{WORDS, fill};
@@ -25,6 +25,7 @@ pub fn Fit(props: &SectionProps) -> Html {
     let judged = use_judged(entry, &filling, &now.problems);
     let later = use_later(entry, &judged);
     let said = judged.assessment.checks.as_slice();
+    let verdict = verdict(said);
     let name = match now.name() {
         "" => WORDS.unnamed_place,
         name => name,
@@ -35,7 +36,8 @@ pub fn Fit(props: &SectionProps) -> Html {
                 <p class="stage">{ WORDS.fit }</p>
                 <h2 id={ids::VIEW} tabindex="-1">{ name }</h2>
                 if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
-                <p class="verdict" id="verdict">{ verdict(said) }</p>
+                <p class="verdict" id="verdict">{ verdict.clone() }</p>
+                <p>{ paper::button("print-sheet", WORDS.print_sheet) }</p>
                 { way::way(&judged, &filling, sheet, set) }
             </div>
             <section class="answers lines-whole" id={ids::ANSWERS} tabindex="-1" aria-labelledby="by-stage">
@@ -51,6 +53,7 @@ pub fn Fit(props: &SectionProps) -> Html {
                 { changes::changes(later.as_deref(), sheet, set) }
                 { resting_on(&judged, &filling, props) }
             </div>
+            { paper::place_sheet(props, &judged, &filling, &verdict) }
             <spoken::Spoken counts={spoken::counts(said)} />
         </>
     }

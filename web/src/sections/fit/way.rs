@@ -1,6 +1,7 @@
 //! The water's way with live values at every spot; it is also how one gets around.
 
 use crate::ids;
+use crate::sheet::checks::value;
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::shown;
@@ -90,6 +91,6 @@ impl Numbers<'_> {
     fn checked(&self, id: &str, case: &str) -> Option<String> {
         let mut checks = self.judged.assessment.checks.iter();
         let check = checks.find(|check| check.criterion.id == id && check.case == case)?;
-        check.value.is_finite().then(|| shown::quantity(check.value, check.kind.unit_in(self.set)))
+        check.value.is_finite().then(|| value(check, self.set))
     }
 }

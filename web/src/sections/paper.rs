@@ -1,0 +1,141 @@
+//! What a section has for paper: the sheet of a place with its answers, and a blank card to be filled at the tap.
+
+use super::SectionProps;
+use crate::clock;
+use crate::sheet::checks::{limit, place, value};
+use crate::sheet::judge::Judged;
+use crate::sheet::shown;
+use crate::state::{Entry, Filling};
+use crate::text::{WORDS, fill};
+use calc::calendar::Month;
+use calc::plan::walk::AT_THE_TAP;
+use calc::record::Part;
+use calc::sheet::{Check, Field, Shape, State};
+use yew::prelude::*;
+
+/// A button that prints.
+pub fn button(id: &'static str, words: &'static str) -> Html {
+    html! { <button type="button" {id} onclick={Callback::from(|_: MouseEvent| clock::print())}>{ words }</button> }
+}
+
+/// The sheet of the place: answers, numbers, limits with their sources, cautions, a place to sign.
+pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, verdict: &str) -> Html {
+    let record = &props.now.record;
+    let ro = record.word(Part::Ro, "ro-name").unwrap_or_default();
+    html! {
+        <section class="print-only" id="place-sheet" aria-hidden="true">
+            <p>{ WORDS.place_sheet }{ " · " }{ fill(WORDS.printed_on, &[("date", &clock::today())]) }
+                if record.is_invented() { { " · " }<span class="tag">{ WORDS.invented }</span> }
+            </p>
+            <h2>{ props.now.name() }</h2>
+            if !ro.is_empty() { <p>{ fill(WORDS.ro, &[("name", ro)]) }</p> }
+            <p><strong>{ verdict }</strong></p>
+            <table>
+                <thead>
+                    <tr>
+                        { for [WORDS.check_head, WORDS.state_head, WORDS.value_head, WORDS.limit_head, WORDS.source_head]
+                            .map(|head| html! { <th scope="col">{ head }</th> }) }
+                    </tr>
+                </thead>
+                <tbody>{ for judged.assessment.checks.iter().filter(|check| !is_met_month(check)).map(|check| row(check, props)) }</tbody>
+            </table>
+            <p>{ WORDS.months_met }</p>
+            <h3>{ WORDS.entered }</h3>
+            <dl class="entered">
+                { for props.entry.declaration.inputs.iter().filter_map(|field| entered(field, filling)) }
+            </dl>
+            <h3>{ WORDS.cautions }</h3>
+            { for judged.assessment.cautions.iter().map(|caution| html! { <p>{ caution.text }</p> }) }
+            <div class="to-sign"><p>{ WORDS.measured_by }</p><p>{ WORDS.decided_by }</p></div>
+        </section>
+    }
+}
+
+fn is_met_month(check: &Check) -> bool {
+    check.state == State::Met && Month::NAMED.iter().any(|month| month.id == check.case)
+}
+
+fn row(check: &Check, props: &SectionProps) -> Html {
+    let source = check.criterion.source;
+    html! {
+        <tr>
+            <th scope="row">{ place(check) }{ ": " }{ check.criterion.sentence }</th>
+            <td><span class="state">{ check.state.words() }</span></td>
+            <td>{ value(check, props.set) }</td>
+            <td>{ limit(check, props.set) }</td>
+            <td>{ source.title }</td>
+        </tr>
+    }
+}
+
+/// What was typed into a field; of a table, row by row.
+fn entered(field: &'static Field, filling: &Filling) -> Option<Html> {
+    let said = match (filling.entries.get(field.id)?.as_ref(), field.shape) {
+        (Entry::One(typed), _) if typed.is_empty() => return None,
+        (Entry::One(typed), Shape::Choice(named)) => named
+            .iter()
+            .find(|one| one.id == typed.text)
+            .map_or(typed.text.clone(), |one| one.name.to_owned()),
+        (Entry::One(typed), _) => match typed.unit.filter(|_| typed.own_unit(field).is_none()) {
+            Some(unit) => shown::with_unit(typed.text.trim().to_owned(), unit),
+            None => typed.text.clone(),
+        },
+        (Entry::Rows(rows), Shape::Table(columns)) if rows.counted() > 0 => {
+            let row = |row: usize| {
+                let cell = |(index, column): (usize, &'static Field)| {
+                    let text = rows.text(row, index).trim();
+                    let named = match column.shape {
+                        Shape::Choice(named) => named.iter().find(|one| one.id == text),
+                        _ => None,
+                    };
+                    match (named, rows.unit(index)) {
+                        (Some(one), _) => one.name.to_owned(),
+                        (None, Some(unit)) if !text.is_empty() => shown::with_unit(text.to_owned(), unit),
+                        (None, _) => text.to_owned(),
+                    }
+                };
+                let cells = columns.iter().enumerate().map(cell).filter(|cell| !cell.is_empty());
+                cells.collect::<Vec<_>>().join(" ")
+            };
+            (0..rows.counted()).map(row).collect::<Vec<_>>().join("; ")
+        }
+        (Entry::Rows(_), _) => return None,
+    };
+    Some(html! { <div><dt>{ field.term.name }</dt><dd>{ said }</dd></div> })
+}
+
+/// The card: every field of the walk with how to measure it and room to write.
+pub fn card(props: &SectionProps) -> Html {
+    let inputs = props.entry.declaration.inputs;
+    let blank = |id: &&'static str| {
+        let field = inputs.iter().find(|field| field.id == *id)?;
+        let choices = match field.shape {
+            Shape::Choice(named) => named.iter().map(|one| one.name).collect::<Vec<_>>().join(" / "),
+            _ => String::new(),
+        };
+        Some(html! {
+            <div class="blank">
+                <span>
+                    <strong>{ field.term.name }</strong>
+                    <span class="blank-how">{ field.term.help }{ " " }{ choices }</span>
+                </span>
+                <span class="blank-line">{ "__________________" }</span>
+            </div>
+        })
+    };
+    html! {
+        <section class="print-only" id="card" aria-hidden="true">
+            <h2>{ WORDS.card }</h2>
+            <p>{ WORDS.about_card }</p>
+            <div class="blank-groups">
+                { for AT_THE_TAP.iter().enumerate().map(|(index, group)| html! {
+                    <>
+                        <h3>{ index + 1 }{ " " }{ group.name }</h3>
+                        { for group.fields.iter().filter_map(blank) }
+                    </>
+                }) }
+            </div>
+            <div class="to-sign"><p>{ WORDS.measured_by }</p></div>
+        </section>
+    }
+}
