@@ -116,7 +116,6 @@ pub fn in_words(id: &str, sheet: &'static Declaration) -> String {
 
 /// Value and limit on one line, or why there are none.
 pub fn short(check: &Check, set: UnitSet) -> String {
-    let unit = check.kind.unit_in(set);
     match check.state {
         State::NotMet | State::Close | State::Met => {
             fill(WORDS.line_numbers, &[("value", &value(check, set)), ("limit", &limit(check, set))])

@@ -15,13 +15,16 @@ use yew::prelude::*;
 /// How long the typing pauses before it is begun, in milliseconds.
 const PAUSE: u32 = 150;
 
+/// A change of the water with what it worsens.
+pub type Changed = (&'static Change, Known<Vec<Worse>>);
+
 /// What was found so far.
 #[derive(Default, Clone)]
 pub struct Later {
     /// What the allowances cost.
     pub causes: Rc<Vec<Without>>,
     /// What each change of the water worsens.
-    pub changes: Rc<Vec<(&'static Change, Known<Vec<Worse>>)>>,
+    pub changes: Rc<Vec<Changed>>,
     /// What would mend a check, lever by lever.
     pub mends: Vec<Mended>,
     /// Whether there is no more to come.
