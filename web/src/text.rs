@@ -255,6 +255,28 @@ pub struct Words {
     pub decided_by: &'static str,
     /// What the printed table leaves out.
     pub months_met: &'static str,
+    /// The chart of the months.
+    pub months_chart: &'static str,
+    /// Along the chart of the months.
+    pub month: &'static str,
+    /// Upwards in the chart of the months.
+    pub product_flow: &'static str,
+    /// A line of the chart.
+    pub after_allowances: &'static str,
+    /// A line of the chart.
+    pub clean: &'static str,
+    /// The limit in the chart.
+    pub asked_flow: &'static str,
+    /// The chart of the forms.
+    pub forms_chart: &'static str,
+    /// Along the chart of the forms.
+    pub water_temperature: &'static str,
+    /// Upwards in the chart of the forms.
+    pub ratio_to_reading: &'static str,
+    /// A mark in the chart of the forms.
+    pub coldest: &'static str,
+    /// A mark in the chart of the forms.
+    pub warmest: &'static str,
     /// An empty table of answers.
     pub no_rows: &'static str,
 }
@@ -392,6 +414,17 @@ pub const ENGLISH: Words = Words {
     measured_by: "Measured by, date",
     decided_by: "Accepted or refused by, date",
     months_met: "Single months that are met are left out.",
+    months_chart: "What the RO makes through the year, against what is asked",
+    month: "Month",
+    product_flow: "Product flow",
+    after_allowances: "after allowances",
+    clean: "clean, without allowances",
+    asked_flow: "at least {flow} asked",
+    forms_chart: "How far the published forms of the temperature correction agree",
+    water_temperature: "Water temperature",
+    ratio_to_reading: "Product flow over that of the reading",
+    coldest: "coldest here",
+    warmest: "warmest here",
     no_rows: "no rows",
 };
 

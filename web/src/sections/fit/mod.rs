@@ -5,6 +5,7 @@ mod later;
 mod lines;
 mod stack;
 mod way;
+mod year;
 
 use super::stages::by_stage;
 use super::{SectionProps, paper};
@@ -49,6 +50,7 @@ pub fn Fit(props: &SectionProps) -> Html {
             </section>
             <div class="beside">
                 { about::cautions(&judged.assessment.cautions) }
+                { year::year(&judged, sheet, set) }
                 { stack::stack(&judged, sheet, &filling, set, &send) }
                 { changes::changes(later.as_deref(), sheet, set) }
                 { resting_on(&judged, &filling, props) }
