@@ -8,6 +8,7 @@ mod console;
 mod driver;
 mod files;
 mod mistakes;
+mod new_place;
 mod opening;
 mod page;
 mod rooms;

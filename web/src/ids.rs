@@ -16,7 +16,7 @@
 //! | unit beside a number | `<field id>-unit` |
 //! | short choice | `<field id>` (the group), `<field id>-<choice id>`, `<field id>-not-entered` (radio buttons) |
 //! | table | `<field id>` (the group), `<field id>-<row>-<column id>` (cells, rows from 0), `<field id>-<column id>-unit` |
-//! | rows of a table | `<field id>-add`, `<field id>-remove-<row>` |
+//! | rows of a table | `<field id>-add`, `<field id>-each` (one for each value of the first column), `<field id>-remove-<row>` |
 //! | what belongs to a field | `<field id>-hint`, `<field id>-error`, `<field id>-warning` |
 //! | all errors | `error-summary` |
 //! | empty the sheet | `clear` |
@@ -103,7 +103,7 @@ mod tests {
 
     #[test]
     fn no_field_is_named_like_a_part_of_another() {
-        let parts = ["-unit", "-hint", "-error", "-warning", "-add"];
+        let parts = ["-unit", "-hint", "-error", "-warning", "-add", "-each"];
         let own = [
             super::VIEW,
             super::ANSWERS,

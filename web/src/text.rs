@@ -277,6 +277,8 @@ pub struct Words {
     pub coldest: &'static str,
     /// A mark in the chart of the forms.
     pub warmest: &'static str,
+    /// A row for each value of the first column.
+    pub each_row: &'static str,
     /// An empty table of answers.
     pub no_rows: &'static str,
 }
@@ -425,6 +427,7 @@ pub const ENGLISH: Words = Words {
     ratio_to_reading: "Product flow over that of the reading",
     coldest: "coldest here",
     warmest: "warmest here",
+    each_row: "All {count} rows at once",
     no_rows: "no rows",
 };
 

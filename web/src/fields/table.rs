@@ -7,7 +7,7 @@ use super::unit::{unit_select, units_of};
 use crate::state::{Change, Entry, Rows, offered};
 use crate::text::{WORDS, fill};
 use crate::{ids, math};
-use calc::sheet::Field;
+use calc::sheet::{Field, Shape};
 use wasm_bindgen::JsCast;
 use yew::prelude::*;
 
@@ -67,9 +67,23 @@ pub fn TableField(props: &TableProps) -> Html {
             <button type="button" id={format!("{}-add", field.id)} onclick={sender.on(|_: MouseEvent| Change::AddRow)}>
                 { WORDS.add_row }
             </button>
+            if let (0, Some(named)) = (rows.counted(), named_rows(columns)) {
+                { " " }
+                <button type="button" id={format!("{}-each", field.id)} onclick={sender.on(|_: MouseEvent| Change::EachRow)}>
+                    { fill(WORDS.each_row, &[("count", &named.to_string())]) }
+                </button>
+            }
         </div>
     };
     frame(props, true, control)
+}
+
+/// How many rows there would be with one for each value of the first column; `None` where that is no choice.
+fn named_rows(columns: &Columns) -> Option<usize> {
+    match columns.0.first()?.shape {
+        Shape::Choice(named) => Some(named.len()),
+        _ => None,
+    }
 }
 
 /// Hears of the focus only where it crosses the edge of the table.

@@ -13,6 +13,7 @@ pub mod spoken;
 pub mod summary;
 pub mod tools;
 mod working;
+pub mod working;
 
 use crate::fields::FieldView;
 use crate::state::{Action, Filling, kept};

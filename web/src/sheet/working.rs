@@ -6,7 +6,7 @@ use crate::still::Still;
 use crate::text::{WORDS, alone};
 use calc::quantity::UnitSet;
 use calc::sheet::formula::Node;
-use calc::sheet::{Bound, Entry, How, Step, Value};
+use calc::sheet::{Bound, Entry, How, Stage, Step, Value};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -19,6 +19,9 @@ pub struct WorkingProps {
     pub values: Rc<Vec<Option<Value>>>,
     /// The units of the page.
     pub set: UnitSet,
+    /// Of a plan, the stage to which it is kept.
+    #[prop_or_default]
+    pub only: Option<Stage>,
 }
 
 /// The steps are computed only while they can be seen.
@@ -31,9 +34,13 @@ pub fn WorkingView(props: &WorkingProps) -> Html {
             open.set(event.target_unchecked_into::<web_sys::HtmlDetailsElement>().open());
         })
     };
-    let steps = if *open { props.entry.0.assess(&props.values, true).steps } else { Vec::new() };
+    let mut steps = if *open { props.entry.0.assess(&props.values, true).steps } else { Vec::new() };
+    if let Some(stage) = props.only {
+        steps.retain(|step| find(step.sheet).is_some_and(|entry| entry.declaration.stage == stage));
+    }
+    let of_stage = props.only.map_or_else(String::new, |stage| format!("{}-", stage.id()));
     html! {
-        <details class="working" id="working" {ontoggle}>
+        <details class="working" id={format!("{of_stage}working")} {ontoggle}>
             <summary>{ WORDS.working }</summary>
             if *open && steps.is_empty() {
                 <p>{ WORDS.no_working }</p>
@@ -41,14 +48,14 @@ pub fn WorkingView(props: &WorkingProps) -> Html {
             <ol class="steps">{ for steps.iter().enumerate().map(|(index, step)| {
                 let before = index.checked_sub(1).and_then(|before| steps.get(before));
                 let begins = before.is_none_or(|before| before.sheet != step.sheet) && step.sheet != props.entry.declaration.id;
-                step_view(index, step, begins, props.set)
+                step_view(format!("{of_stage}step-{index}"), step, begins, props.set)
             }) }</ol>
         </details>
     }
 }
 
 /// One step; `begins` says that it is the first of another sheet, which a plan calls.
-fn step_view(index: usize, step: &Step, begins: bool, wished: UnitSet) -> Html {
+fn step_view(id: String, step: &Step, begins: bool, wished: UnitSet) -> Html {
     let set = step.coherent(wished);
     let result = Math::Row(vec![Math::Sign("="), with_unit(&step.result, set)]);
     let lines = match &step.how {
@@ -70,7 +77,7 @@ fn step_view(index: usize, step: &Step, begins: bool, wished: UnitSet) -> Html {
     let case: Vec<&str> = [step.case, step.season].into_iter().filter(|word| !word.is_empty()).collect();
     let case = case.join(", ").replace('-', " ");
     html! {
-        <li class="step" id={format!("step-{index}")}>
+        <li class="step" {id}>
             if let Some(entry) = find(step.sheet).filter(|_| begins) { <h4>{ entry.declaration.name }</h4> }
             if !case.is_empty() { <p class="step-case">{ case }</p> }
             <div class="formula" role="group" tabindex="0" aria-label={step.result.name.replace('_', " ")}>{ lines }</div>

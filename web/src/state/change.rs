@@ -42,6 +42,8 @@ pub enum Change {
     ColumnUnit(usize, &'static Unit),
     /// An empty row is wanted.
     AddRow,
+    /// A row for each value of the first column, which is a choice, is wanted.
+    EachRow,
     /// A row goes.
     RemoveRow(usize),
     /// The person went into the field or cell of this id, and it shows no error: it may be mended in peace.
@@ -227,6 +229,11 @@ impl Rows {
                     self.cells.push(Rc::default());
                 }
                 self.cells.push(Rc::default());
+            }
+            Change::EachRow => {
+                if let Some(Field { shape: Shape::Choice(named), .. }) = columns.first() {
+                    self.cells = named.iter().map(|one| Rc::new(vec![one.id.to_owned()])).collect();
+                }
             }
             Change::RemoveRow(row) if row < self.cells.len() => {
                 self.cells.remove(row);

@@ -4,18 +4,28 @@ use super::later::Later;
 use crate::ids;
 use crate::parts::field_link::field_link;
 use crate::sheet::checks;
+use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::shown;
+use crate::sheet::working::WorkingView;
+use crate::still::Still;
 use crate::text::{WORDS, alone, fill};
 use calc::quantity::UnitSet;
-use calc::sheet::{Check, Declaration, State};
+use calc::sheet::{Check, Declaration, Entry, State};
 use calc::solve::{Mend, Mended};
+use std::rc::Rc;
 use yew::prelude::*;
 
 /// One stage.
-pub fn line(stage: &[Check], sheet: &'static Declaration, later: Option<&Later>, set: UnitSet) -> Html {
+pub fn line(
+    stage: &[Check],
+    entry: Still<Entry>,
+    judged: &Judged,
+    later: Option<&Later>,
+    set: UnitSet,
+) -> Html {
     let Some(worst) = stage.first() else { return Html::default() };
-    let id = ids::stage_line(worst.criterion.stage.id());
+    let (id, sheet) = (ids::stage_line(worst.criterion.stage.id()), entry.0.declaration);
     html! {
         <li class="stage-answer" {id} data-state={worst.state.id()} tabindex="-1">
             { mark(worst.state) }
@@ -35,6 +45,7 @@ pub fn line(stage: &[Check], sheet: &'static Declaration, later: Option<&Later>,
                     <summary>{ fill(WORDS.all_checks, &[("count", &stage.len().to_string())]) }</summary>
                     { checks::list(stage, sheet, set) }
                 </details>
+                <WorkingView {entry} values={Rc::clone(&judged.values)} {set} only={worst.criterion.stage} />
             </div>
         </li>
     }

@@ -45,7 +45,7 @@ pub fn Fit(props: &SectionProps) -> Html {
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
                 <h3 id="by-stage">{ WORDS.by_stage }</h3>
                 <ul class="lines">
-                    { for by_stage(said).iter().map(|checks| lines::line(checks, sheet, later.as_deref(), set)) }
+                    { for by_stage(said).iter().map(|checks| lines::line(checks, entry, &judged, later.as_deref(), set)) }
                 </ul>
             </section>
             <div class="beside">
