@@ -71,7 +71,9 @@ impl Evaluate for ContactTime {
         };
         let asked = minutes(10.0);
         match rule {
-            Some(Rule::Test) => w.does_not_apply(&TEN_MINUTES, &TEST_BEFORE_EVERY_SESSION, total, asked),
+            Some(Rule::Test) => {
+                w.does_not_apply(&TEN_MINUTES, &TEST_BEFORE_EVERY_SESSION, Some((total, asked)))
+            }
             Some(Rule::Time) | None => w.judge(&TEN_MINUTES, total, asked),
         }
         Ok(Outputs { in_first, total })

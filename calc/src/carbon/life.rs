@@ -133,7 +133,7 @@ impl Evaluate for CarbonLife {
             })
             .collect();
         let (first_flow, both_flow) = self.flows(label, &lives, w);
-        w.does_not_apply(&CARBON_LIFE, &TEST_BEFORE_EVERY_SESSION, f64::KIND);
+        w.does_not_apply(&CARBON_LIFE, &TEST_BEFORE_EVERY_SESSION, None::<(f64, f64)>);
         let litres = least_of(&lives, |life| life.most_litres.map(Volume::si)).map(Volume::of);
         let sessions = least_of(&lives, |life| life.most);
         Ok(Outputs {

@@ -347,15 +347,16 @@ impl Working {
         });
     }
 
-    /// Says that a criterion is not judged here, and what is relied on instead. The number is told all the same.
+    /// Says that a criterion is not judged here, and what is relied on instead. Number and limit, where there are
+    /// any, are told all the same.
     pub fn does_not_apply<Q: Quantity>(
         &mut self,
         criterion: &'static Criterion,
         instead: &'static Criterion,
-        value: Q,
-        limit: Q,
+        numbers: Option<(Q, Q)>,
     ) {
-        let mut check = Check::judged(criterion, self.case, value.si(), limit.si(), Q::KIND);
+        let (value, limit) = numbers.map_or((f64::NAN, f64::NAN), |(value, limit)| (value.si(), limit.si()));
+        let mut check = Check::judged(criterion, self.case, value, limit, Q::KIND);
         check.state = State::DoesNotApply;
         check.instead = Some(instead);
         self.push_check(check);
