@@ -8,7 +8,7 @@ use super::kinetics::{Conditions, Species, outlets};
 use super::rating::{Label, RatedFor};
 use super::{CarbonKind, TEST_BEFORE_EVERY_SESSION};
 use crate::quantity::{
-    Chlorine, Density, Flow, Length, Ph, Quantity, Ratio, Temperature, Time, Velocity, Volume,
+    Chlorine, Density, Flow, Length, Ph, Ratio, Temperature, Time, Velocity, Volume,
     kilograms_per_cubic_metre,
     kinds::{CHLORINE, FLOW, NUMBER, RATIO, TIME, VOLUME},
     milligrams_per_litre, percent,
