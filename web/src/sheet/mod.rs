@@ -12,7 +12,6 @@ pub mod shown;
 pub mod spoken;
 pub mod summary;
 pub mod tools;
-mod working;
 pub mod working;
 
 use crate::fields::FieldView;
