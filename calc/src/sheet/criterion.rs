@@ -212,10 +212,11 @@ impl Check {
         self.criterion.side.distance(self.value, self.limit)
     }
 
-    /// The distance over the limit, where the scale has a true zero.
+    /// The distance over the limit, where it is judged and the scale has a true zero.
     pub fn margin(&self) -> Option<f64> {
         let share = self.distance() / self.limit.abs();
-        (self.kind.true_zero && share.is_finite()).then_some(share)
+        let is_judged = self.state != State::DoesNotApply;
+        (is_judged && self.kind.true_zero && share.is_finite()).then_some(share)
     }
 
     /// Takes the standard uncertainty of the distance: what is met and within twice of it is close.
