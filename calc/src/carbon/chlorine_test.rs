@@ -230,7 +230,7 @@ impl ChlorineTest {
         if test.two {
             port(&AFTER_FIRST_CARBON, test.first, test.interval, "chlorine-after-first");
             if decision == Decision::BelowLimit && test.second.is_none() {
-                w.does_not_apply(&AFTER_LAST_CARBON, &AFTER_FIRST_CARBON, &crate::quantity::kinds::CHLORINE);
+                w.does_not_apply(&AFTER_LAST_CARBON, &AFTER_FIRST_CARBON, None::<(Chlorine, Chlorine)>);
                 return;
             }
             port(&AFTER_LAST_CARBON, test.second, test.interval_of_second(), "chlorine-after-second");
