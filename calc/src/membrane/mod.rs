@@ -3,7 +3,7 @@
 mod allowances;
 pub mod correction;
 mod ion_passage;
-mod normalized_performance;
+mod normalized;
 mod operation;
 mod product_flow_year;
 mod recovery;
@@ -15,7 +15,7 @@ mod tempering;
 
 pub use allowances::{Allowance, Allowed, AppliesTo, FormBand, Switched};
 pub use ion_passage::{Contaminant, Expectation, IonPassage, Outputs as Contaminants, Passes};
-pub use normalized_performance::{NormalizedPerformance, Outputs as Normalized};
+pub use normalized::{NormalizedPerformance, Outputs as Normalized};
 pub use operation::{Anchor, Control, Forms, NEVER_FLUSHES};
 pub use product_flow_year::{
     CAPACITY, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear, Season, SeasonFlow,

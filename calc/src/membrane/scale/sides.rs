@@ -3,13 +3,16 @@
 use super::IndexBy;
 use super::concentrate::{Feed, Side};
 use super::langelier::{Constants, index_by, saturation_ph};
-use crate::quantity::{Concentration, Ratio, SaturationIndex, Temperature};
+use crate::quantity::{Concentration, Molality, Ratio, SaturationIndex, Temperature};
 use crate::sheet::{Known, Sentence, Slot, Working};
 use crate::step;
 use crate::water::activity::RELIABLE;
 
 /// Dissolved salt up to which Langelier's index is taken for rejects, as quoted of ASTM D3739.
 const LANGELIER_HIGHEST: Concentration = Concentration::of(10.0);
+
+/// About 440 mg/L: only mineral springs hold more (common practice, no source).
+const HIGHEST_CARBON_DIOXIDE: Molality = Molality::of(0.01);
 
 /// The feed and the reject, each of which may not be known.
 pub(super) struct Both<'a> {
@@ -49,6 +52,15 @@ impl Both<'_> {
                     "half of the sum of amount times squared charge, ion pairs counted as they are".into()
                 });
             });
+        }
+        if let Ok(feed) = self.feed
+            && feed.equilibrium.carbon_dioxide > HIGHEST_CARBON_DIOXIDE
+        {
+            w.warn(
+                "feed-ph",
+                Sentence::plain("with this alkalinity the water would hold {carbon_dioxide} of free carbon dioxide, more than natural water does: look at pH and alkalinity")
+                    .quantity("carbon_dioxide", Concentration::of(44.009 * feed.equilibrium.carbon_dioxide.si())),
+            );
         }
         // the reject is the saltier of both
         let saltiest = self.sides().last();

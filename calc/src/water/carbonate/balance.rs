@@ -165,7 +165,8 @@ impl Free {
             carbon: (co2 + once + twice / 2.0) * co3,
             calcite: g.ca * ca * g.co3 * co3 / k.calcite,
             gypsum: g.ca * ca * g.so4 * so4 / k.gypsum,
-            slope: 2.0 - once / (once + twice),
+            slope: 2.0 - once / (once + twice)
+                + if left > 0.0 { (hydrogen + hydroxide + silicate) / left } else { 0.0 },
             is_used_up: left <= 0.0,
         }
     }
@@ -229,19 +230,30 @@ pub(super) fn at_carbon_dioxide(
             return free.result(round);
         }
     }
-    Err(Unsolved::TooSalty)
+    // nearly pure or very alkaline water, whose alkalinity is a small difference
+    at_root(chemistry, totals, |found| found.carbon_dioxide.si(), carbon_dioxide)
 }
 
-/// The water that holds so much carbonic acid in all its forms: at the same alkalinity the higher the pH the less.
+/// The water that holds so much carbonic acid in all its forms.
 pub(super) fn at_carbon(
     chemistry: &Chemistry,
     totals: &Totals,
     carbon: f64,
 ) -> Result<Equilibrium, Unsolved> {
+    at_root(chemistry, totals, |found| found.carbon.si(), carbon)
+}
+
+/// The water in which so much is found of what becomes the less the higher the pH is, at the same alkalinity.
+fn at_root(
+    chemistry: &Chemistry,
+    totals: &Totals,
+    of: impl Fn(&Equilibrium) -> f64,
+    wanted: f64,
+) -> Result<Equilibrium, Unsolved> {
     let mut above = |ph: f64| {
         let above = match at_ph(chemistry, totals, ph) {
-            Ok(found) => found.carbon.si() - carbon,
-            Err(Unsolved::PhDoesNotFit) => -carbon,
+            Ok(found) => of(&found) - wanted,
+            Err(Unsolved::PhDoesNotFit) => -wanted,
             Err(Unsolved::TooSalty) => f64::NAN,
         };
         Point { x: ph, above }

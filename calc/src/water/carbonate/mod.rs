@@ -189,3 +189,71 @@ impl From<Unsolved> for Missing {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::celsius;
+
+    /// A hard groundwater, in mol/kg.
+    const HARD: Totals = Totals {
+        calcium: 2.745e-3,
+        magnesium: 0.905e-3,
+        sodium: 1.087e-3,
+        potassium: 0.077e-3,
+        sulfate: 0.625e-3,
+        silica: 0.3e-3,
+        alkalinity: 5.795e-3,
+        others: 1.27e-3,
+    };
+
+    #[test]
+    fn whichever_way_it_is_given_it_is_the_same_water() {
+        for (ph, t) in [(5.0, 5.0), (7.3, 11.0), (8.3, 25.0), (9.5, 35.0)] {
+            let chemistry = Chemistry::at(celsius(t));
+            let solved = |given| chemistry.equilibrium(&HARD, given).unwrap();
+            let by_ph = solved(Given::Ph(Ph::of(ph)));
+            for given in [Given::CarbonDioxide(by_ph.carbon_dioxide), Given::Carbon(by_ph.carbon)] {
+                let again = solved(given);
+                assert!((again.ph.si() - ph).abs() < 1e-8, "{given:?}: pH {} for {ph}", again.ph.si());
+                assert!((again.calcite / by_ph.calcite - 1.0).abs() < 1e-7, "{given:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_answer_is_finite_and_rises_with_concentration() {
+        for t in [0.5, 20.0, 60.0] {
+            let chemistry = Chemistry::at(celsius(t));
+            for ph in [3.0, 5.0, 7.0, 9.0, 11.5] {
+                let feed = chemistry.equilibrium(&HARD, Given::Ph(Ph::of(ph)));
+                let Ok(feed) = feed else { continue };
+                let mut before = 0.0;
+                for factor in [1e-6, 1e-3, 0.1, 1.0, 2.0, 5.0, 20.0, 80.0, 1e3, 1e9] {
+                    let given = Given::CarbonDioxide(feed.carbon_dioxide);
+                    match chemistry.equilibrium(&HARD.concentrated(factor), given) {
+                        Ok(found) => {
+                            assert!(
+                                found.calcite.is_finite() && found.calcite > before,
+                                "{t} °C, pH {ph}, {factor}"
+                            );
+                            assert!(found.gypsum.is_finite() && found.ph.si().is_finite());
+                            before = found.calcite;
+                        }
+                        Err(unsolved) => assert!(factor > 20.0, "{t} °C, pH {ph}, {factor}: {unsolved:?}"),
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_ph_that_the_alkalinity_cannot_have_is_refused() {
+        let soft = HARD.concentrated(0.01);
+        let chemistry = Chemistry::at(celsius(25.0));
+        assert_eq!(chemistry.equilibrium(&soft, Given::Ph(Ph::of(11.0))), Err(Unsolved::PhDoesNotFit));
+        // more carbonic acid than any acid water of the range holds
+        let endless = Given::Carbon(Molality::of(1e9));
+        assert_eq!(chemistry.equilibrium(&soft, endless), Err(Unsolved::PhDoesNotFit));
+    }
+}
