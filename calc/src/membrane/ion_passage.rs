@@ -9,7 +9,7 @@ use super::mean_concentration_factor;
 use super::scale::as_softened;
 use crate::limits::LimitSet;
 use crate::quantity::{Concentration, Hardness, Ratio, kinds, percent};
-use crate::sheet::{Caution, Evaluate, Known, Missing, Stage, Stop, Term, Working, source};
+use crate::sheet::{Caution, Evaluate, Known, Missing, Reported, Stage, Stop, Term, Working, source};
 use crate::terms::membrane;
 use crate::terms::report::{ANALYTE, FEED_REPORT, FeedResult, LIMIT_SET, SOFTENED_HARDNESS};
 use crate::water::{Analyte, Report};
@@ -21,7 +21,7 @@ Expectation {
     Below "expected-below" "Expected below the limit; a test of product water decides",
     Above "expected-above" "Expected above the limit: more is needed than this membrane",
     NotByRo "not-by-ro" "Not to be left to the RO",
-    NotTold "cannot-be-told" "Not known: no table gives a rejection, or the recovery is not entered",
+    NotTold "cannot-be-told" "Not known: no table gives a rejection, the recovery is not entered, or the laboratory cannot tell",
     NoLimit "no-limit" "This set of limits has none for it",
 });
 
@@ -29,11 +29,11 @@ output_row! {
     /// One contaminant.
     Contaminant {
         analyte     "analyte":     Analyte              = ANALYTE,
-        feed        "feed":        Concentration        = Term::number(&kinds::CONCENTRATION, "In the feed, in the form of the limit", "C_f"),
+        feed        "feed":        Reported<Concentration> = Term::number(&kinds::CONCENTRATION, "In the feed, in the form of the limit", "C_f"),
         limit       "limit":       Known<Concentration> = Term::number(&kinds::CONCENTRATION, "Limit", "L"),
         needed      "needed":      Known<Ratio>         = Term::number(&kinds::RATIO, "Rejection needed, on the feed", "R_need"),
         tabled      "tabled":      Known<Ratio>         = Term::number(&kinds::RATIO, "Rejection taken, on the mean of the feed side", "R"),
-        expected    "expected":    Known<Concentration> = Term::number(&kinds::CONCENTRATION, "Expected in the product", "C_p"),
+        expected    "expected":    Known<Reported<Concentration>> = Term::number(&kinds::CONCENTRATION, "Expected in the product", "C_p"),
         expectation "expectation": Expectation          = Term::other("What is expected"),
     }
 }
@@ -121,7 +121,7 @@ impl Evaluate for IonPassage {
         let mean_factor = self.recovery.map(|recovery| mean_concentration_factor(recovery, w));
         let contaminants: Vec<Contaminant> = Analyte::ALL
             .iter()
-            .filter_map(|analyte| Some((*analyte, report.of(*analyte)?)))
+            .filter_map(|analyte| Some((*analyte, report.reported(*analyte)?)))
             // alkalinity and silica are no contaminants; their place is the sheet of scale
             .filter(|(analyte, _)| {
                 analyte.plain() == *analyte && !matches!(analyte, Analyte::Alkalinity | Analyte::Silica)
@@ -130,7 +130,7 @@ impl Evaluate for IonPassage {
             .collect();
         let by_membrane = contaminants.iter().filter(|row| row.expectation != Expectation::NotByRo);
         let most = by_membrane
-            .filter_map(|row| Some((row.analyte, row.feed, row.limit.ok()?, row.needed.ok()?)))
+            .filter_map(|row| Some((row.analyte, row.feed.at_most(), row.limit.ok()?, row.needed.ok()?)))
             .max_by(|a, b| a.3.si().total_cmp(&b.3.si()));
         if let Some((analyte, feed, limit, _)) = most {
             show(analyte, (feed, limit), mean_factor, self.rejection, w);
@@ -151,30 +151,34 @@ impl IonPassage {
     fn contaminant(
         &self,
         analyte: Analyte,
-        feed: Concentration,
+        feed: Reported<Concentration>,
         limits: LimitSet,
         mean_factor: Known<f64>,
     ) -> Contaminant {
         let limit =
             limits.plain_limit(analyte).ok_or(Missing::none_exists("this set of limits has none for it"));
         let tabled = taken(analyte, self.rejection);
-        let expected = tabled.and_then(|rejection| Ok(feed * ((1.0 - rejection.si()) * mean_factor?)));
         // the product cannot hold more than all of the feed's
-        let expected = expected.map(|expected| expected.min(feed));
-        let needed = limit.and_then(|limit| {
-            if feed <= limit {
+        let left = tabled.and_then(|rejection| Ok(((1.0 - rejection.si()) * mean_factor?).min(1.0)));
+        let expected = left.map(|left| feed.map(|feed| feed * left));
+        let needed = limit.and_then(|limit| match feed {
+            Reported::Is(feed) | Reported::Below(feed) if feed <= limit => {
                 Err(Missing::none_exists("the feed is within the limit already"))
-            } else {
-                Ok(1.0 - Ratio::of(limit / feed))
             }
+            Reported::Is(feed) => Ok(1.0 - Ratio::of(limit / feed)),
+            Reported::Below(_) => Err(Missing::not_known(
+                "feed-report",
+                "the least that the laboratory can tell is above the limit",
+            )),
         });
-        let expectation = match (limit, needed, expected) {
+        let is_within = |limit: Concentration| expected.is_ok_and(|expected| expected.at_most() <= limit);
+        let expectation = match (limit, feed) {
             _ if is_left_to_carbon(analyte) => Expectation::NotByRo,
-            (Err(_), ..) => Expectation::NoLimit,
-            (_, Err(_), _) => Expectation::NoneNeeded,
-            (Ok(limit), _, Ok(expected)) if expected <= limit => Expectation::Below,
-            (_, _, Ok(_)) => Expectation::Above,
-            (_, _, Err(_)) => Expectation::NotTold,
+            (Err(_), _) => Expectation::NoLimit,
+            (Ok(limit), _) if feed.at_most() <= limit => Expectation::NoneNeeded,
+            (Ok(limit), _) if is_within(limit) => Expectation::Below,
+            (Ok(_), Reported::Is(_)) if expected.is_ok() => Expectation::Above,
+            _ => Expectation::NotTold,
         };
         Contaminant { analyte, feed, limit, needed, tabled, expected, expectation }
     }

@@ -4,7 +4,7 @@ use crate::input_row;
 use crate::quantity::Concentration;
 use crate::quantity::kinds::{CONCENTRATION, HARDNESS, PH};
 
-use crate::sheet::Term;
+use crate::sheet::{Reported, Term};
 use crate::terms::tap::TAP_TEMPERATURE;
 use crate::water::Analyte;
 
@@ -55,7 +55,7 @@ pub const LIMIT_SET: Term = Term::other("Set of limits")
 input_row! {
     /// One result of a laboratory's report of the feed.
     FeedResult {
-        analyte "analyte": Analyte       = ANALYTE,
-        result  "result":  Concentration = RESULT,
+        analyte "analyte": Analyte                 = ANALYTE,
+        result  "result":  Reported<Concentration> = RESULT.or_below(),
     }
 }

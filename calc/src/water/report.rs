@@ -2,7 +2,7 @@
 
 use super::Analyte;
 use crate::quantity::{Concentration, Molality, Ratio};
-use crate::sheet::{Known, Missing, Problem, Sentence, Slot, Stop, Working};
+use crate::sheet::{Known, Missing, Problem, Reported, Sentence, Slot, Stop, Working};
 use crate::terms::report::{FeedResult, RESULT};
 
 /// The molar mass of the hydrogen carbonate ion, as which alkalinity is dissolved; g/mol.
@@ -12,7 +12,7 @@ const BICARBONATE: f64 = Analyte::Bicarbonate.substance().molar_mass;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Report {
     /// By the place of the analyte, in its plain form.
-    found: [Option<Concentration>; Analyte::NAMED.len()],
+    found: [Option<Reported<Concentration>>; Analyte::NAMED.len()],
 }
 
 impl Report {
@@ -28,22 +28,34 @@ impl Report {
             if place.is_some() {
                 problems.push(twice(row, result.analyte));
             }
-            *place = Some(result.analyte.as_plain(result.result));
+            *place = Some(result.result.map(|value| result.analyte.as_plain(value)));
             let usual = Concentration::of(result.analyte.substance().usual / 1000.0);
             // beyond the range of the column a warning is given anyway
-            let told = result.result.si() > RESULT.plausible.1;
-            if result.result > usual && !told {
+            let value = result.result.at_most();
+            let told = value.si() > RESULT.plausible.1;
+            if value > usual && !told {
                 let sentence = Sentence::plain("{analyte}: {value} is unusual in water from a tap (usually at most {usual}); it was computed with, but look at number and unit")
                     .with("analyte", Slot::Word(result.analyte.name()));
-                w.warn("feed-report", sentence.quantity("value", result.result).quantity("usual", usual));
+                w.warn("feed-report", sentence.quantity("value", value).quantity("usual", usual));
             }
         }
         if problems.is_empty() { Ok(Self { found }) } else { Err(Stop::Problems(problems)) }
     }
 
     /// The result in its plain form, if there is one.
-    pub fn of(&self, analyte: Analyte) -> Option<Concentration> {
+    pub fn reported(&self, analyte: Analyte) -> Option<Reported<Concentration>> {
         self.found[analyte.plain() as usize]
+    }
+
+    /// The same as a number; "less than" counts as all of its bound.
+    pub fn of(&self, analyte: Analyte) -> Option<Concentration> {
+        self.reported(analyte).map(Reported::at_most)
+    }
+
+    /// The first analyte that was reported as less than something.
+    pub fn first_below(&self) -> Option<Analyte> {
+        let below = |analyte: &&Analyte| matches!(self.reported(**analyte), Some(Reported::Below(_)));
+        Analyte::ALL.iter().filter(|analyte| analyte.plain() == **analyte).find(below).copied()
     }
 
     /// The result in its plain form.
@@ -57,7 +69,7 @@ impl Report {
     /// The same report with another value of one analyte, in its plain form.
     pub fn with(&self, analyte: Analyte, value: Concentration) -> Self {
         let mut found = self.found;
-        found[analyte.plain() as usize] = Some(value);
+        found[analyte.plain() as usize] = Some(Reported::Is(value));
         Self { found }
     }
 
@@ -107,7 +119,7 @@ impl Report {
     }
 
     fn rows(&self) -> impl Iterator<Item = (Analyte, Concentration)> {
-        Analyte::ALL.iter().filter_map(|analyte| Some((*analyte, self.found[*analyte as usize]?)))
+        Analyte::ALL.iter().filter_map(|analyte| Some((*analyte, self.found[*analyte as usize]?.at_most())))
     }
 }
 
@@ -127,7 +139,10 @@ mod tests {
     fn report(rows: &[(Analyte, f64)]) -> Result<(Report, usize), Stop> {
         let rows: Vec<FeedResult> = rows
             .iter()
-            .map(|(analyte, value)| FeedResult { analyte: *analyte, result: Concentration::of(value * 1e-3) })
+            .map(|(analyte, value)| FeedResult {
+                analyte: *analyte,
+                result: Reported::Is(Concentration::of(value * 1e-3)),
+            })
             .collect();
         let mut w = Working::silent();
         Report::read(&rows, &mut w).map(|report| (report, w.warnings().len()))

@@ -308,6 +308,12 @@ fn said_of_the_report(report: &Report, w: &mut Working) -> Option<Ratio> {
         );
         w.assume("feed-report", sentence.with("lacking", Slot::Text(lacking.join(", ").to_lowercase())));
     }
+    if let Some(below) = report.first_below() {
+        let sentence = Sentence::plain(
+            "“less than” counts as all of its bound ({analyte} and others so reported): the indices are then a little too high",
+        );
+        w.assume("feed-report", sentence.with("analyte", Slot::Word(below.name())));
+    }
     let imbalance = report.charge_imbalance()?;
     if imbalance > IMBALANCE || imbalance < -IMBALANCE {
         w.warn(
