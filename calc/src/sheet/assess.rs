@@ -22,7 +22,7 @@ pub struct Entry {
 }
 
 /// Everything that is said of one filling of a sheet.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Assessment {
     /// What cannot be so. While there is any in a needed field, the answers are not known.
     pub problems: Vec<Problem>,
@@ -54,6 +54,13 @@ impl Entry {
     /// Everything that is said of these inputs. A refused value stops the sheet, or in a plan the stages that would
     /// count with it, also where it may be left out.
     pub fn assess(&self, values: &[Option<Value>], with_working: bool) -> Assessment {
+        let mut assessment = self.figures(values, with_working);
+        self.settle(values, &mut assessment);
+        assessment
+    }
+
+    /// The same without the 95 % intervals, which cost dozens of evaluations: what is `close` is still `met`.
+    pub fn figures(&self, values: &[Option<Value>], with_working: bool) -> Assessment {
         let mut values = values.to_vec();
         values.resize(self.declaration.inputs.len(), None);
         let (problems, warnings) = examine(self.declaration, &mut values);
@@ -69,14 +76,36 @@ impl Entry {
         assessment.checks.sort_by(Check::worse);
         assessment
     }
+
+    /// Finds the 95 % intervals of the checks of these values, and with them what is `close`.
+    pub fn settle(&self, values: &[Option<Value>], assessment: &mut Assessment) {
+        let mut values = values.to_vec();
+        values.resize(self.declaration.inputs.len(), None);
+        examine(self.declaration, &mut values);
+        if let Ok(case) = self.fill(&values) {
+            uncertainty::settle(case.as_ref(), &mut assessment.checks);
+            assessment.checks.sort_by(Check::worse);
+        }
+    }
 }
 
 impl Assessment {
+    /// Takes the intervals of other values of the same sheet, which a moment ago were these: until their own are
+    /// found, what was close stays so.
+    pub fn settle_as(&mut self, before: &[Check]) {
+        for check in &mut self.checks {
+            let before = before.iter().find(|before| before.is_same(check));
+            if let Some(uncertainty) = before.and_then(|before| before.uncertainty) {
+                check.settle(uncertainty);
+            }
+        }
+        self.checks.sort_by(Check::worse);
+    }
+
     fn run(&mut self, case: &dyn Case, with_working: bool) {
         let mut w = if with_working { Working::recording() } else { Working::silent() };
         match case.answers(&mut w) {
             Ok(answers) => {
-                uncertainty::settle(case, w.checks_mut());
                 self.answers = answers;
                 self.checks.extend_from_slice(w.checks());
             }

@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 /// What is said of a filling.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 pub struct Judged {
     /// What was read, in the order of the declaration.
     pub values: Rc<Vec<Option<Value>>>,
@@ -20,11 +20,11 @@ pub struct Judged {
     pub assessment: Assessment,
 }
 
-/// Reads and computes; without the working, since this happens at every key press.
+/// Reads and computes; without the working and the intervals, since this happens at every key press.
 pub fn judge(entry: &'static Entry, filling: &Filling, of_record: &[Problem]) -> Judged {
     let Reading { values, mut problems, remarks } = read(entry.declaration, filling);
     problems.extend(of_record.iter().filter(|problem| filling.is_empty_at(problem.field)).cloned());
-    let assessment = entry.assess(&values, false);
+    let assessment = entry.figures(&values, false);
     Judged { values: Rc::new(values), unread: problems, remarks, assessment }
 }
 

@@ -8,6 +8,7 @@ pub mod mark;
 pub mod missing;
 pub mod output_table;
 mod outputs;
+mod settled;
 pub mod shown;
 pub mod spoken;
 pub mod summary;
@@ -15,13 +16,13 @@ pub mod tools;
 pub mod working;
 
 use crate::fields::FieldView;
-use crate::state::{Action, Filling, kept};
+use crate::ids;
+use crate::state::{Action, Filling};
 use crate::still::Still;
 use crate::text::WORDS;
-use crate::{ids, stop};
 use calc::quantity::UnitSet;
 use calc::sheet::{Entry, Problem};
-use judge::{Judged, judge};
+pub use settled::use_judged;
 use std::rc::Rc;
 use working::WorkingView;
 use yew::prelude::*;
@@ -41,16 +42,6 @@ pub struct SheetProps {
     pub problems: Rc<Vec<Problem>>,
     /// Hears of every change.
     pub send: Callback<Action>,
-}
-
-/// What is said of a filling; computed anew only when another was typed.
-#[hook]
-pub fn use_judged(entry: Still<Entry>, filling: &Filling, problems: &Rc<Vec<Problem>>) -> Rc<Judged> {
-    use_memo((entry, Rc::clone(&filling.entries), Rc::clone(problems)), |(entry, _, problems)| {
-        // Kept first: what was typed must not be lost if computing with it stops the program.
-        stop::keep(entry.declaration.id, &kept(entry.declaration, filling));
-        judge(entry.0, filling, problems)
-    })
 }
 
 /// A sheet: what to enter, what follows.
