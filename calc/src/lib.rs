@@ -17,7 +17,7 @@
 //! * [`plan`]: all stages joined, itself a sheet.
 //! * [`uncertainty`], [`solve`], [`sweep`]: what works on any sheet.
 //! * [`record`], [`json`], [`reading`], [`reason`]: documents and requests in, answers and sentences out.
-//! * [`water`]: properties of water, friction in a pipe.
+//! * [`water`]: properties of water, friction in a pipe; what a laboratory reports, and the carbonate equilibrium.
 //!
 //! ```
 //! use calc::{catalogue, quantity::litres, sheet::{Answer, Value}};

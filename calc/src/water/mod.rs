@@ -1,8 +1,9 @@
-//! Water as a liquid: how dense and how viscous it is, and how a pipe slows it.
+//! Water as a liquid: how dense and how viscous it is, how a pipe slows it; and what is dissolved in it.
 //!
 //! Properties follow the releases of the International Association for the Properties of Water and Steam (IAPWS):
 //! SR6-08(2011), simple equations for the liquid at 0.1 MPa, with R12-08 as their witness. Friction follows Colebrook.
-//! Not covered: dissolved salts, ice and steam. The pressure of the mains matters little: 0.7 MPa make water at 1 °C
+//! What a laboratory reports is an [`Analyte`] each; their activities are in [`activity`], their equilibrium in
+//! [`carbonate`]. Not covered: what salts do to density and viscosity, ice and steam. The pressure of the mains matters little: 0.7 MPa make water at 1 °C
 //! 0.03 % denser and 0.07 % less viscous (IAPWS-95 and R12-08 as computed by `iapws` 1.5.5), warmer water less still.
 
 pub mod activity;

@@ -3,7 +3,7 @@
 use super::IndexBy;
 use super::concentrate::{Feed, Side};
 use super::langelier::{Constants, index_by, saturation_ph};
-use crate::quantity::{Concentration, Molality, Ratio, SaturationIndex, Temperature};
+use crate::quantity::{Concentration, Molality, Ph, Ratio, SaturationIndex, Temperature};
 use crate::sheet::{Known, Sentence, Slot, Working};
 use crate::step;
 use crate::water::activity::RELIABLE;
@@ -11,6 +11,8 @@ use crate::water::activity::RELIABLE;
 /// Dissolved salt up to which Langelier's index is taken for rejects, as quoted of ASTM D3739.
 const LANGELIER_HIGHEST: Concentration = Concentration::of(10.0);
 
+/// Above it more than a tenth of the alkalinity is carbonate.
+const LANGELIER_HIGHEST_PH: Ph = Ph::of(9.0);
 /// About 440 mg/L: only mineral springs hold more (common practice, no source).
 const HIGHEST_CARBON_DIOXIDE: Molality = Molality::of(0.01);
 
@@ -72,6 +74,13 @@ impl Both<'_> {
                     Sentence::plain("the ionic strength of {strength} is above {reliable}, up to which these activities hold: take the indices as rough")
                         .quantity("strength", strength)
                         .quantity("reliable", RELIABLE),
+                );
+            }
+            if side.equilibrium.ph > LANGELIER_HIGHEST_PH {
+                w.warn(
+                    "feed-ph",
+                    Sentence::plain("at a pH of {ph} Langelier's index reads too high, since it takes carbonate for hydrogen carbonate; the saturation index counts")
+                        .quantity("ph", side.equilibrium.ph),
                 );
             }
             let dissolved = feed.report.dissolved() * side.factor;
