@@ -1,7 +1,7 @@
 //! The one list of sheets, by stage in the order of the water's way.
 
 use crate::sheet::{Declaration, Entry, Stage};
-use crate::{bench, carbon, disinfect, drain, machine, membrane, plan, sediment, softener, tap};
+use crate::{bench, carbon, disinfect, drain, machine, membrane, plan, product, sediment, softener, tap};
 
 /// Every sheet.
 #[rustfmt::skip]
@@ -30,6 +30,8 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<membrane::Tempering>(),
     Entry::of::<machine::MachineDemand>(),
     Entry::of::<machine::MachineHeating>(),
+    Entry::of::<product::ChemicalLimits>(),
+    Entry::of::<product::MicrobialLimits>(),
     Entry::of::<drain::DrainLoad>(),
     Entry::of::<drain::ElectricalLoad>(),
     Entry::of::<disinfect::HeatDoseOfRun>(),

@@ -44,6 +44,7 @@ pub mod limits;
 pub mod machine;
 pub mod membrane;
 pub mod plan;
+pub mod product;
 pub mod reading;
 pub mod reason;
 pub mod record;

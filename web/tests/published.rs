@@ -19,6 +19,7 @@ const TABLES: &[(&str, &str)] = tables! {
     "membrane.csv"
     "passage.csv"
     "plan.csv"
+    "product.csv"
     "scale.csv"
     "sediment.csv"
     "softener.csv"

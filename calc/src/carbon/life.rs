@@ -14,7 +14,7 @@ use crate::quantity::{
     milligrams_per_litre, percent,
 };
 use crate::sheet::{Caution, Criterion, Evaluate, Known, Missing, Side, Stage, Stop, Term, Working, source};
-use crate::terms::{carbon, chlorine, place, tap};
+use crate::terms::{carbon, chlorine, place, report, tap};
 use crate::{output_row, sheet, step};
 
 /// What a forecast of carbon cannot show.
@@ -77,7 +77,7 @@ sheet! {
         density     "carbon-density":         Option<Density>     = carbon::CARBON_DENSITY,
         capacity    "carbon-capacity":        Option<Ratio>       = carbon::CARBON_CAPACITY,
         temperature "tap-temperature":        Option<Temperature> = tap::TAP_TEMPERATURE.assumed("20 °C, that of the published tests"),
-        acidity     "tap-ph":                 Known<Ph>           = carbon::TAP_PH,
+        acidity     "feed-ph":                Known<Ph>           = report::FEED_PH,
         half_length "half-length":            Known<Length>       = carbon::HALF_LENGTH,
         velocity    "half-length-velocity":   Known<Velocity>     = carbon::HALF_LENGTH_VELOCITY,
     }

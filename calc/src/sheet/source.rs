@@ -105,6 +105,10 @@ sources! {
         "Artif. Organs 7 (1983) 484: five granular carbons differ tenfold in chloramine capacity";
     AMATO_2001 Quoted "amato-2001" "R. L. Amato, Nephrol. Nurs. J. 28(6) (2001): limits, one test for total chlorine, hourly tests while the first carbon fails";
     AAMI_RD52 Memory "aami-rd52-2004" "ANSI/AAMI RD52:2004, dialysate for hemodialysis";
+    ISO_23500_3_2024 Memory "iso-23500-3-2024" "ISO 23500-3 and -5:2024, second edition; values unchanged from 2019, to be checked against the text";
+    COULLIETTE_2013 Read "coulliette-2013" "A. D. Coulliette, M. J. Arduino, Semin. Dial. 26 (2013) 427-438, table 2: microbial limits side by side";
+    JSDT Read "jsdt-water" "Standard of the Japanese Society for Dialysis Therapy, Ren. Replace. Ther. 2 (2016), s41100-016-0016-4, table 2";
+    GARWOOD_1936 Memory "garwood-1936" "F. Garwood, Biometrika 28 (1936) 437-442: fiducial limits for the Poisson distribution";
     EN_12915_1 Quoted "en-12915-1" "EN 12915-1, annex: dechlorination half-value length";
     NSF_42 Memory "nsf-ansi-42" "NSF/ANSI 42, aesthetic effects: chlorine and chloramine reduction of cartridges";
     DEVICE_INSTRUCTIONS Entered "device-instructions" "The label or the instructions of the device itself";

@@ -1,6 +1,6 @@
 //! Terms of the carbons.
 
-use crate::quantity::kinds::{CHLORINE, DENSITY, FLOW, LENGTH, PH, RATIO, TIME, VELOCITY, VOLUME};
+use crate::quantity::kinds::{CHLORINE, DENSITY, FLOW, LENGTH, RATIO, TIME, VELOCITY, VOLUME};
 use crate::sheet::Term;
 
 /// `bed-volume`
@@ -99,9 +99,3 @@ pub const HALF_LENGTH_VELOCITY: Term = Term::number(&VELOCITY, "Velocity of that
     .help("From the same data sheet. Sources say 3.6 m/h and 36 m/h: ask, do not assume.")
     .plausible(3.0, 40.0, "m/h")
     .possible(0.01, 1000.0, "m/h");
-
-/// `tap-ph`
-pub const TAP_PH: Term = Term::number(&PH, "pH of the water at the tap", "pH")
-    .help("From the supplier's report or a meter. Free chlorine is slower to go when the water is alkaline.")
-    .plausible(6.5, 9.5, "")
-    .possible(0.0, 14.0, "");

@@ -4,6 +4,8 @@ use crate::input_row;
 use crate::quantity::Concentration;
 use crate::quantity::kinds::{CONCENTRATION, HARDNESS, PH};
 
+use crate::quantity::kinds::{CONCENTRATION, ENDOTOXIN, HARDNESS, NUMBER, PH, RATIO, VOLUME};
+use crate::sheet::Term;
 use crate::sheet::{Reported, Term};
 use crate::terms::tap::TAP_TEMPERATURE;
 use crate::water::Analyte;
@@ -51,6 +53,50 @@ pub const SOFTENED_HARDNESS: Term =
 pub const LIMIT_SET: Term = Term::other("Set of limits")
     .help("The edition that your jurisdiction or your facility's rules name.")
     .assumed("ISO 23500-3:2019");
+
+/// `result` of a report of product water
+pub const REPORTED_RESULT: Term = RESULT
+    .help("Number and unit as the laboratory prints them, with “<” where it says “less than”; the form (as N, as NO3) stands with the analyte.")
+    .plausible(0.0, 100.0, "mg/L")
+    .or_below();
+
+/// `product-report`
+pub const PRODUCT_REPORT: Term = Term::other("Laboratory report of the product water")
+    .help("One row for each analyte, as the laboratory reports it. Nitrate as N and as NO3 are two numbers for the same water: look which one it is.");
+
+/// `colonies`
+pub const COLONIES: Term = Term::number(&NUMBER, "Colonies counted", "n")
+    .help("On all plates of the sample together. Plates with more than 300 are not countable.")
+    .whole()
+    .plausible(0.0, 300.0, "")
+    .possible(0.0, 1000.0, "");
+
+/// `plated-volume`
+pub const PLATED_VOLUME: Term = Term::number(&VOLUME, "Volume that was plated or filtered", "V_p")
+    .units("mL", "mL")
+    .help("On all plates together.")
+    .plausible(0.1, 1000.0, "mL")
+    .possible(0.001, 1e6, "mL");
+
+/// `sample-share`
+pub const SAMPLE_SHARE: Term = Term::number(&RATIO, "Share of sample in what was plated", "s")
+    .help("1 part in 10 is 10 %.")
+    .assumed("100 %, not diluted")
+    .plausible(0.01, 100.0, "%")
+    .possible(1e-6, 100.0, "%");
+
+/// `endotoxin`
+pub const ENDOTOXIN_RESULT: Term = Term::number(&ENDOTOXIN, "Endotoxin", "E")
+    .help("As the laboratory prints it, with “<” where it says “less than”. 1 EU/mL is 1 IU/mL.")
+    .plausible(0.0, 5.0, "EU/mL")
+    .possible(0.0, 1e6, "EU/mL")
+    .or_below();
+
+/// `test-sensitivity`
+pub const TEST_SENSITIVITY: Term = Term::number(&ENDOTOXIN, "Sensitivity of the endotoxin test", "λ")
+    .help("On the kit's label: the least that it sees.")
+    .plausible(0.001, 0.25, "EU/mL")
+    .possible(1e-6, 100.0, "EU/mL");
 
 input_row! {
     /// One result of a laboratory's report of the feed.
