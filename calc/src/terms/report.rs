@@ -2,10 +2,7 @@
 
 use crate::input_row;
 use crate::quantity::Concentration;
-use crate::quantity::kinds::{CONCENTRATION, HARDNESS, PH};
-
 use crate::quantity::kinds::{CONCENTRATION, ENDOTOXIN, HARDNESS, NUMBER, PH, RATIO, VOLUME};
-use crate::sheet::Term;
 use crate::sheet::{Reported, Term};
 use crate::terms::tap::TAP_TEMPERATURE;
 use crate::water::Analyte;
