@@ -51,6 +51,7 @@ pub mod record;
 pub mod sediment;
 pub mod softener;
 pub mod solve;
+pub mod statistics;
 pub mod sweep;
 pub mod tap;
 pub mod terms;
