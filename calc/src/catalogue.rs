@@ -1,7 +1,9 @@
 //! The one list of sheets, by stage in the order of the water's way.
 
 use crate::sheet::{Declaration, Entry, Stage};
-use crate::{bench, carbon, disinfect, drain, machine, membrane, plan, product, sediment, softener, tap};
+use crate::{
+    bench, carbon, disinfect, drain, machine, membrane, plan, product, run, sediment, softener, tap,
+};
 
 /// Every sheet.
 #[rustfmt::skip]
@@ -35,6 +37,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<drain::DrainLoad>(),
     Entry::of::<drain::ElectricalLoad>(),
     Entry::of::<disinfect::HeatDoseOfRun>(),
+    Entry::of::<run::Trend>(),
     Entry::of::<bench::OsmoticPressure>(),
 ];
 

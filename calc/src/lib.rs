@@ -48,6 +48,7 @@ pub mod product;
 pub mod reading;
 pub mod reason;
 pub mod record;
+pub mod run;
 pub mod sediment;
 pub mod softener;
 pub mod solve;

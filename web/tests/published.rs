@@ -20,6 +20,7 @@ const TABLES: &[(&str, &str)] = tables! {
     "passage.csv"
     "plan.csv"
     "product.csv"
+    "run.csv"
     "scale.csv"
     "sediment.csv"
     "softener.csv"

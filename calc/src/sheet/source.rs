@@ -92,6 +92,12 @@ sources! {
     MALMBERG_MARYOTT_1956 Memory "malmberg-maryott-1956" "C. G. Malmberg, A. A. Maryott, J. Res. Natl. Bur. Stand. 56 (1956) 1-8: dielectric constant of water";
     CODATA_2018 Quoted "codata-2018" "CODATA recommended values of the fundamental constants (2018)";
     JCGM_100 Quoted "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";
+    JCGM_101 Quoted "jcgm-101" "JCGM 101:2008, propagation of distributions using a Monte Carlo method";
+    NIST_HANDBOOK Quoted "nist-sematech-handbook"
+        "NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2 individuals chart, 6.3.2.4 moving average";
+    FIELLER_1954 Memory "fieller-1954" "E. C. Fieller, J. R. Statist. Soc. B 16 (1954) 175-185: interval of a ratio";
+    MANN_1945 Quoted "mann-1945" "H. B. Mann, Econometrica 13 (1945) 245, with M. G. Kendall, Rank Correlation Methods (1975)";
+    SEN_1968 Quoted "sen-1968" "P. K. Sen, J. Am. Statist. Ass. 63 (1968) 1379-1389: slope by the median of pairs";
     SOLUTION_DIFFUSION Derived "solution-diffusion" "Mass balance and solution-diffusion model of a reverse osmosis membrane";
     MASS_BALANCE Derived "mass-balance" "Conservation of mass, by algebra";
     RESIN_TABLES Quoted "softener-resin-tables"
