@@ -15,7 +15,7 @@
 //! * [`tap`], [`sediment`], [`carbon`], [`membrane`], [`machine`], [`drain`], [`disinfect`]: the sheets, along the water's way.
 //! * [`limits`]: what dialysis water may hold, by edition.
 //! * [`plan`]: all stages joined, itself a sheet.
-//! * [`uncertainty`], [`solve`], [`sweep`]: what works on any sheet.
+//! * [`uncertainty`], [`monte_carlo`], [`solve`], [`sweep`]: what works on any sheet.
 //! * [`record`], [`json`], [`reading`], [`reason`]: documents and requests in, answers and sentences out.
 //! * [`water`]: properties of water, friction in a pipe; what a laboratory reports, and the carbonate equilibrium.
 //!
@@ -43,6 +43,7 @@ pub mod json;
 pub mod limits;
 pub mod machine;
 pub mod membrane;
+pub mod monte_carlo;
 pub mod plan;
 pub mod product;
 pub mod reading;

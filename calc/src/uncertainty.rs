@@ -138,10 +138,11 @@ pub(crate) struct Instruments {
 
 /// One dial with its standard uncertainty.
 pub(crate) struct Reading {
-    dial: Dial,
+    pub(crate) dial: Dial,
     /// Of the input.
     id: &'static str,
-    step: Shift,
+    /// One standard uncertainty.
+    pub(crate) step: Shift,
     instrument: usize,
 }
 
@@ -165,6 +166,11 @@ impl Instruments {
     /// Whether no tolerance is known of any input.
     pub(crate) fn is_empty(&self) -> bool {
         self.readings.is_empty()
+    }
+
+    /// The readings of each instrument.
+    pub(crate) fn groups(&self) -> impl Iterator<Item = &[Reading]> {
+        self.readings.chunk_by(|a, b| a.instrument == b.instrument)
     }
 
     /// Turns each instrument to both sides by its standard uncertainty and back, and tells by how much each number
