@@ -38,6 +38,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<drain::ElectricalLoad>(),
     Entry::of::<disinfect::HeatDoseOfRun>(),
     Entry::of::<run::Trend>(),
+    Entry::of::<run::Schedule>(),
     Entry::of::<bench::OsmoticPressure>(),
 ];
 

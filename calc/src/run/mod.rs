@@ -1,7 +1,9 @@
 //! What keeps the RO running over weeks and months.
 
+mod schedule;
 mod trend;
 mod trend_fit;
 
+pub use schedule::{DueBy, DueState, DueTask, Outputs as DueTasks, Schedule, Span, Task};
 pub use trend::{Basis, Outputs as Trends, Trend, TriggerSide};
 pub use trend_fit::{ChartRow, Reading, Standing, Verdict};
