@@ -198,7 +198,7 @@ impl Task {
         let used = self.counter_now.zip(self.counter_then).map_or(0.0, |(now, then)| now - then);
         let days = left / used * (today - last).num_days() as f64;
         let whole = days.floor().abs();
-        if !(whole <= 36_525.0) {
+        if whole.is_nan() || whole > 36_525.0 {
             return Err(Missing::none_exists("the counter has hardly run since the task was last done"));
         }
         let date = if days < 0.0 {
