@@ -324,3 +324,6 @@ fn said_of_the_report(report: &Report, w: &mut Working) -> Option<Ratio> {
     }
     Some(imbalance)
 }
+
+#[cfg(test)]
+mod tests;

@@ -148,4 +148,16 @@ mod tests {
             assert!((ours.log10() - printed).abs() <= room, "{} for {printed}", ours.log10());
         }
     }
+
+    /// The equations of Plummer and Busenberg in Python 3.11: pK1, pK2 and pKs of calcite at 5 and 15 °C.
+    #[test]
+    fn the_equations_are_copied_rightly() {
+        for (t, first, second, calcite) in [(5.0, 6.5163, 10.5544, 8.3942), (15.0, 6.4188, 10.4284, 8.4302)] {
+            let constants = Constants::at(celsius(t));
+            let near = |ours: f64, expected: f64| (ours.log10() - expected).abs() < 1e-4;
+            assert!(near(constants.co2 / constants.hco3, first), "{t} °C");
+            assert!(near(constants.hco3, second), "{t} °C");
+            assert!(near(constants.calcite, -calcite), "{t} °C");
+        }
+    }
 }
