@@ -40,6 +40,8 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<run::Trend>(),
     Entry::of::<run::Schedule>(),
     Entry::of::<bench::OsmoticPressure>(),
+    Entry::of::<bench::LogReduction>(),
+    Entry::of::<bench::SiltDensityIndex>(),
 ];
 
 /// A sheet by its id.

@@ -1,5 +1,9 @@
 //! The bench and the classroom.
 
+mod log_reduction;
 mod osmotic_pressure;
+mod silt_density_index;
 
+pub use log_reduction::{Found, LogReduction, Outputs as LogReductions};
 pub use osmotic_pressure::{OsmoticPressure, Outputs as OsmoticPressures, as_sodium_chloride};
+pub use silt_density_index::{Outputs as SiltDensityIndices, SiltDensityIndex};
