@@ -2,7 +2,7 @@
 
 use crate::sheet::{Declaration, Entry, Stage};
 use crate::{
-    bench, carbon, disinfect, drain, machine, membrane, plan, product, run, sediment, softener, tap,
+    bench, carbon, chemical, disinfect, drain, machine, membrane, plan, product, run, sediment, softener, tap,
 };
 
 /// Every sheet.
@@ -37,6 +37,8 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<drain::DrainLoad>(),
     Entry::of::<drain::ElectricalLoad>(),
     Entry::of::<disinfect::HeatDoseOfRun>(),
+    Entry::of::<chemical::Dilution>(),
+    Entry::of::<chemical::RinseOut>(),
     Entry::of::<run::Trend>(),
     Entry::of::<run::Schedule>(),
     Entry::of::<bench::OsmoticPressure>(),

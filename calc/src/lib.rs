@@ -36,6 +36,7 @@ pub mod bench;
 pub mod calendar;
 pub mod carbon;
 pub mod catalogue;
+pub mod chemical;
 pub mod curve;
 pub mod disinfect;
 pub mod drain;

@@ -11,6 +11,7 @@ macro_rules! tables {
 const TABLES: &[(&str, &str)] = tables! {
     "bench.csv"
     "carbon.csv"
+    "chemical.csv"
     "chlorine-test.csv"
     "drain.csv"
     "heat.csv"

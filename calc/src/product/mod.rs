@@ -2,7 +2,7 @@
 
 mod chemical;
 mod microbial;
-mod poisson;
+pub(crate) mod poisson;
 
 pub use chemical::{
     CHEMICAL_LIMITS, ChemicalLimits, Elsewhere, Judgement, NotTested, Outputs as ReportJudged, Verdict,

@@ -16,7 +16,7 @@ const LEAST_TERM: f64 = 1e-18;
 ///
 /// # Source
 /// Garwood 1936.
-pub(super) fn upper(count: u32, tail: f64) -> f64 {
+pub(crate) fn upper(count: u32, tail: f64) -> f64 {
     let n = f64::from(count);
     // beyond the mean all terms below the last fall
     let at_most = |mean: f64| {
@@ -31,11 +31,11 @@ pub(super) fn upper(count: u32, tail: f64) -> f64 {
         }
         sum * last_term(count, mean)
     };
-    bisect(n, n + 10.0 * (n + 4.0).sqrt() + 10.0, |mean| at_most(mean) > tail)
+    bisect(0.0, n + 10.0 * (n + 4.0).sqrt() + 10.0, |mean| at_most(mean) > tail)
 }
 
 /// The mean of which a count of at least `count` has the probability `tail`; 0 for no colony.
-pub(super) fn lower(count: u32, tail: f64) -> f64 {
+pub(crate) fn lower(count: u32, tail: f64) -> f64 {
     if count == 0 {
         return 0.0;
     }

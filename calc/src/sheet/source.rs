@@ -117,6 +117,7 @@ sources! {
     COULLIETTE_2013 Read "coulliette-2013" "A. D. Coulliette, M. J. Arduino, Semin. Dial. 26 (2013) 427-438, table 2: microbial limits side by side";
     JSDT Read "jsdt-water" "Standard of the Japanese Society for Dialysis Therapy, Ren. Replace. Ther. 2 (2016), s41100-016-0016-4, table 2";
     GARWOOD_1936 Memory "garwood-1936" "F. Garwood, Biometrika 28 (1936) 437-442: fiducial limits for the Poisson distribution";
+    LEVENSPIEL Quoted "levenspiel" "O. Levenspiel, Chemical Reaction Engineering: tanks in series, distribution of exit ages";
     EN_12915_1 Quoted "en-12915-1" "EN 12915-1, annex: dechlorination half-value length";
     NSF_42 Memory "nsf-ansi-42" "NSF/ANSI 42, aesthetic effects: chlorine and chloramine reduction of cartridges";
     DEVICE_INSTRUCTIONS Entered "device-instructions" "The label or the instructions of the device itself";

@@ -1,6 +1,7 @@
 //! Terms that several sheets use: declared once, with one id everywhere.
 
 pub mod carbon;
+pub mod chemical;
 pub mod chlorine;
 pub mod drain;
 pub mod heat;
