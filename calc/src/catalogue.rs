@@ -41,6 +41,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<chemical::RinseOut>(),
     Entry::of::<run::Trend>(),
     Entry::of::<run::Schedule>(),
+    Entry::of::<run::IdleReturn>(),
     Entry::of::<bench::OsmoticPressure>(),
     Entry::of::<bench::LogReduction>(),
     Entry::of::<bench::SiltDensityIndex>(),
