@@ -9,26 +9,29 @@ pub mod changes;
 pub mod path;
 mod place;
 mod stages;
+mod used_up;
 pub mod walk;
 
 pub use place::{BUILDING_DOSING, Disinfectant, Dosing, WaterSource};
 pub use stages::{CarbonTimes, InletAt};
+pub use used_up::{CarbonLifeAt, SoftenerAt};
 
-use crate::carbon::{CarbonKind, Rule, TEN_MINUTES};
+use crate::carbon::{CARBON_LIFE, CarbonKind, RatedFor, Rule, TEN_MINUTES};
 use crate::machine::Rinses;
 use crate::membrane::{
     Allowance, CAPACITY, Control, FormBand, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND, SeasonFlow,
 };
 use crate::quantity::{
-    Chlorine, Conductivity, Flow, Hardness, Length, Pressure, PressureDifference, Ratio, Temperature, Time,
-    Volume,
+    Chlorine, Concentration, Conductivity, Flow, Hardness, HardnessPerMetal, Length, Pressure,
+    PressureDifference, Ratio, ResinCapacity, Temperature, Time, Volume,
     kinds::{CHLORINE, FLOW, NUMBER, RATIO, TEMPERATURE},
 };
 use crate::sediment::CARTRIDGE_FLOW;
 use crate::sheet;
 use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, source};
+use crate::softener::{SOFTENED_WATER, SOFTENER_LASTS};
 use crate::tap::{Fitting, HOSE_RATED, Hose, INLET_PRESSURE};
-use crate::terms::{carbon, chlorine, machine, membrane, place as at_place, sediment, tap};
+use crate::terms::{carbon, chlorine, machine, membrane, place as at_place, sediment, softener, tap};
 
 static A_WATER_TEST_DECIDES: Caution = Caution {
     id: "a-water-test-decides",
@@ -41,7 +44,7 @@ sheet! {
     sources: &[&source::COMMON_PRACTICE, &source::TAC_117_32, &source::MASS_BALANCE],
     cautions: &[&A_WATER_TEST_DECIDES],
     criteria: &[
-        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &TEN_MINUTES, &CAPACITY, &RECOVERY_BOUND,
+        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
     ],
     inputs: {
         place_name         "place-name":              Known<Option<String>>                = at_place::PLACE_NAME,
@@ -59,13 +62,13 @@ sheet! {
         open_pressure      "open-pressure":           Known<Pressure>               = tap::OPEN_PRESSURE,
         total_chlorine     "total-chlorine":          Known<Chlorine>               = chlorine::TOTAL_CHLORINE,
         free_chlorine      "free-chlorine":           Known<Option<Chlorine>>              = chlorine::FREE_CHLORINE,
-        hardness           "hardness":                Known<Option<Hardness>>              = at_place::HARDNESS_AT_TAP.assumed("kept with the place; no stage of the plan counts with it yet"),
+        hardness           "hardness":                Known<Option<Hardness>>              = at_place::HARDNESS_AT_TAP,
         conductivity       "conductivity":            Known<Option<Conductivity>>          = at_place::CONDUCTIVITY_AT_TAP.assumed("kept with the place; no stage of the plan counts with it yet"),
         hoses              "hoses":                   Known<Option<Vec<Hose>>>             = Term::other("Hoses from the tap to the RO").assumed("none: their loss is in that of the rest of the line"),
         carbon_kind        "carbon-kind":             Known<Option<CarbonKind>>            = at_place::CARBON_KIND,
         bed                "bed-volume":              Known<Volume>                 = carbon::BED_VOLUME,
         second_bed         "second-bed-volume":       Known<Option<Volume>>                = carbon::SECOND_BED_VOLUME,
-        resin              "resin-volume":            Known<Option<Volume>>                = at_place::RESIN_VOLUME.assumed("kept with the place; no stage of the plan counts with it yet"),
+        resin              "resin-volume":            Known<Option<Volume>>                = at_place::RESIN_VOLUME.assumed("no softener"),
         product            "product-flow":            Known<Option<Flow>>                   = membrane::PRODUCT_FLOW,
         reject             "reject-flow":             Known<Flow>                   = membrane::REJECT_FLOW,
         flush_reject       "flush-reject-flow":       Known<Flow>                   = membrane::FLUSH_REJECT_FLOW,
@@ -95,7 +98,19 @@ sheet! {
         rinses             "rinses":                  Known<Option<Rinses>>                = machine::RINSES,
         session_time       "session-time":            Known<Time>                   = machine::SESSION_TIME,
         sessions           "sessions":                Known<f64>                    = machine::SESSIONS,
-        highest_chlorine   "highest-total-chlorine":  Known<Option<Chlorine>>              = at_place::HIGHEST_TOTAL_CHLORINE,
+        highest_chlorine   "highest-total-chlorine":  Known<Option<Chlorine>>              = at_place::HIGHEST_TOTAL_CHLORINE.assumed("the reading at the tap"),
+        resin_capacity     "resin-capacity":          Known<Option<ResinCapacity>> = softener::CAPACITY.assumed("not known; the softener is then not computed"),
+        iron               "iron":                    Known<Option<Concentration>> = softener::IRON,
+        iron_factor        "iron-factor":             Known<Option<HardnessPerMetal>> = softener::IRON_FACTOR,
+        daily_running      "daily-running-time":      Known<Time> = softener::DAILY_RUNNING_TIME,
+        regeneration       "regeneration-interval":   Known<Time> = softener::REGENERATION_INTERVAL,
+        softened           "hardness-after-softener": Known<Hardness> = softener::HARDNESS_AFTER,
+        session_running    "session-running-time":    Known<Time> = carbon::SESSION_RUNNING_TIME,
+        rated_for          "rated-disinfectant":      Known<RatedFor> = carbon::RATED_DISINFECTANT,
+        rated              "rated-volume":            Known<Volume> = carbon::RATED_VOLUME,
+        rated_flow         "rated-flow":              Known<Flow> = carbon::RATED_FLOW,
+        rated_in           "rated-inlet":             Known<Chlorine> = carbon::RATED_INLET,
+        rated_out          "rated-outlet":            Known<Chlorine> = carbon::RATED_OUTLET,
         label              "label-flow":              Known<Option<Flow>>                  = membrane::LABEL_FLOW,
         pump               "pump-pressure":           Known<Pressure>               = membrane::PUMP_PRESSURE,
         limit              "pressure-limit":          Known<Pressure>               = membrane::PRESSURE_LIMIT,
@@ -119,6 +134,8 @@ sheet! {
         seasons           "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
         inlet             "inlet":                       Vec<InletAt>       = Term::other("Pressure at the RO's inlet"),
         carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Time in the carbon"),
+        softener          "softener":                    Vec<SoftenerAt>    = Term::other("How long the softener lasts"),
+        carbon_life       "carbon-life":                 Vec<CarbonLifeAt>  = Term::other("How long the first carbon may last"),
         months            "months":                      Vec<MonthFlow>     = Term::other("By month"),
     }
 }
@@ -139,7 +156,9 @@ impl Evaluate for Plan {
         let seasons = self.seasons(&year);
         let inlet = self.inlet(&seasons, w);
         let needed = self.sediment(&seasons, w);
+        let softener = self.softener(&seasons, w);
         let carbon = self.carbon(&seasons, w);
+        let carbon_life = self.carbon_life(&seasons, w);
         let warmest = seasons.iter().find(|season| season.season == crate::membrane::Season::Warmest);
         let warm = |part: fn(&SeasonFlow) -> Known<Flow>| warmest.map_or(Err(stages::NO_SEASON), part);
         let of_year = |part: fn(&crate::membrane::YearOfFlows) -> Known<Flow>| match &year {
@@ -166,6 +185,8 @@ impl Evaluate for Plan {
             band,
             inlet,
             carbon,
+            softener,
+            carbon_life,
             months: year.map(|year| year.months).unwrap_or_default(),
             seasons,
         })

@@ -205,7 +205,10 @@ impl Plan {
 
     /// The times of the year that can tell the highest flow. Where less is drawn the colder it is, nothing is lost
     /// when the coldest is not known.
-    fn telling<'a>(&self, seasons: &'a [SeasonFlow]) -> impl Iterator<Item = &'a SeasonFlow> + use<'a> {
+    pub(super) fn telling<'a>(
+        &self,
+        seasons: &'a [SeasonFlow],
+    ) -> impl Iterator<Item = &'a SeasonFlow> + use<'a> {
         let most_when_warm = Control::draws_most_when_warm(self.control.ok().flatten());
         seasons
             .iter()

@@ -117,10 +117,28 @@ pub static IN_DETAIL: &[Group] = &[
         fields: &["rule"],
     },
     Group {
+        id: "carbon-label",
+        name: "Label of the carbon",
+        about: "The cartridge's label or its test report.",
+        fields: &["rated-disinfectant", "rated-volume", "rated-flow", "rated-inlet", "rated-outlet"],
+    },
+    Group {
+        id: "softener",
+        name: "Softener",
+        about: "Its label, and how it is set.",
+        fields: &[
+            "resin-capacity",
+            "regeneration-interval",
+            "hardness-after-softener",
+            "iron",
+            "iron-factor",
+        ],
+    },
+    Group {
         id: "sessions",
         name: "Sessions",
         about: "How a day goes.",
-        fields: &["rinses", "session-time", "sessions"],
+        fields: &["rinses", "session-time", "sessions", "session-running-time", "daily-running-time"],
     },
     Group {
         id: "allowances",

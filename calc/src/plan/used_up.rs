@@ -1,0 +1,126 @@
+//! The stages that are used up: the softener between two regenerations, the first carbon until it is replaced.
+
+use super::Plan;
+use crate::carbon::{CARBON_LIFE, CarbonLife};
+use crate::membrane::{Season, SeasonFlow};
+use crate::output_row;
+use crate::quantity::{ExchangeCapacity, Flow, Time, Volume, kinds};
+use crate::sheet::{Known, Missing, Sheet, Term, Working};
+use crate::softener::{SOFTENED_WATER, SOFTENER_LASTS, Softener};
+
+output_row! {
+    /// How long the softener lasts at one time of the year.
+    SoftenerAt {
+        season "season":            Season                  = Term::other("When"),
+        hours  "hours":             Known<Time>             = Term::number(&kinds::TIME, "Running until it is used up", "t").units("h", "h"),
+        days   "days":              Known<Time>             = Term::number(&kinds::TIME, "Days until it is used up", "t_days").units("d", "d"),
+        day    "hardness-of-a-day": Known<ExchangeCapacity> = Term::number(&kinds::EXCHANGE_CAPACITY, "Hardness to take up in a day, as CaCO3", "M_d"),
+    }
+}
+
+output_row! {
+    /// How long the first carbon may last at one time of the year, at most.
+    CarbonLifeAt {
+        season   "season":                Season        = Term::other("When"),
+        sessions "sessions-at-most":      Known<f64>    = Term::number(&kinds::NUMBER, "Sessions, at most", "n_max"),
+        litres   "litres-at-most":        Known<Volume> = Term::number(&kinds::VOLUME, "Water, at most", "V_max"),
+        flow     "flow-for-limit":        Known<Flow>   = Term::number(&kinds::FLOW, "Highest flow at which one such carbon can reach 0.1 mg/L", "Q_max"),
+        series   "flow-for-limit-series": Known<Flow>   = Term::number(&kinds::FLOW, "The same for both in series, by contact alone", "Q_both"),
+    }
+}
+
+impl Plan {
+    /// The softener, where there is one, at its worst time of the year.
+    pub(super) fn softener(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<SoftenerAt> {
+        if self.resin.is_ok_and(|resin| resin.is_none_or(|resin| resin.si() == 0.0)) {
+            return Vec::new();
+        }
+        w.worst_season(|w| {
+            self.telling(seasons).map(|at| w.in_season(at.season.id(), |w| self.softener_at(at, w))).collect()
+        })
+    }
+
+    fn softener_at(&self, at: &SeasonFlow, w: &mut Working) -> SoftenerAt {
+        let lasts = w.stage(&[&SOFTENER_LASTS, &SOFTENED_WATER], |w| {
+            let sheet = Softener {
+                resin: self.resin?.unwrap_or(Volume::of(0.0)),
+                capacity: self.resin_capacity?,
+                salt_dose: Err(Missing::not_known("resin-capacity", "")),
+                hardness: self
+                    .hardness?
+                    .ok_or(Missing::not_known("hardness", "Hardness at the tap, as CaCO3"))?,
+                iron: self.iron?,
+                factor: self.iron_factor?,
+                manganese: None,
+                flow: at.feed,
+                running: self.daily_running,
+                interval: self.regeneration,
+                reserve: None,
+                after: self.softened,
+            };
+            sheet.run(w)
+        });
+        match lasts {
+            Ok(lasts) => {
+                SoftenerAt { season: at.season, hours: lasts.hours, days: lasts.until, day: lasts.day }
+            }
+            Err(missing) => {
+                SoftenerAt { season: at.season, hours: Err(missing), days: Err(missing), day: Err(missing) }
+            }
+        }
+    }
+
+    /// The first carbon; never judged as met, since a test decides.
+    pub(super) fn carbon_life(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<CarbonLifeAt> {
+        w.worst_season(|w| {
+            self.telling(seasons)
+                .map(|at| w.in_season(at.season.id(), |w| self.carbon_life_at(at, w)))
+                .collect()
+        })
+    }
+
+    fn carbon_life_at(&self, at: &SeasonFlow, w: &mut Working) -> CarbonLifeAt {
+        let life = w.stage(&[&CARBON_LIFE], |w| {
+            let sheet = CarbonLife {
+                kind: self
+                    .carbon_kind
+                    .and_then(|kind| kind.ok_or(Missing::not_known("carbon-kind", "Kind of carbon"))),
+                bed: self.bed,
+                second: self.second_bed?,
+                flow: at.feed?,
+                running: self.session_running,
+                total: self.total_chlorine?,
+                free: self.free_chlorine?,
+                highest: self.highest_chlorine?,
+                rated_for: self.rated_for,
+                rated: self.rated,
+                rated_flow: self.rated_flow,
+                rated_in: self.rated_in,
+                rated_out: self.rated_out,
+                density: None,
+                capacity: None,
+                temperature: at.temperature.ok(),
+                acidity: Err(Missing::not_known("", "")),
+                half_length: Err(Missing::not_known("", "")),
+                velocity: Err(Missing::not_known("", "")),
+            };
+            sheet.run(w)
+        });
+        match life {
+            Ok(life) => CarbonLifeAt {
+                season: at.season,
+                sessions: life.sessions,
+                litres: life.litres,
+                flow: life.first_flow,
+                series: life.both_flow,
+            },
+            Err(missing) => CarbonLifeAt {
+                season: at.season,
+                sessions: Err(missing),
+                litres: Err(missing),
+                flow: Err(missing),
+                series: Err(missing),
+            },
+        }
+    }
+}
