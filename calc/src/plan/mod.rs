@@ -136,7 +136,7 @@ sheet! {
         carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Time in the carbon"),
         softener          "softener":                    Vec<SoftenerAt>    = Term::other("How long the softener lasts"),
         carbon_life       "carbon-life":                 Vec<CarbonLifeAt>  = Term::other("How long the first carbon may last"),
-        months            "months":                      Vec<MonthFlow>     = Term::other("By month"),
+        months            "months":                      Known<Vec<MonthFlow>>     = Term::other("By month"),
     }
 }
 
@@ -187,7 +187,7 @@ impl Evaluate for Plan {
             carbon,
             softener,
             carbon_life,
-            months: year.map(|year| year.months).unwrap_or_default(),
+            months: year.map(|year| year.months),
             seasons,
         })
     }
