@@ -45,6 +45,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<bench::OsmoticPressure>(),
     Entry::of::<bench::LogReduction>(),
     Entry::of::<bench::SiltDensityIndex>(),
+    Entry::of::<bench::WaterCost>(),
 ];
 
 /// A sheet by its id.
