@@ -1,8 +1,10 @@
 //! Figures of the native program beside their bounds; `cargo xtask bench` prints them with those of the page.
 
+use calc::curve::{Number, usual_range};
 use calc::monte_carlo::MonteCarlo;
 use calc::record::Record;
-use calc::sheet::{Case, Working};
+use calc::sheet::{Case, Dial, Working};
+use calc::sweep::Sweep;
 use calc::{catalogue, solve, uncertainty};
 use std::hint::black_box;
 use std::time::Instant;
@@ -19,6 +21,19 @@ fn best(rounds: u32, calls: u32, mut call: impl FnMut()) -> f64 {
         start.elapsed().as_secs_f64() * 1e6 / f64::from(calls)
     };
     (0..rounds).map(|_| round(&mut call)).fold(f64::INFINITY, f64::min)
+}
+
+/// A curve of 200 points, without its band.
+fn sweep_of_the_capacity(case: &dyn Case) -> f64 {
+    let dial = Dial::of(case, "dialysate-flow");
+    let number = Number::of_output(case, "capacity-coldest");
+    best(5, 1, || {
+        if let (Some(dial), Some(number)) = (dial, number) {
+            let range = usual_range(case, &dial).unwrap_or((0.0, 1.0));
+            let mut sweep = Sweep::new(case, number, dial, range, 200);
+            black_box(sweep.step(200));
+        }
+    })
 }
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
@@ -43,12 +58,16 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         black_box(done.is_ok());
         uncertainty::settle(case.as_ref(), w.checks_mut());
     });
+    let figures = best(10, 500, || {
+        black_box(plan.figures(black_box(&values), false).checks.len());
+    });
     let all = best(10, 50, || {
         black_box(plan.assess(black_box(&values), false).checks.len());
     });
     let mends = best(3, 1, || {
         black_box(solve::Mends::of(case.as_ref()).count());
     });
+    let curve = sweep_of_the_capacity(case.as_ref());
     let draws = best(3, 1, || {
         let mut trials = MonteCarlo::new(case.as_ref(), 10_000, 1);
         black_box(trials.step(10_000));
@@ -57,7 +76,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         "whole plan, twelve months, values and judgements    {values_and_checks:9.1} µs   (bound 10 µs)"
     );
     println!("the same with every 95 % interval (`close`)         {settled:9.1} µs");
-    println!("everything that a key press asks of it              {all:9.1} µs");
+    println!("what a key press asks of it, without intervals      {figures:9.1} µs");
+    println!("everything that is said of it                       {all:9.1} µs");
+    println!("sweep of 200 points over the whole plan              {curve:9.0} µs");
     println!("mends of everything that is not met, in all         {mends:9.0} µs");
     println!(
         "10,000 Monte Carlo trials of the whole plan         {:9.0} ms   (bound 300 ms, in the page)",

@@ -6,6 +6,7 @@
 mod by_keyboard;
 mod console;
 mod driver;
+mod figures;
 mod files;
 mod mistakes;
 mod new_place;

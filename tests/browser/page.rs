@@ -1,6 +1,6 @@
 //! The finished page in a browser, and what a person does with it.
 
-use crate::console::Log;
+use crate::console::{Chromium, Log};
 use fantoccini::elements::Element;
 use fantoccini::{Client, Locator};
 use serde_json::{Value as Json, json};
@@ -258,6 +258,20 @@ impl Page {
     async fn asks_of(&self, id: &str, expression: &str) -> Json {
         let script = format!("const element = document.getElementById(arguments[0]); return {expression};");
         self.asks_with(&script, vec![json!(id)]).await
+    }
+
+    /// Gives the browser a command of its own protocol.
+    pub async fn commands(&self, command: Chromium) -> Json {
+        let what = format!("{command:?}");
+        self.client.issue_cmd(command).await.unwrap_or_else(|error| panic!("{what}: {error}"))
+    }
+
+    /// Opens the file once more, from its beginning.
+    pub async fn opens_again(&self) {
+        let address = self.address().await;
+        let file = address.split('#').next().unwrap_or_default();
+        self.client.goto("about:blank").await.expect("an empty page");
+        self.client.goto(file).await.expect("the same file");
     }
 
     /// What the browser complained of since it was last asked: errors, and whatever the page's policy forbade.

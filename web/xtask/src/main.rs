@@ -16,7 +16,7 @@ const HELP: &str = "\
 cargo xtask page           build the whole program into one file, dist/index.html; says where it is and how large
 cargo xtask page --open    the same, then open it in the browser
 cargo xtask test           run every check: format, lints, tests, the page in a browser, cross-checks
-cargo xtask bench          print how large the file is and how fast the plan is
+cargo xtask bench          print how large the file is, how fast the plan and the page are
 cargo xtask --help         this text
 
 What is missing is set up by the command itself, once: the compiler's WebAssembly target (page), a browser with its

@@ -1,0 +1,88 @@
+//! Figures of the finished page, printed beside their bounds by `cargo xtask bench`. No test rests on them: a busy machine
+//! would break it.
+
+use crate::console::Chromium;
+use crate::page::Page;
+use crate::visit::{Screen, visit};
+use serde_json::{Value as Json, json};
+
+const ROUNDS: usize = 5;
+
+/// Milliseconds from the opening of the file until the page can be used, at best of several rounds.
+async fn start(page: &Page, slowed: u32) -> f64 {
+    page.commands(Chromium::new("Emulation.setCPUThrottlingRate", json!({ "rate": slowed }))).await;
+    let watch = "const look = () => document.getElementById('view')
+        ? requestAnimationFrame(() => { window.usable = performance.now() }) : requestAnimationFrame(look);
+        requestAnimationFrame(look)";
+    page.commands(Chromium::new("Page.addScriptToEvaluateOnNewDocument", json!({ "source": watch }))).await;
+    let mut best = f64::INFINITY;
+    for _ in 0..ROUNDS {
+        page.opens_again().await;
+        let usable = async || page.asks("return window.usable ?? null").await;
+        let usable = page.waits_for("the page to be usable", usable, Json::is_number).await;
+        best = best.min(usable.as_f64().unwrap_or(f64::INFINITY));
+    }
+    best
+}
+
+/// What the browser has spent so far on the page, in milliseconds: script, style and layout.
+async fn spent(page: &Page) -> f64 {
+    let metrics = page.commands(Chromium::new("Performance.getMetrics", json!({}))).await;
+    let of = |name: &str| {
+        let metrics = metrics["metrics"].as_array().into_iter().flatten();
+        metrics.filter(|one| one["name"] == name).find_map(|one| one["value"].as_f64()).unwrap_or(f64::NAN)
+    };
+    1e3 * (of("ScriptDuration") + of("RecalcStyleDuration") + of("LayoutDuration"))
+}
+
+/// Milliseconds that one key press costs in what has the focus, at best of several rounds. The pauses between the keys
+/// are too short for what waits for a pause in the typing.
+async fn key_press(page: &Page) -> f64 {
+    const KEYS: u32 = 12;
+    let mut best = f64::INFINITY;
+    for _ in 0..ROUNDS {
+        let before = spent(page).await;
+        for key in 0..KEYS {
+            let event = match key % 2 {
+                0 => json!({ "type": "keyDown", "text": "1", "key": "1" }),
+                _ => json!({ "type": "keyDown", "key": "Backspace", "windowsVirtualKeyCode": 8 }),
+            };
+            page.commands(Chromium::new("Input.dispatchKeyEvent", event)).await;
+        }
+        best = best.min((spent(page).await - before) / f64::from(KEYS));
+        tokio::time::sleep(std::time::Duration::from_millis(500)).await;
+    }
+    best
+}
+
+fn line(what: &str, value: f64, unit: &str, bound: &str) {
+    println!("{what:<66} {value:9.2} {unit:<3} {bound}");
+}
+
+#[test]
+#[ignore = "prints figures; `cargo xtask bench` runs it"]
+fn of_the_page() {
+    visit(Screen::Desk, async |page| {
+        page.commands(Chromium::new("Performance.enable", json!({ "timeDomain": "threadTicks" }))).await;
+        let plain = start(page, 1).await;
+        let slowed = start(page, 6).await;
+        page.commands(Chromium::new("Emulation.setCPUThrottlingRate", json!({ "rate": 1 }))).await;
+        line("double click to usable page", plain, "ms", "(bound 300 ms)");
+        line("the same, processor slowed six times", slowed, "ms", "(bound 1500 ms)");
+        line("the one over the other", slowed / plain, "", "");
+
+        page.opens_again().await;
+        page.waits_until("room-a", true).await;
+        page.clicks("room-a").await;
+        page.opens("place").await;
+        page.clicks("dialysate-flow").await;
+        let with_plan = key_press(page).await;
+        let field = "const bare = document.createElement('input'); bare.type = 'text';
+            document.querySelector('main').prepend(bare); bare.focus()";
+        page.asks(field).await;
+        let without = key_press(page).await;
+        line("key press in a field of a place, script, style and layout", with_plan, "ms", "");
+        line("the same in a field that nobody listens to", without, "ms", "");
+        line("own share of a key press", with_plan - without, "ms", "(bound 2.5 ms)");
+    });
+}
