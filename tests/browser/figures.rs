@@ -11,9 +11,9 @@ const ROUNDS: usize = 5;
 /// Milliseconds from the opening of the file until the page can be used, at best of several rounds.
 async fn start(page: &Page, slowed: u32) -> f64 {
     page.commands(Chromium::new("Emulation.setCPUThrottlingRate", json!({ "rate": slowed }))).await;
-    let watch = "const look = () => document.getElementById('view')
+    let watch = "(() => { const look = () => document.getElementById('view')
         ? requestAnimationFrame(() => { window.usable = performance.now() }) : requestAnimationFrame(look);
-        requestAnimationFrame(look)";
+        requestAnimationFrame(look) })()";
     page.commands(Chromium::new("Page.addScriptToEvaluateOnNewDocument", json!({ "source": watch }))).await;
     let mut best = f64::INFINITY;
     for _ in 0..ROUNDS {
