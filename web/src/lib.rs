@@ -4,6 +4,7 @@
 //! - `sections` show the open record: what is entered of a place, whether the RO fits, what is kept.
 //! - `sheet` shows any sheet from its declaration, `fields` its form, `math` its formulas.
 //! - `chart` draws plain numbers, without a trade in it.
+//! - `store` keeps records on this device.
 //! - `text` holds the page's own words, `ids` the ids that links and browser tests rest on.
 
 mod address;
@@ -23,6 +24,7 @@ mod slices;
 pub mod state;
 mod still;
 pub mod stop;
+pub mod store;
 mod text;
 
 pub use app::App;

@@ -4,6 +4,7 @@
 
 mod chart;
 mod tools;
+pub mod store;
 
 /// The words of the page in one language.
 pub struct Words {

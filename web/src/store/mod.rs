@@ -1,0 +1,341 @@
+//! Records kept on this device, in the database of the browser. Nothing here knows of the page's components, but for
+//! `autosave`, which drives it.
+//!
+//! Three stores, each under our name and a version, since on some browsers every local file shares one database:
+//!
+//! | store | key | value |
+//! | --- | --- | --- |
+//! | `tapside-records-1` | id of the record | its [`Head`] as JSON |
+//! | `tapside-texts-1` | id | the text of the record's file |
+//! | `tapside-states-1` | id, revision, moment | the text as it stood then: the last [`RING`] states |
+//!
+//! A window writes only over the revision that it has seen. Where another window was quicker, nothing is written and
+//! the answer is [`Trouble::Conflict`]. Whatever lies there and is not ours is reported, and never taken out.
+
+mod database;
+mod head;
+mod trouble;
+
+pub use head::{Head, Id, Moment, name, now};
+pub use trouble::Trouble;
+
+use calc::quantity::UnitSet;
+use calc::record::Record;
+use database::{Database, Transaction, key};
+use wasm_bindgen::JsValue;
+use web_sys::js_sys::Array;
+
+/// The name of the database.
+pub const DATABASE: &str = "tapside";
+/// How many earlier states of a record are kept.
+pub const RING: usize = 20;
+
+/// Of the database. A record has a version of its own.
+const VERSION: u32 = 1;
+const RECORDS: &str = "tapside-records-1";
+const TEXTS: &str = "tapside-texts-1";
+const STATES: &str = "tapside-states-1";
+const STORES: &[&str] = &[RECORDS, TEXTS, STATES];
+/// Twenty key presses must not fill the ring.
+const APART: Moment = 60_000;
+
+/// The records of this device.
+#[derive(Debug)]
+pub struct Store {
+    database: Database,
+}
+
+/// A record as it was read back.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Loaded {
+    /// Its revision, which the next saving names, and the rest.
+    pub head: Head,
+    /// The record itself.
+    pub record: Record,
+}
+
+/// Everything that lies in the store.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Listed {
+    /// The records, the latest first.
+    pub records: Vec<Head>,
+    /// Those in the bin, the latest first.
+    pub binned: Vec<Head>,
+    /// The keys of what is no record of ours, or damaged.
+    pub foreign: Vec<String>,
+}
+
+/// An earlier state of a record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct State {
+    /// Its revision.
+    pub revision: u64,
+    /// When it was saved.
+    pub saved: Moment,
+}
+
+/// Whether the state that is written over is put aside.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Aside {
+    Now,
+    OnceAMinute,
+    Never,
+}
+
+impl Store {
+    /// Opens the store, which is made where there is none.
+    ///
+    /// # Errors
+    /// Where the browser has none to offer, or something else lies in its place.
+    pub async fn open(database: &str) -> Result<Self, Trouble> {
+        let store = Self { database: Database::open(database, VERSION, STORES).await? };
+        // Another program's database of this name would lack our stores.
+        store.database.look(STORES)?.done().await?;
+        Ok(store)
+    }
+
+    /// Lets go of the store.
+    pub fn close(&self) {
+        self.database.close();
+    }
+
+    /// What lies there.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub async fn list(&self) -> Result<Listed, Trouble> {
+        let look = self.database.look(&[RECORDS, TEXTS])?;
+        let keys = look.keys(RECORDS).await?;
+        let values = look.values(RECORDS).await?;
+        let mut texts = look.keys(TEXTS).await?;
+        let mut listed = Listed::default();
+        for (key, value) in keys.iter().zip(&values) {
+            let found = texts.iter().position(|text| text == key);
+            let has_text = found.map(|index| texts.swap_remove(index)).is_some();
+            match read_head(key, value).filter(|_| has_text) {
+                Some(head) if head.binned.is_some() => listed.binned.push(head),
+                Some(head) => listed.records.push(head),
+                None => listed.foreign.push(shown_key(key)),
+            }
+        }
+        listed.foreign.extend(texts.iter().map(shown_key));
+        listed.records.sort_by_key(|head| std::cmp::Reverse(head.saved));
+        listed.binned.sort_by_key(|head| std::cmp::Reverse(head.binned));
+        Ok(listed)
+    }
+
+    /// The record that was open last.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub async fn last(&self) -> Result<Option<Id>, Trouble> {
+        let records = self.list().await?.records;
+        Ok(records.into_iter().max_by_key(|head| head.opened.max(head.saved)).map(|head| head.id))
+    }
+
+    /// Opens a record, and puts aside how it stands.
+    ///
+    /// # Errors
+    /// Where it is not there any more, or is damaged.
+    pub async fn load(&self, id: &Id) -> Result<Loaded, Trouble> {
+        let look = self.database.look(&[RECORDS, TEXTS])?;
+        let head = head_in(&look, id).await?.ok_or(Trouble::Gone)?;
+        let text = look.value(TEXTS, &id.text().into()).await?;
+        let text = text.and_then(|text| text.as_string()).ok_or(Trouble::Foreign)?;
+        let record = opened(text)?;
+        // Where this cannot be written the record is shown all the same; the first saving will tell why.
+        let head = self.mark_opened(&head).await.unwrap_or(head);
+        Ok(Loaded { head, record })
+    }
+
+    /// The text under a key, whatever it is, for the person to take out as a file.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub async fn raw(&self, key: &str) -> Result<Option<String>, Trouble> {
+        let look = self.database.look(&[RECORDS, TEXTS])?;
+        for store in [TEXTS, RECORDS] {
+            if let Some(text) = look.value(store, &key.into()).await?.and_then(|value| value.as_string()) {
+                return Ok(Some(text));
+            }
+        }
+        Ok(None)
+    }
+
+    /// Saves a record; the answer comes when the disk has it. `seen` is the revision that this window last saw, `None`
+    /// for a new record.
+    ///
+    /// # Errors
+    /// Where another window saved it meanwhile, or nothing can be written. What was kept stays as it was.
+    pub async fn save(&self, id: &Id, seen: Option<u64>, record: &Record) -> Result<Head, Trouble> {
+        match self.write(id, seen, record, Aside::OnceAMinute).await {
+            // Earlier states must not keep the present one out.
+            Err(Trouble::Full) => self.write(id, seen, record, Aside::Never).await,
+            other => other,
+        }
+    }
+
+    /// Puts a record in the bin, or takes it out again.
+    ///
+    /// # Errors
+    /// Where another window saved it meanwhile, or nothing can be written.
+    pub async fn bin(&self, id: &Id, seen: u64, away: bool) -> Result<Head, Trouble> {
+        let change = self.database.change(&[RECORDS])?;
+        let head = match head_in(&change, id).await? {
+            Some(head) if head.revision == seen => head,
+            other => return Err(undone(change, other)),
+        };
+        let head = Head { revision: seen + 1, binned: away.then(now), ..head };
+        change.put(RECORDS, &id.text().into(), &head.text().into())?;
+        change.done().await?;
+        Ok(head)
+    }
+
+    /// Forgets what is in the bin, with its earlier states; answers with how many records that were.
+    ///
+    /// # Errors
+    /// Where nothing can be written.
+    pub async fn empty_bin(&self) -> Result<usize, Trouble> {
+        let binned = self.list().await?.binned;
+        let change = self.database.change(STORES)?;
+        let mut count = 0;
+        for head in binned {
+            // Another window may have taken it out since it was listed.
+            if head_in(&change, &head.id).await?.is_some_and(|now| now.binned.is_some()) {
+                let key = head.id.text();
+                change.delete(RECORDS, &key.into())?;
+                change.delete(TEXTS, &key.into())?;
+                change.delete_of(STATES, key)?;
+                count += 1;
+            }
+        }
+        change.done().await?;
+        Ok(count)
+    }
+
+    /// The earlier states of a record, the latest first.
+    ///
+    /// # Errors
+    /// Where the store cannot be read.
+    pub async fn history(&self, id: &Id) -> Result<Vec<State>, Trouble> {
+        let keys = self.database.look(&[STATES])?.keys_of(STATES, id.text()).await?;
+        Ok(keys.iter().rev().filter_map(read_state).collect())
+    }
+
+    /// An earlier state as it stood.
+    ///
+    /// # Errors
+    /// Where it is not there any more, or is damaged.
+    pub async fn state(&self, id: &Id, state: State) -> Result<Record, Trouble> {
+        let look = self.database.look(&[STATES])?;
+        let text = look.value(STATES, &state_key(id, state)).await?.ok_or(Trouble::Gone)?;
+        opened(text.as_string().ok_or(Trouble::Foreign)?)
+    }
+
+    /// Makes an earlier state the present one; what stood there till now is put aside.
+    ///
+    /// # Errors
+    /// Where either is not there any more, another window saved meanwhile, or nothing can be written.
+    pub async fn restore(&self, id: &Id, seen: u64, state: State) -> Result<Loaded, Trouble> {
+        let record = self.state(id, state).await?;
+        let head = self.write(id, Some(seen), &record, Aside::Now).await?;
+        Ok(Loaded { head, record })
+    }
+
+    async fn write(
+        &self,
+        id: &Id,
+        seen: Option<u64>,
+        record: &Record,
+        aside: Aside,
+    ) -> Result<Head, Trouble> {
+        let text = record.text();
+        let change = self.database.change(STORES)?;
+        let head = match (head_in(&change, id).await?, seen) {
+            (None, None) => Head::new(id.clone(), record),
+            (Some(head), Some(seen)) if head.revision == seen => {
+                let now = now();
+                let is_due = match aside {
+                    Aside::Now => true,
+                    // either way: the clock may have been set back
+                    Aside::OnceAMinute => (now - head.taken).abs() >= APART,
+                    Aside::Never => false,
+                };
+                if is_due {
+                    put_aside(&change, &head).await?;
+                }
+                let taken = if is_due { now } else { head.taken };
+                Head { revision: seen + 1, saved: now, taken, name: name(record), ..head }
+            }
+            (other, _) => return Err(undone(change, other)),
+        };
+        change.put(RECORDS, &id.text().into(), &head.text().into())?;
+        change.put(TEXTS, &id.text().into(), &text.into())?;
+        change.done().await?;
+        Ok(head)
+    }
+
+    async fn mark_opened(&self, seen: &Head) -> Result<Head, Trouble> {
+        let change = self.database.change(STORES)?;
+        match head_in(&change, &seen.id).await? {
+            Some(head) if head == *seen => put_aside(&change, &head).await?,
+            other => return Err(undone(change, other)),
+        }
+        let now = now();
+        let head = Head { opened: now, taken: now, ..seen.clone() };
+        change.put(RECORDS, &head.id.text().into(), &head.text().into())?;
+        change.done().await?;
+        Ok(head)
+    }
+}
+
+/// What stands of a record, if anything does.
+async fn head_in(transaction: &Transaction, id: &Id) -> Result<Option<Head>, Trouble> {
+    let key = id.text().into();
+    match transaction.value(RECORDS, &key).await? {
+        Some(value) => read_head(&key, &value).map(Some).ok_or(Trouble::Foreign),
+        None => Ok(None),
+    }
+}
+
+/// Puts the present text among the earlier states, of which the oldest make room. A state that lies there already is
+/// written over by itself.
+async fn put_aside(change: &Transaction, head: &Head) -> Result<(), Trouble> {
+    let id = &head.id;
+    let Some(text) = change.value(TEXTS, &id.text().into()).await? else { return Ok(()) };
+    change.put(STATES, &state_key(id, State { revision: head.revision, saved: head.saved }), &text)?;
+    let keys = change.keys_of(STATES, id.text()).await?;
+    for oldest in keys.iter().take(keys.len().saturating_sub(RING)) {
+        change.delete(STATES, oldest)?;
+    }
+    Ok(())
+}
+
+/// Undoes a change that would overwrite what this window has not seen.
+fn undone(change: Transaction, found: Option<Head>) -> Trouble {
+    change.abandon();
+    found.map_or(Trouble::Gone, |head| Trouble::Conflict(Box::new(head)))
+}
+
+fn opened(text: String) -> Result<Record, Trouble> {
+    Record::open(&text)
+        .map_err(|refused| Trouble::Damaged { why: refused.sentence().show(UnitSet::Metric), text })
+}
+
+fn read_head(key: &JsValue, value: &JsValue) -> Option<Head> {
+    Head::read(&key.as_string()?, &value.as_string()?)
+}
+
+fn state_key(id: &Id, state: State) -> JsValue {
+    key(id.text(), &[state.revision as f64, state.saved as f64])
+}
+
+fn read_state(key: &JsValue) -> Option<State> {
+    let number = |index| Array::from(key).get(index).as_f64();
+    Some(State { revision: number(1)? as u64, saved: number(2)? as Moment })
+}
+
+/// A key is anything that the browser takes for one.
+fn shown_key(key: &JsValue) -> String {
+    key.as_string().unwrap_or_else(|| format!("{key:?}"))
+}

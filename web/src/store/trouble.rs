@@ -1,0 +1,94 @@
+//! What can go wrong with the store of the browser, as values; the words stand among the page's words.
+
+use super::database::{ABSENT, BLOCKED, Refusal};
+use super::head::Head;
+use crate::text::store::WORDS;
+
+/// Why something could not be kept, or not be read back.
+#[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Trouble {
+    /// The browser offers no store: a private window, a viewer of files, a rule of who runs the device.
+    Absent,
+    /// No room is left.
+    Full,
+    /// A window with an older version of the program holds the store.
+    Blocked,
+    /// A newer version of the program has changed the store.
+    Newer,
+    /// The browser closed the store: a newer version of the program asked for it, or somebody emptied it.
+    Closed,
+    /// Something else than our records lies under our name.
+    Foreign,
+    /// Another window saved the record meanwhile; nothing was overwritten.
+    Conflict(Box<Head>),
+    /// The record is no longer in the store.
+    Gone,
+    /// What is kept cannot be opened: the reason, and what is there, for the person to export.
+    Damaged {
+        /// Why it is no record.
+        why: String,
+        /// What is there.
+        text: String,
+    },
+    /// Anything else, in the browser's words.
+    Other(String),
+}
+
+impl From<Refusal> for Trouble {
+    fn from(refusal: Refusal) -> Self {
+        match refusal.name.as_str() {
+            ABSENT | "SecurityError" => Self::Absent,
+            BLOCKED => Self::Blocked,
+            "QuotaExceededError" => Self::Full,
+            "VersionError" => Self::Newer,
+            "InvalidStateError" => Self::Closed,
+            "NotFoundError" => Self::Foreign,
+            name => Self::Other(format!("{name}: {}", refusal.words)),
+        }
+    }
+}
+
+impl Trouble {
+    /// What is wrong, and what to do now.
+    pub fn sentence(&self) -> String {
+        let words = match self {
+            Self::Absent => WORDS.absent,
+            Self::Full => WORDS.full,
+            Self::Blocked => WORDS.blocked,
+            Self::Newer => WORDS.newer,
+            Self::Closed => WORDS.closed,
+            Self::Foreign => WORDS.foreign,
+            Self::Conflict(other) if other.binned.is_some() => WORDS.binned_elsewhere,
+            Self::Conflict(_) => WORDS.conflict,
+            Self::Gone => WORDS.gone,
+            Self::Damaged { why, .. } => return WORDS.damaged.replace("{why}", why),
+            Self::Other(why) => return WORDS.other.replace("{why}", why),
+        };
+        words.to_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whatever_could_not_be_saved_is_to_be_exported() {
+        let refused = |name: &str| Trouble::from(Refusal { name: name.to_owned(), words: "why".to_owned() });
+        for (name, says) in [
+            ("Absent", "private window"),
+            ("SecurityError", "private window"),
+            ("QuotaExceededError", "full"),
+            ("Blocked", "older version"),
+            ("VersionError", "newer version"),
+            ("InvalidStateError", "closed"),
+            ("NotFoundError", "another program"),
+            ("UnknownError", "UnknownError: why"),
+        ] {
+            let sentence = refused(name).sentence();
+            assert!(sentence.contains(says), "{name}: {sentence}");
+            assert!(sentence.contains("xport"), "{name}: {sentence}");
+        }
+    }
+}

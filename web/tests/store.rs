@@ -1,0 +1,296 @@
+//! The store of records in a real browser's database: what is saved is there, and nothing is lost to another window, to
+//! a damaged entry, to a full device or to a browser without a store.
+#![cfg(target_arch = "wasm32")]
+#![allow(clippy::unwrap_used, reason = "a test that unwraps fails where it should")]
+
+use calc::record::{Part, Record, Spot};
+use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::{JsFuture, future_to_promise};
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+use web::store::{Id, RING, Store, Trouble};
+use web_sys::js_sys::{Array, Promise, eval};
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+/// A record whose RO has this name.
+fn record(name: &str) -> Record {
+    let plan = calc::catalogue::find("plan").unwrap().declaration;
+    let field = plan.inputs.iter().find(|field| field.id == "ro-name").unwrap();
+    let mut record = Record::new();
+    record.set(Spot { part: Part::Ro, field, cell: None }, name, None).unwrap();
+    record
+}
+
+/// Runs a script that knows of an open database as `database`, and waits for its promise.
+async fn behind(database: &str, script: &str) -> JsValue {
+    let script = format!(
+        "new Promise((done, failed) => {{
+            const request = indexedDB.open('{database}');
+            request.onerror = failed;
+            request.onsuccess = () => {{
+                const database = request.result;
+                const end = value => {{ database.close(); done(value) }};
+                {script}
+            }};
+        }})"
+    );
+    JsFuture::from(Promise::from(eval(&script).unwrap())).await.unwrap()
+}
+
+/// Puts a text where the store keeps its own.
+async fn puts(database: &str, store: &str, key: &str, text: &str) {
+    let (key, text) = (serde_json::json!(key), serde_json::json!(text));
+    let script = format!(
+        "const change = database.transaction(['{store}'], 'readwrite');
+        change.objectStore('{store}').put({text}, {key});
+        change.oncomplete = () => end(null);"
+    );
+    behind(database, &script).await;
+}
+
+#[wasm_bindgen_test]
+async fn what_is_saved_is_there_again() {
+    let store = Store::open("saved").await.unwrap();
+    let (first, second) = (Id::draw().unwrap(), Id::draw().unwrap());
+    assert_ne!(first, second);
+    let head = store.save(&first, None, &record("RO 1")).await.unwrap();
+    assert_eq!((head.revision, head.name.as_str()), (1, "RO 1"));
+    let head = store.save(&first, Some(1), &record("<b>RO 2</b>")).await.unwrap();
+    assert_eq!(head.revision, 2);
+    store.save(&second, None, &record("another")).await.unwrap();
+    store.close();
+
+    // as after a start anew
+    let store = Store::open("saved").await.unwrap();
+    let loaded = store.load(&first).await.unwrap();
+    assert_eq!(loaded.record, record("<b>RO 2</b>"));
+    assert_eq!(loaded.head.revision, 2);
+    let listed = store.list().await.unwrap();
+    let mut names: Vec<&str> = listed.records.iter().map(|head| head.name.as_str()).collect();
+    names.sort_unstable();
+    assert_eq!(names, ["<b>RO 2</b>", "another"]);
+    assert!(listed.foreign.is_empty() && listed.binned.is_empty());
+    // the one that was opened last, not the one that was saved last
+    assert_eq!(store.last().await.unwrap(), Some(first));
+    assert_eq!(store.load(&Id::draw().unwrap()).await, Err(Trouble::Gone));
+}
+
+#[wasm_bindgen_test]
+async fn another_window_overwrites_nothing_and_is_not_overwritten() {
+    let (mine, other) = (Store::open("two").await.unwrap(), Store::open("two").await.unwrap());
+    let id = Id::draw().unwrap();
+    mine.save(&id, None, &record("at first")).await.unwrap();
+    let seen = other.load(&id).await.unwrap().head.revision;
+    other.save(&id, Some(seen), &record("of the other")).await.unwrap();
+
+    let refused = mine.save(&id, Some(1), &record("mine")).await.unwrap_err();
+    let Trouble::Conflict(head) = &refused else { panic!("{refused:?}") };
+    assert_eq!((head.revision, head.name.as_str()), (2, "of the other"));
+    assert_eq!(mine.load(&id).await.unwrap().record, record("of the other"));
+
+    // keep both
+    let own = Id::draw().unwrap();
+    mine.save(&own, None, &record("mine")).await.unwrap();
+    assert_eq!(mine.list().await.unwrap().records.len(), 2);
+
+    // both at once: one of them
+    let race = [(mine, "a"), (other, "b")].map(|(store, name)| {
+        let id = id.clone();
+        future_to_promise(async move {
+            let outcome = store.save(&id, Some(2), &record(name)).await;
+            assert!(matches!(outcome, Ok(_) | Err(Trouble::Conflict(_))), "{outcome:?}");
+            Ok(outcome.is_ok().into())
+        })
+    });
+    let saved = JsFuture::from(Promise::all(&Array::from_iter(race))).await.unwrap();
+    let saved = Array::from(&saved).iter().filter(JsValue::is_truthy).count();
+    assert_eq!(saved, 1);
+}
+
+#[wasm_bindgen_test]
+async fn the_last_twenty_states_can_come_back() {
+    let store = Store::open("ring").await.unwrap();
+    let id = Id::draw().unwrap();
+    let mut seen = store.save(&id, None, &record("state 1")).await.unwrap().revision;
+    // twenty key presses within a minute are one state at most
+    for name in 2..=5 {
+        seen = store.save(&id, Some(seen), &record(&format!("state {name}"))).await.unwrap().revision;
+    }
+    assert_eq!(store.history(&id).await.unwrap(), []);
+
+    // each opening puts aside how the record stands
+    for name in 6..=30 {
+        let opened = store.load(&id).await.unwrap();
+        assert_eq!(store.load(&id).await.unwrap().record, opened.record, "opened twice");
+        seen = store.save(&id, Some(seen), &record(&format!("state {name}"))).await.unwrap().revision;
+    }
+    let states = store.history(&id).await.unwrap();
+    assert_eq!(states.len(), RING);
+    let revisions: Vec<u64> = states.iter().map(|state| state.revision).collect();
+    assert_eq!(revisions, (10..=29).rev().collect::<Vec<_>>());
+    for state in &states {
+        let name = format!("state {}", state.revision);
+        assert_eq!(store.state(&id, *state).await.unwrap(), record(&name));
+    }
+
+    let restored = store.restore(&id, seen, states[19]).await.unwrap();
+    assert_eq!(restored.record, record("state 10"));
+    assert_eq!(restored.head.revision, 31);
+    assert_eq!(store.load(&id).await.unwrap().record, record("state 10"));
+    // what stood there till then is the latest of the earlier states, but for what the opening put aside
+    let states = store.history(&id).await.unwrap();
+    assert_eq!(states.iter().map(|state| state.revision).take(2).collect::<Vec<_>>(), [31, 30]);
+    assert_eq!(store.state(&id, states[1]).await.unwrap(), record("state 30"));
+
+    let other = Id::draw().unwrap();
+    store.save(&other, None, &record("another")).await.unwrap();
+    assert_eq!(store.history(&other).await.unwrap(), [], "of another record");
+}
+
+#[wasm_bindgen_test]
+async fn a_minute_later_what_is_written_over_is_put_aside() {
+    let store = Store::open("minute").await.unwrap();
+    let id = Id::draw().unwrap();
+    store.save(&id, None, &record("at first")).await.unwrap();
+    let clock = "window.clock = Date.now; Date.now = () => clock.call(Date) + 61000";
+    eval(clock).unwrap();
+    let outcome = store.save(&id, Some(1), &record("a minute later")).await;
+    eval("Date.now = window.clock").unwrap();
+    outcome.unwrap();
+    let states = store.history(&id).await.unwrap();
+    assert_eq!(states.len(), 1);
+    assert_eq!(store.state(&id, states[0]).await.unwrap(), record("at first"));
+}
+
+#[wasm_bindgen_test]
+async fn the_bin_gives_back_until_it_is_emptied() {
+    let store = Store::open("bin").await.unwrap();
+    let (id, other) = (Id::draw().unwrap(), Id::draw().unwrap());
+    store.save(&id, None, &record("RO 1")).await.unwrap();
+    store.save(&other, None, &record("RO 2")).await.unwrap();
+    store.load(&id).await.unwrap();
+    store.bin(&id, 1, true).await.unwrap();
+    let listed = store.list().await.unwrap();
+    assert_eq!((listed.records.len(), listed.binned.len()), (1, 1));
+    assert_eq!(store.last().await.unwrap(), Some(other.clone()));
+
+    // a window in which it is still open hears of it
+    let refused = store.save(&id, Some(1), &record("typed on")).await.unwrap_err();
+    assert!(matches!(&refused, Trouble::Conflict(head) if head.binned.is_some()), "{refused:?}");
+
+    store.bin(&id, 2, false).await.unwrap();
+    assert_eq!(store.load(&id).await.unwrap().record, record("RO 1"));
+    store.bin(&id, 3, true).await.unwrap();
+    assert_eq!(store.empty_bin().await, Ok(1));
+    assert_eq!(store.load(&id).await, Err(Trouble::Gone));
+    assert_eq!(store.history(&id).await.unwrap(), []);
+    assert_eq!(store.load(&other).await.unwrap().record, record("RO 2"));
+    assert_eq!(store.save(&id, Some(4), &record("typed on")).await, Err(Trouble::Gone));
+}
+
+#[wasm_bindgen_test]
+async fn what_is_damaged_or_foreign_is_told_and_left_as_it_is() {
+    let store = Store::open("damaged").await.unwrap();
+    let (sound, hurt) = (Id::draw().unwrap(), Id::draw().unwrap());
+    store.save(&sound, None, &record("sound")).await.unwrap();
+    store.save(&hurt, None, &record("hurt")).await.unwrap();
+    let half = r#"{"format": "tapside-record", "version": 1, "ro""#;
+    puts("damaged", "tapside-texts-1", hurt.text(), half).await;
+    puts("damaged", "tapside-records-1", "settings", "{}").await;
+    puts("damaged", "tapside-texts-1", "a letter", "Dear all").await;
+    puts("damaged", "tapside-records-1", "ffffffffffffffffffffffffffffffff", "7").await;
+
+    let listed = store.list().await.unwrap();
+    assert_eq!(listed.records.len(), 2);
+    let mut foreign = listed.foreign.clone();
+    foreign.sort();
+    assert_eq!(foreign, ["a letter", "ffffffffffffffffffffffffffffffff", "settings"]);
+    assert_eq!(store.raw("a letter").await.unwrap().as_deref(), Some("Dear all"));
+
+    let refused = store.load(&hurt).await.unwrap_err();
+    let Trouble::Damaged { why, text } = &refused else { panic!("{refused:?}") };
+    assert!(why.contains("ends too early"), "{why}");
+    assert_eq!(text, half);
+    assert_eq!(store.raw(hurt.text()).await.unwrap().as_deref(), Some(half));
+    let taken = Id::read("ffffffffffffffffffffffffffffffff").unwrap();
+    assert_eq!(store.save(&taken, None, &record("over it")).await, Err(Trouble::Foreign));
+
+    assert_eq!(store.list().await.unwrap(), listed);
+    assert_eq!(store.load(&sound).await.unwrap().record, record("sound"));
+}
+
+#[wasm_bindgen_test]
+async fn a_database_of_another_program_is_left_alone() {
+    let make = "new Promise(done => {
+        const request = indexedDB.open('elsewhere', 1);
+        request.onupgradeneeded = () => request.result.createObjectStore('settings');
+        request.onsuccess = () => { request.result.close(); done() };
+    })";
+    JsFuture::from(Promise::from(eval(make).unwrap())).await.unwrap();
+    assert_eq!(Store::open("elsewhere").await.unwrap_err(), Trouble::Foreign);
+
+    let newer = "new Promise(done => {
+        const request = indexedDB.open('newer', 2);
+        request.onsuccess = () => { request.result.close(); done() };
+    })";
+    JsFuture::from(Promise::from(eval(newer).unwrap())).await.unwrap();
+    assert_eq!(Store::open("newer").await.unwrap_err(), Trouble::Newer);
+}
+
+#[wasm_bindgen_test]
+async fn a_newer_program_takes_over_and_this_one_says_so() {
+    let store = Store::open("taken over").await.unwrap();
+    let take = "new Promise(done => {
+        const request = indexedDB.open('taken over', 2);
+        request.onsuccess = () => { request.result.close(); done() };
+    })";
+    // it would wait for ever if this window did not let go
+    JsFuture::from(Promise::from(eval(take).unwrap())).await.unwrap();
+    let refused = store.save(&Id::draw().unwrap(), None, &record("RO 1")).await;
+    assert_eq!(refused, Err(Trouble::Closed));
+}
+
+#[wasm_bindgen_test]
+async fn a_browser_without_a_store_says_so() {
+    eval("window.own = Object.getOwnPropertyDescriptor(window, 'indexedDB')").unwrap();
+    for offer in
+        ["return undefined", "return null", "throw new DOMException('forbidden here', 'SecurityError')"]
+    {
+        let hide = format!(
+            "Object.defineProperty(window, 'indexedDB', {{ configurable: true, get() {{ {offer} }} }})"
+        );
+        eval(&hide).unwrap();
+        let opened = Store::open("absent").await;
+        eval("Object.defineProperty(window, 'indexedDB', window.own)").unwrap();
+        assert_eq!(opened.unwrap_err(), Trouble::Absent, "{offer}");
+    }
+    Store::open("absent").await.unwrap();
+}
+
+#[wasm_bindgen_test]
+async fn a_full_store_says_so_and_keeps_what_it_has() {
+    let store = Store::open("full").await.unwrap();
+    let id = Id::draw().unwrap();
+    store.save(&id, None, &record("RO 1")).await.unwrap();
+    let fill = "window.put = IDBObjectStore.prototype.put;
+        IDBObjectStore.prototype.put = function () { throw new DOMException('no room', 'QuotaExceededError') }";
+    eval(fill).unwrap();
+    let refused = store.save(&id, Some(1), &record("RO 2")).await;
+    let loaded = store.load(&id).await;
+    eval("IDBObjectStore.prototype.put = window.put").unwrap();
+    assert_eq!(refused, Err(Trouble::Full));
+    assert_eq!(loaded.unwrap().record, record("RO 1"));
+
+    // earlier states must not keep the present one out
+    let fill = "window.put = IDBObjectStore.prototype.put;
+        window.clock = Date.now; Date.now = () => clock.call(Date) + 61000;
+        IDBObjectStore.prototype.put = function (value, key) {
+            if (this.name === 'tapside-states-1') { throw new DOMException('no room', 'QuotaExceededError') }
+            return window.put.call(this, value, key)
+        }";
+    eval(fill).unwrap();
+    let saved = store.save(&id, Some(1), &record("RO 2")).await;
+    eval("IDBObjectStore.prototype.put = window.put; Date.now = window.clock").unwrap();
+    assert_eq!(saved.unwrap().revision, 2);
+    assert_eq!(store.load(&id).await.unwrap().record, record("RO 2"));
+}
