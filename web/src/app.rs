@@ -1,5 +1,6 @@
 //! The whole page.
 
+use crate::keeping::{Keeper, Status, StatusView, use_keeping};
 use crate::parts::navigation::Navigation;
 use crate::parts::start::start;
 use crate::parts::top::top;
@@ -9,6 +10,7 @@ use crate::sheet::SheetView;
 use crate::sheet::about::Origin;
 use crate::state::{Action, State};
 use crate::still::Still;
+use crate::store::Id;
 use crate::text::WORDS;
 use crate::{address, focus, ids, record};
 use calc::record::Record;
@@ -38,10 +40,11 @@ pub fn App() -> Html {
     let on_found = {
         let send = send.clone();
         use_callback((), move |record: Record, ()| {
-            send.emit(Action::Open(Rc::new(record)));
+            send.emit(Action::Open(Rc::new(record), Id::draw()));
             address::go(route::FIT);
         })
     };
+    let (keeper, status) = use_keeping(&state.now, &send);
     use_arrival(route);
     let is_sheets = matches!(route, Route::Sheet(..) | Route::Sheets);
     html! {
@@ -52,8 +55,8 @@ pub fn App() -> Html {
                 <aside class="side" aria-label={WORDS.sheets}><Navigation {route} /></aside>
             }
             <main class={class_of(route)}>
-                { view(route, &state, &send, &on_found) }
-                <p class="notice">{ WORDS.nothing_kept }</p>
+                { view(route, &state, &send, &on_found, &keeper, &status) }
+                <StatusView {keeper} {status} now={Rc::clone(&state.now)} />
             </main>
         </div>
     }
@@ -68,7 +71,14 @@ fn class_of(route: Route) -> &'static str {
     }
 }
 
-fn view(route: Route, state: &State, send: &Callback<Action>, on_found: &Callback<Record>) -> Html {
+fn view(
+    route: Route,
+    state: &State,
+    send: &Callback<Action>,
+    on_found: &Callback<Record>,
+    keeper: &Keeper,
+    status: &Status,
+) -> Html {
     let now = &state.now;
     let plan = record::plan_entry().map(Still);
     match (route, plan) {
@@ -80,7 +90,7 @@ fn view(route: Route, state: &State, send: &Callback<Action>, on_found: &Callbac
             html! { <Fit entry={plan} now={Rc::clone(now)} set={state.units} send={send.clone()} /> }
         }
         (Route::Records, _) => {
-            html! { <Records now={Rc::clone(now)} send={send.clone()} on_found={on_found.clone()} /> }
+            html! { <Records now={Rc::clone(now)} send={send.clone()} on_found={on_found.clone()} keeper={keeper.clone()} status={status.clone()} /> }
         }
         (Route::Sheets, _) => html! {
             <div class="start">

@@ -5,10 +5,31 @@ use web_sys::js_sys::Date;
 
 /// Today as it is printed: 4 Mar 2027, which nobody can read with day and month swapped.
 pub fn today() -> String {
-    let now = Date::new_0();
-    let month = usize::try_from(now.get_month()).ok().and_then(|index| Month::NAMED.get(index));
+    in_words(&Date::new_0())
+}
+
+fn in_words(date: &Date) -> String {
+    let month = usize::try_from(date.get_month()).ok().and_then(|index| Month::NAMED.get(index));
     let month = month.map_or("", |month| &month.name[..3]);
-    format!("{} {month} {}", now.get_date(), now.get_full_year())
+    format!("{} {month} {}", date.get_date(), date.get_full_year())
+}
+
+/// Today as ISO 8601 writes it, for the name of a file.
+pub fn iso_date() -> String {
+    let now = Date::new_0();
+    format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
+}
+
+/// Day and time of a moment in milliseconds since 1970, as this device's clock has them.
+pub fn day_and_time(moment: i64) -> String {
+    let date = Date::new(&(moment as f64).into());
+    format!("{}, {}", in_words(&date), time_of_day(moment))
+}
+
+/// The time of a moment in milliseconds since 1970, as this device's clock has it.
+pub fn time_of_day(moment: i64) -> String {
+    let date = Date::new(&(moment as f64).into());
+    format!("{:02}:{:02}", date.get_hours(), date.get_minutes())
 }
 
 /// Asks the browser to print what the view has for paper.

@@ -4,7 +4,7 @@
 //! - `sections` show the open record: what is entered of a place, whether the RO fits, what is kept.
 //! - `sheet` shows any sheet from its declaration, `fields` its form, `math` its formulas.
 //! - `chart` draws plain numbers, without a trade in it.
-//! - `store` keeps records on this device.
+//! - `store` keeps records on this device, `keeping` saves the open one while it is changed.
 //! - `text` holds the page's own words, `ids` the ids that links and browser tests rest on.
 
 mod address;
@@ -14,6 +14,7 @@ mod clock;
 pub mod fields;
 mod focus;
 mod ids;
+mod keeping;
 mod math;
 mod parts;
 mod record;

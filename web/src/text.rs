@@ -3,8 +3,8 @@
 //! What a sheet says stands in its declaration. `{…}` are places that the page fills.
 
 mod chart;
-mod tools;
 pub mod store;
+mod tools;
 
 /// The words of the page in one language.
 pub struct Words {
@@ -38,8 +38,6 @@ pub struct Words {
     pub begin_plan: &'static str,
     /// The heading of the start view.
     pub start: &'static str,
-    /// That nothing is stored.
-    pub nothing_kept: &'static str,
     /// The navigation.
     pub sheets: &'static str,
     /// The link over everything.
@@ -280,6 +278,54 @@ pub struct Words {
     pub warmest: &'static str,
     /// A row for each value of the first column.
     pub each_row: &'static str,
+    /// The store is being opened.
+    pub opening_store: &'static str,
+    /// There is nothing to save.
+    pub nothing_to_keep: &'static str,
+    /// An invented room is shown.
+    pub invented_not_kept: &'static str,
+    /// What was typed is not saved yet.
+    pub not_yet_saved: &'static str,
+    /// The record is saved.
+    pub saved_at: &'static str,
+    /// The button beside what is not kept.
+    pub export_now: &'static str,
+    /// The way out of a conflict that keeps both.
+    pub keep_both: &'static str,
+    /// The way out of a conflict that drops what is here.
+    pub take_other: &'static str,
+    /// A blank record.
+    pub new_record: &'static str,
+    /// The open record as a file.
+    pub export: &'static str,
+    /// Over the records of this device.
+    pub kept_records: &'static str,
+    /// When it was saved.
+    pub kept_on: &'static str,
+    /// The button that opens a record.
+    pub open_record_of: &'static str,
+    /// The button that puts a record away.
+    pub to_bin: &'static str,
+    /// Over the records in the bin.
+    pub bin: &'static str,
+    /// The button that takes a record out of the bin.
+    pub from_bin: &'static str,
+    /// The button that empties the bin.
+    pub empty_bin: &'static str,
+    /// What lies there and is not ours.
+    pub foreign_in_store: &'static str,
+    /// Over the earlier states.
+    pub states: &'static str,
+    /// What the earlier states are.
+    pub about_states: &'static str,
+    /// The button that restores a state.
+    pub go_back_to: &'static str,
+    /// No earlier state.
+    pub no_states: &'static str,
+    /// No record is kept.
+    pub none_kept: &'static str,
+    /// A record without a name.
+    pub unnamed_record: &'static str,
     /// An empty table of answers.
     pub no_rows: &'static str,
 }
@@ -308,7 +354,6 @@ pub const ENGLISH: Words = Words {
     unreadable_file: "the browser could not read this file: choose it again, or copy it to this device first",
     begin_plan: "Plan a place",
     start: "Start",
-    nothing_kept: "Nothing is kept when this page is closed or loaded again.",
     sheets: "Sheets",
     skip: "Skip to the content",
     units: "Units",
@@ -429,6 +474,30 @@ pub const ENGLISH: Words = Words {
     coldest: "coldest here",
     warmest: "warmest here",
     each_row: "All {count} rows at once",
+    opening_store: "Opening what is kept on this device …",
+    nothing_to_keep: "What is typed into Place is kept on this device by itself.",
+    invented_not_kept: "An invented room is kept on this device only once it is changed.",
+    not_yet_saved: "Saving …",
+    saved_at: "Saved on this device at {time}.",
+    export_now: "Export now",
+    keep_both: "Keep mine as a record of its own",
+    take_other: "Show what the other window saved",
+    new_record: "Begin a new record",
+    export: "Export as a file",
+    kept_records: "Kept on this device",
+    kept_on: "saved {when}",
+    open_record_of: "Open {name}",
+    to_bin: "Put {name} in the bin",
+    bin: "In the bin",
+    from_bin: "Take {name} out of the bin",
+    empty_bin: "Empty the bin for good",
+    foreign_in_store: "Not opened, since it is no record of this program or is damaged; it was left as it is: {keys}",
+    states: "Earlier states of the open record",
+    about_states: "The last twenty, taken when it was opened and once a minute while it changed. What stands there now is put among them first.",
+    go_back_to: "Go back to the state of {when}",
+    no_states: "There is no earlier state yet.",
+    none_kept: "No record is kept yet.",
+    unnamed_record: "a record without a name",
     no_rows: "no rows",
 };
 

@@ -1,5 +1,6 @@
 //! Small parts of the page.
 
+pub mod export;
 pub mod field_link;
 pub mod navigation;
 pub mod open_record;

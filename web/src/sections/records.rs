@@ -1,11 +1,17 @@
-//! Section Records: what is open, and what comes from a file.
+//! Section Records: the open record, its earlier states, the others on this device, and what comes from a file or goes
+//! into one.
 
+use crate::clock;
 use crate::ids;
+use crate::keeping::{Keeper, Status};
+use crate::parts::export::export;
 use crate::parts::open_record::OpenRecord;
 use crate::state::{Action, Content};
-use crate::text::WORDS;
+use crate::store::{Head, Id, Listed, State, Trouble};
+use crate::text::{WORDS, fill};
 use calc::record::Record;
 use std::rc::Rc;
+use yew::platform::spawn_local;
 use yew::prelude::*;
 
 /// What the section shows.
@@ -17,26 +23,205 @@ pub struct RecordsProps {
     pub send: Callback<Action>,
     /// Hears of a record from a file.
     pub on_found: Callback<Record>,
+    /// Of this window.
+    pub keeper: Keeper,
+    /// How the open record stands with the store.
+    pub status: Status,
 }
 
 impl PartialEq for RecordsProps {
     fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.now, &other.now)
+        Rc::ptr_eq(&self.now, &other.now) && self.status == other.status
     }
 }
 
-/// The open record, and the way to another.
+/// What lies in the store.
+#[derive(Debug, Clone, PartialEq, Default)]
+struct Kept {
+    listed: Listed,
+    states: Vec<State>,
+    trouble: Option<Trouble>,
+}
+
+/// The section.
 #[component]
 pub fn Records(props: &RecordsProps) -> Html {
+    let kept = use_state_eq(Kept::default);
+    let turn = use_state(|| 0_u32);
+    {
+        let (kept, keeper, id) = (kept.setter(), props.keeper.clone(), props.now.id.clone());
+        // looked at again after each saving, and after each thing done here
+        use_effect_with((props.status.clone(), id.clone(), *turn), move |_| {
+            spawn_local(async move { kept.set(look(&keeper, id).await) });
+        });
+    }
+    let doing = Doing { keeper: props.keeper.clone(), again: Callback::from(move |()| turn.set(*turn + 1)) };
     let name = match props.now.name() {
         "" => WORDS.unnamed_place,
         name => name,
     };
+    let begin = props.send.reform(|_: MouseEvent| Action::Open(Rc::new(crate::record::blank()), Id::draw()));
+    let to_file = {
+        let now = Rc::clone(&props.now);
+        Callback::from(move |_: MouseEvent| export(&now))
+    };
     html! {
-        <div class="start">
-            <h2 id={ids::VIEW} tabindex="-1">{ WORDS.records }</h2>
-            <p>{ WORDS.open_now }{ " " }<strong>{ name }</strong></p>
+        <div class="start records">
+            <div>
+                <h2 id={ids::VIEW} tabindex="-1">{ WORDS.records }</h2>
+                <p>{ WORDS.open_now }{ " " }<strong id="open-now">{ name }</strong></p>
+                <p>
+                    <button type="button" id="export" onclick={to_file}>{ WORDS.export }</button>{ " " }
+                    <button type="button" id="new-record" onclick={begin}>{ WORDS.new_record }</button>
+                </p>
+                if let Some(trouble) = &kept.trouble { <p class="notice">{ trouble.sentence() }</p> }
+            </div>
             <OpenRecord on_found={props.on_found.clone()} />
+            <section aria-labelledby="kept-records">
+                <h3 id="kept-records">{ WORDS.kept_records }</h3>
+                if kept.listed.records.is_empty() { <p>{ WORDS.none_kept }</p> }
+                <ul class="kept">{ for kept.listed.records.iter().map(|head| doing.record(head, props.now.id.as_ref())) }</ul>
+                if !kept.listed.foreign.is_empty() {
+                    <p class="notice">{ fill(WORDS.foreign_in_store, &[("keys", &kept.listed.foreign.join(", "))]) }</p>
+                }
+            </section>
+            if !kept.listed.binned.is_empty() {
+                <section aria-labelledby="bin">
+                    <h3 id="bin">{ WORDS.bin }</h3>
+                    <ul class="kept">{ for kept.listed.binned.iter().map(|head| doing.binned(head)) }</ul>
+                    <button type="button" id="empty-bin" onclick={doing.emptying()}>{ WORDS.empty_bin }</button>
+                </section>
+            }
+            <section aria-labelledby="states">
+                <h3 id="states">{ WORDS.states }</h3>
+                <p>{ WORDS.about_states }</p>
+                if kept.states.is_empty() { <p>{ WORDS.no_states }</p> }
+                <ul class="kept">
+                    { for kept.states.iter().map(|state| doing.state(*state, props.now.id.clone())) }
+                </ul>
+            </section>
         </div>
+    }
+}
+
+async fn look(keeper: &Keeper, id: Option<Id>) -> Kept {
+    let Some(store) = keeper.store() else { return Kept::default() };
+    let listed = match store.list().await {
+        Ok(listed) => listed,
+        Err(trouble) => return Kept { trouble: Some(trouble), ..Kept::default() },
+    };
+    let states = match id {
+        Some(id) => store.history(&id).await.unwrap_or_default(),
+        None => Vec::new(),
+    };
+    Kept { listed, states, trouble: None }
+}
+
+fn named(head: &Head) -> &str {
+    if head.name.is_empty() { WORDS.unnamed_record } else { &head.name }
+}
+
+/// What can be done with the records of this device; the lists are looked at again afterwards.
+struct Doing {
+    keeper: Keeper,
+    again: Callback<()>,
+}
+
+impl Doing {
+    fn record(&self, head: &Head, open: Option<&Id>) -> Html {
+        let is_open = open == Some(&head.id);
+        let (name, when) = (named(head), clock::day_and_time(head.saved));
+        html! {
+            <li>
+                <span>{ name }{ " · " }{ fill(WORDS.kept_on, &[("when", &when)]) }</span>
+                if !is_open {
+                    <span>
+                        <button type="button" class="open-kept" onclick={self.opening(head)}>
+                            { fill(WORDS.open_record_of, &[("name", name)]) }
+                        </button>{ " " }
+                        <button type="button" class="plain" onclick={self.binning(head, true)}>
+                            { fill(WORDS.to_bin, &[("name", name)]) }
+                        </button>
+                    </span>
+                }
+            </li>
+        }
+    }
+
+    fn binned(&self, head: &Head) -> Html {
+        html! {
+            <li>
+                <span>{ named(head) }</span>
+                <button type="button" class="plain" onclick={self.binning(head, false)}>
+                    { fill(WORDS.from_bin, &[("name", named(head))]) }
+                </button>
+            </li>
+        }
+    }
+
+    fn state(&self, state: State, id: Option<Id>) -> Html {
+        let (keeper, again) = (self.keeper.clone(), self.again.clone());
+        let onclick = Callback::from(move |_: MouseEvent| {
+            let (keeper, again, id) = (keeper.clone(), again.clone(), id.clone());
+            spawn_local(async move {
+                let Some(((store, id), seen)) =
+                    keeper.store().zip(id.clone()).zip(id.as_ref().and_then(|id| keeper.seen(id)))
+                else {
+                    return;
+                };
+                if let Ok(loaded) = store.restore(&id, seen, state).await {
+                    keeper.show(loaded);
+                }
+                again.emit(());
+            });
+        });
+        let when = clock::day_and_time(state.saved);
+        html! {
+            <li>
+                <button type="button" class="go-back" {onclick}>{ fill(WORDS.go_back_to, &[("when", &when)]) }</button>
+            </li>
+        }
+    }
+
+    fn opening(&self, head: &Head) -> Callback<MouseEvent> {
+        let (keeper, again, id) = (self.keeper.clone(), self.again.clone(), head.id.clone());
+        Callback::from(move |_| {
+            let (keeper, again, id) = (keeper.clone(), again.clone(), id.clone());
+            spawn_local(async move {
+                let Some(store) = keeper.store() else { return };
+                if let Ok(loaded) = store.load(&id).await {
+                    keeper.show(loaded);
+                }
+                again.emit(());
+            });
+        })
+    }
+
+    fn binning(&self, head: &Head, away: bool) -> Callback<MouseEvent> {
+        let (keeper, again, head) = (self.keeper.clone(), self.again.clone(), head.clone());
+        Callback::from(move |_| {
+            let (keeper, again, head) = (keeper.clone(), again.clone(), head.clone());
+            spawn_local(async move {
+                let Some(store) = keeper.store() else { return };
+                if let Ok(head) = store.bin(&head.id, head.revision, away).await {
+                    keeper.saw(&head);
+                }
+                again.emit(());
+            });
+        })
+    }
+
+    fn emptying(&self) -> Callback<MouseEvent> {
+        let (keeper, again) = (self.keeper.clone(), self.again.clone());
+        Callback::from(move |_| {
+            let (keeper, again) = (keeper.clone(), again.clone());
+            spawn_local(async move {
+                if let Some(store) = keeper.store() {
+                    // What cannot be taken out stays in the list.
+                    let _ = store.empty_bin().await;
+                }
+                again.emit(());
+            });
+        })
     }
 }

@@ -3,6 +3,7 @@
 use super::content::is_plan;
 use super::entry::offered;
 use super::{Content, Entry, Filling, Rows, STEPS, State, Typed};
+use crate::store::Id;
 use calc::quantity::{Unit, UnitSet};
 use calc::record::Record;
 use calc::sheet::{Declaration, Field, Shape};
@@ -15,8 +16,15 @@ pub enum Action {
     Field(&'static Declaration, &'static Field, Change),
     /// The page's units were chosen.
     Units(UnitSet),
-    /// Another record is shown, from its first place on.
-    Open(Rc<Record>),
+    /// Another record is shown, from its first place on, under this name in the store. One that came from a file is
+    /// kept at once, an invented one or a blank from its first change on.
+    Open(Rc<Record>, Option<Id>),
+    /// A record is shown as the store has it. No step: what was typed before lies in the store too.
+    Load(Rc<Record>, Id),
+    /// The open record is called so in the store; it had no name.
+    Named(Id),
+    /// The open record goes on under another name in the store.
+    Renamed(Id),
     /// Another place of the record is shown.
     Place(usize),
     /// A place is added to the record, and shown.
@@ -70,16 +78,33 @@ impl State {
         match action {
             Action::Field(sheet, field, change) => self.in_field(sheet, field, change),
             Action::Units(units) => (units != self.units).then(|| self.in_units(units)),
-            Action::Open(record) => Some(self.step(now.showing(record, 0))),
+            Action::Open(record, id) => {
+                let is_fresh = record.is_invented() || record.as_ref() == &crate::record::blank();
+                Some(self.step(Content { id, is_fresh, ..now.showing(record, 0) }))
+            }
+            Action::Load(record, id) => {
+                let place = if now.id.as_ref() == Some(&id) { now.place } else { 0 };
+                let place = place.min(record.places().saturating_sub(1));
+                let content = Content { id: Some(id), is_fresh: false, ..now.showing(record, place) };
+                Some(State { now: Rc::new(content), typing: None, ..self.clone() })
+            }
+            Action::Named(id) => {
+                now.id.is_none().then(|| self.everywhere(|content| content.id.is_none(), &id))
+            }
+            Action::Renamed(id) => {
+                let before = now.id.clone();
+                Some(self.everywhere(|content| content.id == before, &id))
+            }
             Action::Place(place) => (place != now.place && place < now.record.places())
                 .then(|| self.step(now.showing(Rc::clone(&now.record), place))),
             Action::AddPlace => {
                 let mut record = now.record.as_ref().clone();
                 let place = record.add_place("").ok()?;
-                Some(self.step(now.showing(Rc::new(record), place)))
+                Some(self.step(Content { is_fresh: false, ..now.showing(Rc::new(record), place) }))
             }
             Action::Clear(sheet) if is_plan(sheet) => {
-                Some(self.step(now.showing(Rc::new(crate::record::blank()), 0)))
+                let blank = now.showing(Rc::new(crate::record::blank()), 0);
+                Some(self.step(Content { is_fresh: false, ..blank }))
             }
             Action::Clear(sheet) => Some(self.step(now.with(sheet, Filling::default()))),
             Action::Undo => {
@@ -96,6 +121,20 @@ impl State {
                 Rc::make_mut(&mut past).push(Rc::clone(now));
                 Some(State { now: after, past, future, typing: None, ..*self })
             }
+        }
+    }
+
+    /// The name of a record in the store, given to it in every step that can be undone or done again.
+    fn everywhere(&self, is_it: impl Fn(&Content) -> bool, id: &Id) -> State {
+        let renamed = |content: &Rc<Content>| match is_it(content) {
+            true => Rc::new(Content { id: Some(id.clone()), ..content.as_ref().clone() }),
+            false => Rc::clone(content),
+        };
+        State {
+            now: renamed(&self.now),
+            past: Rc::new(self.past.iter().map(renamed).collect()),
+            future: Rc::new(self.future.iter().map(renamed).collect()),
+            ..self.clone()
         }
     }
 

@@ -3,6 +3,7 @@
 use super::change::Change;
 use super::{Entry, Filling, Sheets};
 use crate::record;
+use crate::store::Id;
 use calc::record::{Part, Record};
 use calc::sheet::{Declaration, Field, Problem, Stage};
 use std::rc::Rc;
@@ -12,6 +13,10 @@ use std::rc::Rc;
 pub struct Content {
     /// The document.
     pub record: Rc<Record>,
+    /// Its name among the records that are kept on this device; none until the store is open.
+    pub id: Option<Id>,
+    /// Whether nobody has changed it yet: an invented room or a blank is kept only from its first change on.
+    pub is_fresh: bool,
     /// Which of its places is shown.
     pub place: usize,
     /// What was typed into each sheet; for the plan, the view of the record's place.
@@ -22,7 +27,14 @@ pub struct Content {
 
 impl Default for Content {
     fn default() -> Self {
-        Self { record: Rc::new(record::blank()), place: 0, sheets: Rc::default(), problems: Rc::default() }
+        Self {
+            record: Rc::new(record::blank()),
+            id: None,
+            is_fresh: true,
+            place: 0,
+            sheets: Rc::default(),
+            problems: Rc::default(),
+        }
     }
 }
 
@@ -44,7 +56,7 @@ impl Content {
         word(Part::Place(self.place), "place-name").or_else(|| word(Part::Ro, "ro-name")).unwrap_or_default()
     }
 
-    /// The same sheets with another record in the plan.
+    /// The same sheets with another record, or another place of it, in the plan.
     pub fn showing(&self, record: Rc<Record>, place: usize) -> Content {
         let mut sheets = Rc::clone(&self.sheets);
         let mut problems = Vec::new();
@@ -53,7 +65,7 @@ impl Content {
             Rc::make_mut(&mut sheets).insert(plan.id, shown.filling);
             problems = shown.problems;
         }
-        Content { record, place, sheets, problems: Rc::new(problems) }
+        Content { record, place, sheets, problems: Rc::new(problems), ..self.clone() }
     }
 
     /// The same with another filling of one sheet.
@@ -67,6 +79,7 @@ impl Content {
     pub(super) fn keeping(mut self, field: &'static Field, entry: &Entry, change: &Change) -> Content {
         let spot = self.record.home(field, self.place);
         record::write(Rc::make_mut(&mut self.record), spot, entry, change);
+        self.is_fresh = false;
         self
     }
 }

@@ -202,7 +202,7 @@ fn plan() -> &'static Declaration {
 }
 
 fn opened(room: &crate::record::Room) -> Action {
-    Action::Open(Rc::new(crate::record::open(room.text).unwrap()))
+    Action::Open(Rc::new(crate::record::open(room.text).unwrap()), None)
 }
 
 fn member(page: &Page, part: Part, id: &str) -> Option<String> {
@@ -241,7 +241,7 @@ fn the_record_that_was_typed_shows_the_same_form_again() {
         .at(plan(), "hoses", Change::Cell(0, 1, "6 m".into()));
     let before = read(plan(), &page.0.filling(plan().id));
     assert_eq!(before.problems.len(), 2);
-    let again = Page::new().does(Action::Open(Rc::clone(&page.0.now.record)));
+    let again = Page::new().does(Action::Open(Rc::clone(&page.0.now.record), None));
     assert_eq!(read(plan(), &again.0.filling(plan().id)), before);
 }
 

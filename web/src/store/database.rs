@@ -10,7 +10,7 @@ use web_sys::{DomException, Event, IdbDatabase, IdbKeyRange, IdbOpenDbRequest, I
 
 #[wasm_bindgen]
 extern "C" {
-    /// With the options of a transaction, which `web_sys` offers to unstable builds alone.
+    // What `web_sys` offers to unstable builds alone, though every browser has it: options, and the explicit end.
     #[wasm_bindgen(extends = Object)]
     type WithOptions;
     #[wasm_bindgen(catch, method)]
@@ -20,6 +20,11 @@ extern "C" {
         mode: &str,
         options: &JsValue,
     ) -> Result<IdbTransaction, JsValue>;
+
+    #[wasm_bindgen(extends = Object)]
+    type WithCommit;
+    #[wasm_bindgen(catch, method)]
+    fn commit(this: &WithCommit) -> Result<(), JsValue>;
 }
 
 /// Why the browser refused: the name of its error, which is standardized, and its words, which are not.
@@ -147,8 +152,8 @@ impl Transaction {
         Ok(Array::from(&answered(&self.transaction.object_store(store)?.get_all()?).await?).to_vec())
     }
 
-    /// Those keys that are lists beginning with this text, in their order.
-    pub async fn keys_of(&self, store: &str, first: &str) -> Result<Vec<JsValue>, Refusal> {
+    /// Those keys that are lists beginning with these texts, in their order.
+    pub async fn keys_of(&self, store: &str, first: &[&str]) -> Result<Vec<JsValue>, Refusal> {
         let store = self.transaction.object_store(store)?;
         let keys = answered(&store.get_all_keys_with_key(&beginning_with(first)?)?).await?;
         Ok(Array::from(&keys).to_vec())
@@ -166,8 +171,8 @@ impl Transaction {
         Ok(())
     }
 
-    /// Takes out what stands under those keys that are lists beginning with this text.
-    pub fn delete_of(&self, store: &str, first: &str) -> Result<(), Refusal> {
+    /// Takes out what stands under those keys that are lists beginning with these texts.
+    pub fn delete_of(&self, store: &str, first: &[&str]) -> Result<(), Refusal> {
         self.transaction.object_store(store)?.delete(&beginning_with(first)?)?;
         Ok(())
     }
@@ -176,6 +181,12 @@ impl Transaction {
     pub fn abandon(self) {
         // Refused where it has ended already: then nothing is left to undo.
         let _ = self.transaction.abort();
+    }
+
+    /// Waits for no answer any more, so that it takes place even if the page goes away now.
+    pub fn commit(self) -> Result<(), Refusal> {
+        let transaction: &WithCommit = self.transaction.unchecked_ref();
+        Ok(transaction.commit()?)
     }
 
     /// Waits until the disk has it.
@@ -188,15 +199,31 @@ impl Transaction {
     }
 }
 
-/// A list as a key: a text, then numbers.
-pub fn key(text: &str, numbers: &[f64]) -> JsValue {
-    let numbers = numbers.iter().map(|number| JsValue::from_f64(*number));
-    std::iter::once(JsValue::from_str(text)).chain(numbers).collect::<Array>().into()
+/// A list as a key: texts, then numbers.
+pub fn key(texts: &[&str], numbers: &[f64]) -> JsValue {
+    let texts = texts.iter().map(|text| JsValue::from_str(text));
+    texts.chain(numbers.iter().map(|number| JsValue::from_f64(*number))).collect::<Array>().into()
 }
 
-/// In the order of keys a list is after every number and text, so this holds every list that begins with the text.
-fn beginning_with(first: &str) -> Result<JsValue, Refusal> {
-    let (from, to) = (Array::of1(&first.into()), Array::of2(&first.into(), &Array::new()));
+/// The texts of such a key.
+pub fn texts(key: &JsValue) -> Vec<String> {
+    parts(key).iter().filter_map(JsValue::as_string).collect()
+}
+
+/// The numbers of such a key.
+pub fn numbers(key: &JsValue) -> Vec<f64> {
+    parts(key).iter().filter_map(JsValue::as_f64).collect()
+}
+
+/// Whatever the key is: others may have put theirs here.
+fn parts(key: &JsValue) -> Vec<JsValue> {
+    if Array::is_array(key) { Array::from(key).to_vec() } else { Vec::new() }
+}
+
+/// In the order of keys a list is after every number and text, so this holds every list that begins so.
+fn beginning_with(first: &[&str]) -> Result<JsValue, Refusal> {
+    let (from, to) = (Array::from(&key(first, &[])), Array::from(&key(first, &[])));
+    to.push(&Array::new());
     Ok(IdbKeyRange::bound(&from, &to)?.into())
 }
 

@@ -8,6 +8,17 @@ use web_sys::js_sys::Date;
 /// The longest name that is kept beside the record; the record itself holds the whole.
 const LONGEST_NAME: usize = 200;
 
+/// Twenty key presses must not fill the ring.
+const APART: Moment = 60_000;
+
+/// Whether a saving puts the state aside that it writes over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Aside {
+    Now,
+    OnceAMinute,
+    Never,
+}
+
 /// Milliseconds since 1970, of this device's clock.
 pub type Moment = i64;
 
@@ -63,6 +74,23 @@ impl Head {
     pub(super) fn new(id: Id, record: &Record) -> Self {
         let now = now();
         Self { id, revision: 1, saved: now, opened: now, taken: now, name: name(record), binned: None }
+    }
+
+    /// After a saving over this one.
+    pub(super) fn next(self, record: &Record, aside: Aside) -> Self {
+        let now = now();
+        let taken = if self.puts_aside(aside, now) { now } else { self.taken };
+        Self { revision: self.revision + 1, saved: now, taken, name: name(record), ..self }
+    }
+
+    /// Whether a saving puts this state aside.
+    pub(super) fn puts_aside(&self, aside: Aside, now: Moment) -> bool {
+        match aside {
+            Aside::Now => true,
+            // either way: the clock may have been set back
+            Aside::OnceAMinute => (now - self.taken).abs() >= APART,
+            Aside::Never => false,
+        }
     }
 
     pub(super) fn text(&self) -> String {

@@ -1,7 +1,7 @@
-//! Records kept on this device, in the database of the browser. Nothing here knows of the page's components, but for
-//! `autosave`, which drives it.
+//! Records kept on this device, in the database of the browser. Nothing here knows of the page's components;
+//! `keeping` drives it.
 //!
-//! Three stores, each under our name and a version, since on some browsers every local file shares one database:
+//! Stores, each under our name and a version, since on some browsers every local file shares one database:
 //!
 //! | store | key | value |
 //! | --- | --- | --- |
@@ -9,11 +9,15 @@
 //! | `tapside-texts-1` | id | the text of the record's file |
 //! | `tapside-states-1` | id, revision, moment | the text as it stood then: the last [`RING`] states |
 //!
+//! A fourth holds last words, see `last_words`.
+//!
 //! A window writes only over the revision that it has seen. Where another window was quicker, nothing is written and
 //! the answer is [`Trouble::Conflict`]. Whatever lies there and is not ours is reported, and never taken out.
 
 mod database;
 mod head;
+mod last_words;
+pub mod tabs;
 mod trouble;
 
 pub use head::{Head, Id, Moment, name, now};
@@ -21,9 +25,9 @@ pub use trouble::Trouble;
 
 use calc::quantity::UnitSet;
 use calc::record::Record;
-use database::{Database, Transaction, key};
+use database::{Database, Transaction, key, numbers};
+use head::Aside;
 use wasm_bindgen::JsValue;
-use web_sys::js_sys::Array;
 
 /// The name of the database.
 pub const DATABASE: &str = "tapside";
@@ -35,14 +39,15 @@ const VERSION: u32 = 1;
 const RECORDS: &str = "tapside-records-1";
 const TEXTS: &str = "tapside-texts-1";
 const STATES: &str = "tapside-states-1";
-const STORES: &[&str] = &[RECORDS, TEXTS, STATES];
-/// Twenty key presses must not fill the ring.
-const APART: Moment = 60_000;
+const LAST_WORDS: &str = "tapside-last-words-1";
+const STORES: &[&str] = &[RECORDS, TEXTS, STATES, LAST_WORDS];
 
 /// The records of this device.
 #[derive(Debug)]
 pub struct Store {
     database: Database,
+    /// Names this window among others.
+    window: String,
 }
 
 /// A record as it was read back.
@@ -74,21 +79,14 @@ pub struct State {
     pub saved: Moment,
 }
 
-/// Whether the state that is written over is put aside.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Aside {
-    Now,
-    OnceAMinute,
-    Never,
-}
-
 impl Store {
     /// Opens the store, which is made where there is none.
     ///
     /// # Errors
     /// Where the browser has none to offer, or something else lies in its place.
     pub async fn open(database: &str) -> Result<Self, Trouble> {
-        let store = Self { database: Database::open(database, VERSION, STORES).await? };
+        let window = Id::draw().ok_or(Trouble::Absent)?.text().to_owned();
+        let store = Self { database: Database::open(database, VERSION, STORES).await?, window };
         // Another program's database of this name would lack our stores.
         store.database.look(STORES)?.done().await?;
         Ok(store)
@@ -131,6 +129,14 @@ impl Store {
     pub async fn last(&self) -> Result<Option<Id>, Trouble> {
         let records = self.list().await?.records;
         Ok(records.into_iter().max_by_key(|head| head.opened.max(head.saved)).map(|head| head.id))
+    }
+
+    /// What is kept beside a record.
+    ///
+    /// # Errors
+    /// Where it is not there any more.
+    pub async fn head(&self, id: &Id) -> Result<Head, Trouble> {
+        head_in(&self.database.look(&[RECORDS])?, id).await?.ok_or(Trouble::Gone)
     }
 
     /// Opens a record, and puts aside how it stands.
@@ -205,7 +211,7 @@ impl Store {
                 let key = head.id.text();
                 change.delete(RECORDS, &key.into())?;
                 change.delete(TEXTS, &key.into())?;
-                change.delete_of(STATES, key)?;
+                change.delete_of(STATES, &[key])?;
                 count += 1;
             }
         }
@@ -218,7 +224,7 @@ impl Store {
     /// # Errors
     /// Where the store cannot be read.
     pub async fn history(&self, id: &Id) -> Result<Vec<State>, Trouble> {
-        let keys = self.database.look(&[STATES])?.keys_of(STATES, id.text()).await?;
+        let keys = self.database.look(&[STATES])?.keys_of(STATES, &[id.text()]).await?;
         Ok(keys.iter().rev().filter_map(read_state).collect())
     }
 
@@ -254,23 +260,17 @@ impl Store {
         let head = match (head_in(&change, id).await?, seen) {
             (None, None) => Head::new(id.clone(), record),
             (Some(head), Some(seen)) if head.revision == seen => {
-                let now = now();
-                let is_due = match aside {
-                    Aside::Now => true,
-                    // either way: the clock may have been set back
-                    Aside::OnceAMinute => (now - head.taken).abs() >= APART,
-                    Aside::Never => false,
-                };
-                if is_due {
+                if head.puts_aside(aside, now()) {
                     put_aside(&change, &head).await?;
                 }
-                let taken = if is_due { now } else { head.taken };
-                Head { revision: seen + 1, saved: now, taken, name: name(record), ..head }
+                head.next(record, aside)
             }
             (other, _) => return Err(undone(change, other)),
         };
         change.put(RECORDS, &id.text().into(), &head.text().into())?;
         change.put(TEXTS, &id.text().into(), &text.into())?;
+        // Of a window that was thought to be closed and came back.
+        change.delete_of(LAST_WORDS, &[&self.window, id.text()])?;
         change.done().await?;
         Ok(head)
     }
@@ -304,7 +304,7 @@ async fn put_aside(change: &Transaction, head: &Head) -> Result<(), Trouble> {
     let id = &head.id;
     let Some(text) = change.value(TEXTS, &id.text().into()).await? else { return Ok(()) };
     change.put(STATES, &state_key(id, State { revision: head.revision, saved: head.saved }), &text)?;
-    let keys = change.keys_of(STATES, id.text()).await?;
+    let keys = change.keys_of(STATES, &[id.text()]).await?;
     for oldest in keys.iter().take(keys.len().saturating_sub(RING)) {
         change.delete(STATES, oldest)?;
     }
@@ -327,12 +327,14 @@ fn read_head(key: &JsValue, value: &JsValue) -> Option<Head> {
 }
 
 fn state_key(id: &Id, state: State) -> JsValue {
-    key(id.text(), &[state.revision as f64, state.saved as f64])
+    key(&[id.text()], &[state.revision as f64, state.saved as f64])
 }
 
 fn read_state(key: &JsValue) -> Option<State> {
-    let number = |index| Array::from(key).get(index).as_f64();
-    Some(State { revision: number(1)? as u64, saved: number(2)? as Moment })
+    match numbers(key)[..] {
+        [revision, saved] => Some(State { revision: revision as u64, saved: saved as Moment }),
+        _ => None,
+    }
 }
 
 /// A key is anything that the browser takes for one.

@@ -1,0 +1,267 @@
+//! One saving after the other, each over the revision that this window saw last.
+
+use crate::state::{Action, Content};
+use crate::store::tabs::{Tabs, show_here, shown_here};
+use crate::store::{DATABASE, Head, Id, Loaded, Moment, Store, Trouble};
+use calc::record::Record;
+use gloo_timers::callback::Timeout;
+use std::cell::{Cell, RefCell};
+use std::collections::BTreeMap;
+use std::rc::Rc;
+use wasm_bindgen::prelude::*;
+use yew::Callback;
+use yew::platform::spawn_local;
+
+/// From a change to its saving, in milliseconds. What follows within that time is saved with it.
+const WITHIN: u32 = 300;
+
+/// How the open record stands with the store.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Status {
+    /// The store is being opened.
+    Opening,
+    /// There is nothing to save yet.
+    Nothing,
+    /// What was typed is not saved yet.
+    Changed,
+    /// Saved, at this moment.
+    Saved(Moment),
+    /// Not saved, and why.
+    Troubled(Trouble),
+}
+
+/// Keeps the record of this window.
+#[derive(Clone)]
+pub struct Keeper(Rc<Inner>);
+
+struct Inner {
+    tell: Box<dyn Fn(Status)>,
+    send: Callback<Action>,
+    store: RefCell<Option<Rc<Store>>>,
+    tabs: RefCell<Option<Tabs>>,
+    leaving: RefCell<Option<Closure<dyn Fn()>>>,
+    /// The revision that this window saw last, by record.
+    seen: RefCell<BTreeMap<Id, u64>>,
+    now: RefCell<Option<Rc<Content>>>,
+    /// What the store has.
+    saved: RefCell<Option<(Id, Rc<Record>)>>,
+    timer: RefCell<Option<Timeout>>,
+    busy: Cell<bool>,
+    /// A conflict waits for the person to decide.
+    halted: Cell<bool>,
+}
+
+impl Keeper {
+    pub(super) fn new(tell: impl Fn(Status) + 'static, send: Callback<Action>) -> Self {
+        Self(Rc::new(Inner {
+            tell: Box::new(tell),
+            send,
+            store: RefCell::default(),
+            tabs: RefCell::default(),
+            leaving: RefCell::default(),
+            seen: RefCell::default(),
+            now: RefCell::default(),
+            saved: RefCell::default(),
+            timer: RefCell::default(),
+            busy: Cell::new(false),
+            halted: Cell::new(false),
+        }))
+    }
+
+    /// Opens the store and the record that this window, or any, showed last.
+    pub(super) fn begin(&self) {
+        let keeper = self.clone();
+        spawn_local(async move {
+            match Store::open(DATABASE).await {
+                Ok(store) => keeper.take(Rc::new(store)).await,
+                Err(trouble) => (keeper.0.tell)(Status::Troubled(trouble)),
+            }
+        });
+        let keeper = self.clone();
+        let leaving = Closure::<dyn Fn()>::new(move || keeper.leave());
+        if let Some(window) = web_sys::window() {
+            // the last moment that every browser tells of, a phone's too
+            window.set_onpagehide(Some(leaving.as_ref().unchecked_ref()));
+        }
+        self.0.leaving.replace(Some(leaving));
+    }
+
+    pub(super) fn end(&self) {
+        if let Some(window) = web_sys::window() {
+            window.set_onpagehide(None);
+        }
+        self.0.leaving.replace(None);
+        self.0.tabs.replace(None);
+        self.0.timer.replace(None);
+    }
+
+    async fn take(&self, store: Rc<Store>) {
+        let listener = self.clone();
+        self.0.tabs.replace(Tabs::listen(move |id| listener.heard(&id)));
+        // What was left behind in the midst of typing is taken up first. Where that fails, it waits for the next time.
+        let left = store.take_up().await.unwrap_or_default();
+        let last = match shown_here().or_else(|| left.first().map(|loaded| loaded.head.id.clone())) {
+            Some(id) => Some(id),
+            None => store.last().await.unwrap_or_default(),
+        };
+        self.0.store.replace(Some(Rc::clone(&store)));
+        (self.0.tell)(Status::Nothing);
+        let untouched = self.0.now.borrow().as_ref().is_none_or(|now| now.is_fresh && now.id.is_none());
+        if let (Some(id), true) = (last, untouched)
+            && let Ok(loaded) = store.load(&id).await
+            && loaded.head.binned.is_none()
+        {
+            self.show(loaded);
+        }
+        self.named();
+    }
+
+    /// A record that has no name in the store gets one.
+    fn named(&self) {
+        let nameless = self.0.now.borrow().as_ref().is_some_and(|now| now.id.is_none());
+        if let Some(id) = Id::draw().filter(|_| nameless) {
+            self.0.send.emit(Action::Named(id));
+        }
+    }
+
+    /// The store, once it is open.
+    pub fn store(&self) -> Option<Rc<Store>> {
+        self.0.store.borrow().clone()
+    }
+
+    /// The revision of a record that this window saw last.
+    pub fn seen(&self, id: &Id) -> Option<u64> {
+        self.0.seen.borrow().get(id).copied()
+    }
+
+    /// Remembers what the store now has of a record.
+    pub fn saw(&self, head: &Head) {
+        self.0.seen.borrow_mut().insert(head.id.clone(), head.revision);
+    }
+
+    /// Shows a record as the store has it.
+    pub fn show(&self, loaded: Loaded) {
+        let record = Rc::new(loaded.record);
+        self.saw(&loaded.head);
+        show_here(&loaded.head.id);
+        self.0.halted.set(false);
+        self.0.saved.replace(Some((loaded.head.id.clone(), Rc::clone(&record))));
+        (self.0.tell)(Status::Saved(loaded.head.saved));
+        self.0.send.emit(Action::Load(record, loaded.head.id));
+    }
+
+    /// After a conflict: what is typed here goes on as a record of its own.
+    pub fn keep_both(&self) {
+        self.0.halted.set(false);
+        if let Some(id) = Id::draw() {
+            self.0.send.emit(Action::Renamed(id));
+        }
+    }
+
+    /// After a conflict: what the other window saved is shown here.
+    pub fn take_other(&self) {
+        let Some((store, id)) = self.store().zip(self.id()) else { return };
+        let keeper = self.clone();
+        spawn_local(async move {
+            match store.load(&id).await {
+                Ok(loaded) => keeper.show(loaded),
+                Err(trouble) => (keeper.0.tell)(Status::Troubled(trouble)),
+            }
+        });
+    }
+
+    fn id(&self) -> Option<Id> {
+        self.0.now.borrow().as_ref().and_then(|now| now.id.clone())
+    }
+
+    /// Hears of what stands on the page now.
+    pub(super) fn changed(&self, now: Rc<Content>) {
+        let has_id = now.id.is_some();
+        self.0.now.replace(Some(now));
+        if self.0.store.borrow().is_none() {
+            return;
+        }
+        if !has_id {
+            self.named();
+        }
+        if self.unsaved().is_none() || self.0.halted.get() {
+            return;
+        }
+        (self.0.tell)(Status::Changed);
+        self.save_soon();
+    }
+
+    /// What has to be saved, with its name in the store.
+    fn unsaved(&self) -> Option<(Id, Rc<Record>)> {
+        let now = self.0.now.borrow().clone()?;
+        let id = now.id.clone().filter(|_| !now.is_fresh)?;
+        let saved = self.0.saved.borrow();
+        let is_saved =
+            saved.as_ref().is_some_and(|(of, record)| *of == id && Rc::ptr_eq(record, &now.record));
+        (!is_saved).then(|| (id, Rc::clone(&now.record)))
+    }
+
+    fn save_soon(&self) {
+        if self.0.busy.get() || self.0.timer.borrow().is_some() {
+            return;
+        }
+        let keeper = self.clone();
+        self.0.timer.replace(Some(Timeout::new(WITHIN, move || {
+            keeper.0.timer.replace(None);
+            keeper.save();
+        })));
+    }
+
+    fn save(&self) {
+        let (Some((id, record)), Some(store)) = (self.unsaved(), self.store()) else { return };
+        self.0.busy.set(true);
+        let keeper = self.clone();
+        spawn_local(async move {
+            let result = store.save(&id, keeper.seen(&id), &record).await;
+            keeper.0.busy.set(false);
+            match result {
+                Ok(head) => keeper.was_saved(&head, record),
+                Err(trouble) => {
+                    keeper.0.halted.set(matches!(trouble, Trouble::Conflict(_) | Trouble::Gone));
+                    (keeper.0.tell)(Status::Troubled(trouble));
+                }
+            }
+        });
+    }
+
+    fn was_saved(&self, head: &Head, record: Rc<Record>) {
+        self.saw(head);
+        show_here(&head.id);
+        self.0.saved.replace(Some((head.id.clone(), record)));
+        if let Some(tabs) = self.0.tabs.borrow().as_ref() {
+            tabs.tell(&head.id);
+        }
+        if self.unsaved().is_some() {
+            self.save_soon();
+        } else {
+            (self.0.tell)(Status::Saved(head.saved));
+        }
+    }
+
+    /// Another window saved a record. Where it is the one shown here and nothing is unsaved, it is shown anew.
+    fn heard(&self, id: &Id) {
+        if self.id().as_ref() != Some(id) || self.unsaved().is_some() || self.0.busy.get() {
+            return;
+        }
+        self.take_other();
+    }
+
+    /// The window is closed or loaded anew.
+    fn leave(&self) {
+        if let (Some((id, record)), Some(store)) = (self.unsaved(), self.store()) {
+            // Nobody is left to hear of a refusal.
+            let _ = store.leave(&id, self.seen(&id), &record);
+        }
+    }
+}
+
+impl PartialEq for Keeper {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}

@@ -1,0 +1,82 @@
+//! What a window leaves behind when it is closed or loaded anew in the midst of typing. An ordinary saving looks before
+//! it writes, and no browser waits for the answer then; this one only writes, beside everything else.
+//!
+//! | store | key | value |
+//! | --- | --- | --- |
+//! | `tapside-last-words-1` | window, record, revision that the window last saw (0: none), moment | the text |
+
+use super::database::{Transaction, key, numbers, texts};
+use super::{Aside, Head, Id, LAST_WORDS, Loaded, Store, TEXTS, Trouble, head_in, now, opened, put_aside};
+use calc::record::Record;
+use wasm_bindgen::JsValue;
+
+impl Store {
+    /// Leaves a record behind, without waiting for anything.
+    ///
+    /// # Errors
+    /// Where the browser refuses at once; a later refusal has nobody to hear it.
+    pub fn leave(&self, id: &Id, seen: Option<u64>, record: &Record) -> Result<(), Trouble> {
+        let change = self.database.change(&[LAST_WORDS])?;
+        let seen = seen.unwrap_or_default() as f64;
+        let key = key(&[&self.window, id.text()], &[seen, now() as f64]);
+        change.put(LAST_WORDS, &key, &record.text().into())?;
+        Ok(change.commit()?)
+    }
+
+    /// Takes up what windows left behind: as the next revision where nobody saved since, else as a record of its own.
+    /// Answers with the records that came of it.
+    ///
+    /// # Errors
+    /// Where the store cannot be read or written.
+    pub async fn take_up(&self) -> Result<Vec<Loaded>, Trouble> {
+        let keys = self.database.look(&[LAST_WORDS])?.keys(LAST_WORDS).await?;
+        let mut taken = Vec::new();
+        for key in &keys {
+            taken.extend(self.take_up_one(key).await?);
+        }
+        Ok(taken)
+    }
+
+    async fn take_up_one(&self, key: &JsValue) -> Result<Option<Loaded>, Trouble> {
+        let (Some(id), Some(seen)) =
+            (texts(key).get(1).and_then(|id| Id::read(id)), numbers(key).first().copied())
+        else {
+            return Ok(None);
+        };
+        let change = self.database.change(super::STORES)?;
+        let Some(text) = change.value(LAST_WORDS, key).await?.and_then(|text| text.as_string()) else {
+            return Ok(None);
+        };
+        // What is no record stays where it is.
+        let Ok(record) = opened(text.clone()) else { return Ok(None) };
+        change.delete(LAST_WORDS, key)?;
+        let kept = change.value(TEXTS, &id.text().into()).await?.and_then(|kept| kept.as_string());
+        if kept.as_ref() == Some(&text) {
+            // The last saving arrived after all.
+            change.done().await?;
+            return Ok(None);
+        }
+        let head = self.next_head(&change, id, seen as u64, &record).await?;
+        change.put(super::RECORDS, &head.id.text().into(), &head.text().into())?;
+        change.put(TEXTS, &head.id.text().into(), &text.into())?;
+        change.done().await?;
+        Ok(Some(Loaded { head, record }))
+    }
+
+    async fn next_head(
+        &self,
+        change: &Transaction,
+        id: Id,
+        seen: u64,
+        record: &Record,
+    ) -> Result<Head, Trouble> {
+        match head_in(change, &id).await? {
+            None => Ok(Head::new(id, record)),
+            Some(head) if head.revision == seen && head.binned.is_none() => {
+                put_aside(change, &head).await?;
+                Ok(head.next(record, Aside::Now))
+            }
+            Some(_) => Ok(Head::new(Id::draw().ok_or(Trouble::Absent)?, record)),
+        }
+    }
+}
