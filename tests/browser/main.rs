@@ -8,6 +8,7 @@ mod console;
 mod driver;
 mod figures;
 mod files;
+mod keeping;
 mod mistakes;
 mod new_place;
 mod opening;

@@ -2,6 +2,7 @@
 
 use crate::console::{Chromium, Log};
 use fantoccini::elements::Element;
+use fantoccini::wd::WindowHandle;
 use fantoccini::{Client, Locator};
 use serde_json::{Value as Json, json};
 use std::fmt::Debug;
@@ -153,6 +154,11 @@ impl Page {
         words.as_str().unwrap_or_default().split_whitespace().collect::<Vec<_>>().join(" ")
     }
 
+    /// Whether anything matches.
+    pub async fn is_there_at(&self, css: &str) -> bool {
+        self.asks_with("return document.querySelector(arguments[0]) !== null", vec![json!(css)]).await == true
+    }
+
     /// What stands in a field.
     pub async fn stands_in(&self, field: &str) -> String {
         self.asks_of(field, "element.value").await.as_str().unwrap_or_default().to_owned()
@@ -272,6 +278,22 @@ impl Page {
         let file = address.split('#').next().unwrap_or_default();
         self.client.goto("about:blank").await.expect("an empty page");
         self.client.goto(file).await.expect("the same file");
+    }
+
+    /// Opens the file in another window and goes there; answers with the first.
+    pub async fn opens_second_window(&self) -> WindowHandle {
+        let first = self.client.window().await.expect("a window");
+        let address = self.address().await;
+        let second = self.client.new_window(true).await.expect("another window");
+        self.client.switch_to_window(second.handle).await.expect("the other window");
+        self.client.goto(address.split('#').next().unwrap_or_default()).await.expect("the same file");
+        self.waits_until("view", true).await;
+        first
+    }
+
+    /// Goes to another window.
+    pub async fn goes_to_window(&self, window: WindowHandle) {
+        self.client.switch_to_window(window).await.expect("that window");
     }
 
     /// What the browser complained of since it was last asked: errors, and whatever the page's policy forbade.

@@ -6,6 +6,7 @@ use fantoccini::ClientBuilder;
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Map, Value as Json, json};
 use std::path::Path;
+use std::process::Command;
 
 /// What the page is looked at with.
 #[derive(Debug, Clone, Copy)]
@@ -40,6 +41,27 @@ pub fn visit_file(file: &Path, screen: Screen, flow: impl AsyncFnOnce(&Page)) {
         flow(&page).await;
         page.complains_of_nothing("the page").await;
     });
+}
+
+/// Opens the finished page with a profile that outlives the visit, does `flow`, and kills the browser with everything
+/// that belongs to it, as a flat battery would.
+pub fn visit_and_kill<T>(profile: &Path, flow: impl AsyncFnOnce(&Page) -> T) -> T {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
+    runtime.block_on(async {
+        let driver = Driver::start();
+        let client = ClientBuilder::new(HttpConnector::new())
+            .capabilities(capabilities(Screen::Desk, &profile.display().to_string()))
+            .connect(&driver.address())
+            .await
+            .unwrap_or_else(|error| panic!("no browser: {error}"));
+        let page = Page::open(client, &given("TAPSIDE_PAGE")).await;
+        page.waits_until("view", true).await;
+        let said = flow(&page).await;
+        let profile = format!("--user-data-dir={}", profile.display());
+        let killed = Command::new("pkill").args(["-KILL", "-f", "--", &profile]).status();
+        assert!(killed.is_ok_and(|status| status.success()), "the browser cannot be killed");
+        said
+    })
 }
 
 /// No sandbox: in a container there is none to be had, and the only page opened is our own. Nothing in the background:
