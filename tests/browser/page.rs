@@ -278,6 +278,7 @@ impl Page {
         let file = address.split('#').next().unwrap_or_default();
         self.client.goto("about:blank").await.expect("an empty page");
         self.client.goto(file).await.expect("the same file");
+        self.waits_until("view", true).await;
     }
 
     /// Opens the file in another window and goes there; answers with the first.

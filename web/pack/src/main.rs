@@ -6,10 +6,10 @@ mod bind;
 mod policy;
 mod shell;
 mod size;
+mod text85;
 
 use std::{env, fs, path::Path, process::ExitCode};
 
-use base64::{Engine, engine::general_purpose::STANDARD};
 use sha2::{Digest, Sha256};
 
 fn main() -> ExitCode {
@@ -58,7 +58,7 @@ fn assemble(shell: &str, style: &str, bound: &bind::Bound) -> Result<String, Str
     let style = style.trim();
     let glue = bound.glue.trim();
     // packed, for the file is carried around and copied as it lies on disk
-    let wasm = STANDARD.encode(size::packed(&bound.module)?);
+    let wasm = text85::encode(&size::packed(&bound.module)?);
     let version = format!(
         "Tapside {}, build {}",
         env!("CARGO_PKG_VERSION"),
@@ -123,7 +123,7 @@ mod tests {
         assert!(!page.contains("<!--"), "a comment is left");
         assert!(!page.contains("cargo xtask page"), "the words of the unbuilt shell are left");
         let (_, wasm) = page.split_once("<script type=\"text/plain\" id=\"wasm\">").unwrap();
-        let packed = STANDARD.decode(wasm.split_once("</script>").unwrap().0).unwrap();
+        let packed = text85::decode(wasm.split_once("</script>").unwrap().0);
         let mut module = Vec::new();
         GzDecoder::new(packed.as_slice()).read_to_end(&mut module).unwrap();
         assert_eq!(module, bound().module);
