@@ -27,7 +27,9 @@ fn it_outlives_a_reload() {
         page.opens_again().await;
         page.opens("place").await;
         stands(page, "place-name", "Ward 6").await;
-        stands(page, "shut-pressure", "4,2 bar").await;
+        // the unit that was typed stands beside the number
+        stands(page, "shut-pressure", "4,2").await;
+        stands(page, "shut-pressure-unit", "bar").await;
         // what cannot be read is kept too, with what is wrong with it
         stands(page, "total-chlorine", "a lot").await;
         page.waits_until("total-chlorine-error", true).await;
