@@ -15,6 +15,7 @@ mod opening;
 mod page;
 mod rooms;
 mod stopped;
+mod tools;
 mod units;
 mod visit;
 mod widths;

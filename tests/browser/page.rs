@@ -123,10 +123,39 @@ impl Page {
 
     /// Opens the arithmetic, by a key: where the answers stand can still move.
     pub async fn opens_arithmetic(&self) {
-        let summary = self.first("#working > summary").await;
-        summary.send_keys(&char::from(Key::Enter).to_string()).await.expect("the arithmetic can be opened");
-        let is_open = async || self.asks_of("working", "element.open").await;
-        self.waits_for("the arithmetic to open", is_open, |open| *open == true).await;
+        self.unfolds("working").await;
+    }
+
+    /// Opens a fold by a key.
+    pub async fn unfolds(&self, fold: &str) {
+        let summary = self.first(&format!("#{fold} > summary")).await;
+        summary.send_keys(&char::from(Key::Enter).to_string()).await.expect("a fold that can be opened");
+        let is_open = async || self.asks_of(fold, "element.open").await;
+        self.waits_for(&format!("{fold} to open"), is_open, |open| *open == true).await;
+        // what stands in it comes after
+        self.waits_until_first(&format!("#{fold} > :nth-child(2)")).await;
+    }
+
+    /// Takes from a list what has this value.
+    pub async fn takes(&self, list: &str, value: &str) {
+        let element = self.element(list).await;
+        element
+            .select_by_value(value)
+            .await
+            .unwrap_or_else(|error| panic!("taking {value} from {list}: {error}"));
+    }
+
+    /// Puts the focus on something that can have it.
+    pub async fn goes_to(&self, id: &str) {
+        self.asks_of(id, "element.focus()").await;
+        self.finds_itself_in(id).await;
+    }
+
+    /// Waits until something matches.
+    pub async fn waits_until_first(&self, css: &str) {
+        let script = "return document.querySelector(arguments[0]) !== null";
+        let look = async || self.asks_with(script, vec![json!(css)]).await;
+        self.waits_for(css, look, |there| *there == true).await;
     }
 
     /// Takes a value from a list.

@@ -1,0 +1,90 @@
+//! What acts on any sheet: a number drawn over an entry, solving backwards, the shares of the uncertainty.
+
+use crate::page::{Key, Page};
+use crate::visit::{Screen, visit};
+
+/// 20 L at 4 L/min: 5 min, where 10 are asked.
+async fn fills_carbon(page: &Page) {
+    page.opens_sheet("carbon-contact-time").await;
+    page.fills(&[("bed-volume", "20"), ("flow", "4")]).await;
+    page.gets("contact-time", "5.00 min").await;
+}
+
+#[test]
+fn a_number_is_drawn_over_an_entry() {
+    visit(Screen::Desk, async |page| {
+        fills_carbon(page).await;
+        page.unfolds("sweep").await;
+        page.takes("sweep-number", "contact-time").await;
+        page.takes("sweep-along", "flow").await;
+        // 20 L / 10 min
+        let crossing = "crosses the limit (at least 10.0 min) at about 2.00 L/min.";
+        page.sees("sweep-chart-summary", crossing).await;
+        // the band follows
+        page.waits_until_first(".chart-interval").await;
+
+        // by keys: the ends of the usual range, and the band around the value
+        page.goes_to("sweep-chart").await;
+        page.presses(Key::Home).await;
+        let first = page.reads("sweep-chart-reading").await;
+        assert!(first.contains("L/min: ") && first.contains(" ± ") && first.ends_with(" min."), "{first}");
+        page.presses(Key::Right).await;
+        let next = page.reads("sweep-chart-reading").await;
+        assert!(next != first && next.ends_with(" min."), "{next}");
+
+        // the same numbers as a table: as many rows as points, and the head names the units
+        page.unfolds("sweep-chart-table").await;
+        let rows = "return document.querySelectorAll('#sweep-chart-table tbody tr').length";
+        page.waits_for("a row for each point", async || page.asks(rows).await, |rows| *rows == 200).await;
+
+        // another number typed: another curve. 40 L / 10 min
+        page.types("bed-volume", "40").await;
+        page.sees("sweep-chart-summary", "at about 4.00 L/min.").await;
+
+        // what cannot be taken is not drawn with
+        page.types("flow", "1,234").await;
+        page.sees("sweep", "Mend the entries first").await;
+        assert!(!page.is_there("sweep-chart").await);
+    });
+}
+
+#[test]
+fn every_value_that_gives_the_wished_number_is_found() {
+    visit(Screen::Phone, async |page| {
+        fills_carbon(page).await;
+        page.unfolds("backwards").await;
+        page.takes("backwards-number", "contact-time").await;
+        page.takes("backwards-freed", "bed-volume").await;
+        page.sees("backwards-found", "Enter the value").await;
+        page.types("backwards-wish", "10").await;
+        // 10 min · 4 L/min
+        page.sees("backwards-found", "40.00 L").await;
+        page.sees("backwards-found", "Now it is 20.00 L.").await;
+        // the wish has a unit of its own
+        page.types("backwards-wish", "300 s").await;
+        page.sees("backwards-found", "20.00 L").await;
+        page.types("backwards-wish", "1,234").await;
+        page.sees("backwards-found", "could mean two numbers").await;
+        page.types("backwards-wish", "90000").await;
+        page.sees("backwards-found", "gives this number").await;
+        // a check is just met: 20 L / 10 min
+        page.takes("backwards-number", "check-contact-time").await;
+        page.takes("backwards-freed", "flow").await;
+        page.sees("backwards-found", "2.000 L/min").await;
+    });
+}
+
+#[test]
+fn what_to_measure_better_is_said() {
+    visit(Screen::Desk, async |page| {
+        fills_carbon(page).await;
+        page.unfolds("shares").await;
+        page.takes("shares-number", "contact-time").await;
+        // 5 % of the volume and 3 % of the flow as half-widths: u = √(5² + 3²)/√3 %, twice that of 5 min is 0.337 min,
+        // and 25 of 34 parts of the variance are the volume's
+        page.sees("shares-found", "5.00 ± 0.34 min (95 %)").await;
+        page.sees("shares-found", "74 %").await;
+        page.sees("shares-found", "26 %").await;
+        page.sees("shares-found", "measure this more closely first").await;
+    });
+}
