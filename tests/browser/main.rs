@@ -3,6 +3,7 @@
 //! `cargo xtask test` builds the page, finds browser and driver, and names all three in `TAPSIDE_PAGE`, `CHROME` and
 //! `CHROMEDRIVER`. Each test has a browser of its own with an empty profile; what the browser complains of fails it.
 
+mod accessible;
 mod by_keyboard;
 mod console;
 mod driver;

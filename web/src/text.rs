@@ -326,6 +326,12 @@ pub struct Words {
     pub none_kept: &'static str,
     /// A record without a name.
     pub unnamed_record: &'static str,
+    /// Steps and units, over every view.
+    pub at_hand: &'static str,
+    /// The button that takes out what cannot be opened.
+    pub export_entry: &'static str,
+    /// What could not be done with a record.
+    pub not_done: &'static str,
     /// An empty table of answers.
     pub no_rows: &'static str,
 }
@@ -498,6 +504,9 @@ pub const ENGLISH: Words = Words {
     no_states: "There is no earlier state yet.",
     none_kept: "No record is kept yet.",
     unnamed_record: "a record without a name",
+    at_hand: "Steps back and forth, units",
+    export_entry: "Export what lies under {key}",
+    not_done: "This could not be done:",
     no_rows: "no rows",
 };
 

@@ -14,6 +14,8 @@ use yew::platform::spawn_local;
 
 /// From a change to its saving, in milliseconds. What follows within that time is saved with it.
 const WITHIN: u32 = 300;
+/// From a saving that failed to the next, in milliseconds: the person may have made room meanwhile.
+const AGAIN: u32 = 5000;
 
 /// How the open record stands with the store.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,6 +42,7 @@ struct Inner {
     store: RefCell<Option<Rc<Store>>>,
     tabs: RefCell<Option<Tabs>>,
     leaving: RefCell<Option<Closure<dyn Fn()>>>,
+    hiding: RefCell<Option<Closure<dyn Fn()>>>,
     /// The revision that this window saw last, by record.
     seen: RefCell<BTreeMap<Id, u64>>,
     now: RefCell<Option<Rc<Content>>>,
@@ -59,6 +62,7 @@ impl Keeper {
             store: RefCell::default(),
             tabs: RefCell::default(),
             leaving: RefCell::default(),
+            hiding: RefCell::default(),
             seen: RefCell::default(),
             now: RefCell::default(),
             saved: RefCell::default(),
@@ -84,12 +88,22 @@ impl Keeper {
             window.set_onpagehide(Some(leaving.as_ref().unchecked_ref()));
         }
         self.0.leaving.replace(Some(leaving));
+        let keeper = self.clone();
+        let hiding = Closure::<dyn Fn()>::new(move || keeper.hidden());
+        if let Some(document) = web_sys::window().and_then(|window| window.document()) {
+            document.set_onvisibilitychange(Some(hiding.as_ref().unchecked_ref()));
+        }
+        self.0.hiding.replace(Some(hiding));
     }
 
     pub(super) fn end(&self) {
         if let Some(window) = web_sys::window() {
             window.set_onpagehide(None);
+            if let Some(document) = window.document() {
+                document.set_onvisibilitychange(None);
+            }
         }
+        self.0.hiding.replace(None);
         self.0.leaving.replace(None);
         self.0.tabs.replace(None);
         self.0.timer.replace(None);
@@ -100,20 +114,32 @@ impl Keeper {
         self.0.tabs.replace(Tabs::listen(move |id| listener.heard(&id)));
         // What was left behind in the midst of typing is taken up first. Where that fails, it waits for the next time.
         let left = store.take_up().await.unwrap_or_default();
-        let last = match shown_here().or_else(|| left.first().map(|loaded| loaded.head.id.clone())) {
-            Some(id) => Some(id),
-            None => store.last().await.unwrap_or_default(),
-        };
         self.0.store.replace(Some(Rc::clone(&store)));
         (self.0.tell)(Status::Nothing);
         let untouched = self.0.now.borrow().as_ref().is_none_or(|now| now.is_fresh && now.id.is_none());
-        if let (Some(id), true) = (last, untouched)
-            && let Ok(loaded) = store.load(&id).await
-            && loaded.head.binned.is_none()
+        if untouched
+            && let Err(trouble) = self.show_last(&store, left.first().map(|loaded| &loaded.head.id)).await
         {
-            self.show(loaded);
+            (self.0.tell)(Status::Troubled(trouble));
         }
         self.named();
+    }
+
+    /// Shows the record that this window showed last; where it is put away or gone, what was left behind or any window
+    /// showed last.
+    async fn show_last(&self, store: &Store, left: Option<&Id>) -> Result<(), Trouble> {
+        let here = match shown_here() {
+            Some(id) => store.head(&id).await.ok().filter(|head| head.binned.is_none()).map(|head| head.id),
+            None => None,
+        };
+        let last = match here.or_else(|| left.cloned()) {
+            Some(id) => Some(id),
+            None => store.last().await?,
+        };
+        if let Some(id) = last {
+            self.show(store.load(&id).await?);
+        }
+        Ok(())
     }
 
     /// A record that has no name in the store gets one.
@@ -177,6 +203,10 @@ impl Keeper {
     /// Hears of what stands on the page now.
     pub(super) fn changed(&self, now: Rc<Content>) {
         let has_id = now.id.is_some();
+        let is_another = self.id().is_some_and(|id| now.id.as_ref() != Some(&id));
+        if is_another {
+            self.let_go();
+        }
         self.0.now.replace(Some(now));
         if self.0.store.borrow().is_none() {
             return;
@@ -191,6 +221,23 @@ impl Keeper {
         self.save_soon();
     }
 
+    /// Another record takes the page: what was typed into this one within the last moment is saved beside it.
+    fn let_go(&self) {
+        self.0.timer.replace(None);
+        let renamed = self.0.halted.replace(false);
+        let (Some((id, record)), Some(store), false) = (self.unsaved(), self.store(), renamed) else {
+            return;
+        };
+        let keeper = self.clone();
+        spawn_local(async move {
+            match store.save(&id, keeper.seen(&id), &record).await {
+                Ok(head) => keeper.saw(&head),
+                // Left as last words, it is taken up when the page is opened the next time.
+                Err(_) => drop(store.leave(&id, keeper.seen(&id), &record)),
+            }
+        });
+    }
+
     /// What has to be saved, with its name in the store.
     fn unsaved(&self) -> Option<(Id, Rc<Record>)> {
         let now = self.0.now.borrow().clone()?;
@@ -202,11 +249,15 @@ impl Keeper {
     }
 
     fn save_soon(&self) {
+        self.save_after(WITHIN);
+    }
+
+    fn save_after(&self, milliseconds: u32) {
         if self.0.busy.get() || self.0.timer.borrow().is_some() {
             return;
         }
         let keeper = self.clone();
-        self.0.timer.replace(Some(Timeout::new(WITHIN, move || {
+        self.0.timer.replace(Some(Timeout::new(milliseconds, move || {
             keeper.0.timer.replace(None);
             keeper.save();
         })));
@@ -222,11 +273,27 @@ impl Keeper {
             match result {
                 Ok(head) => keeper.was_saved(&head, record),
                 Err(trouble) => {
-                    keeper.0.halted.set(matches!(trouble, Trouble::Conflict(_) | Trouble::Gone));
+                    let halts = matches!(trouble, Trouble::Conflict(_) | Trouble::Gone);
+                    keeper.0.halted.set(halts);
                     (keeper.0.tell)(Status::Troubled(trouble));
+                    if !halts {
+                        keeper.save_after(AGAIN);
+                    }
                 }
             }
         });
+    }
+
+    /// Saves what is not saved yet, before another state or record takes its place.
+    ///
+    /// # Errors
+    /// Where it could not be saved; then nothing may take its place.
+    pub async fn save_now(&self) -> Result<(), Trouble> {
+        let (Some((id, record)), Some(store)) = (self.unsaved(), self.store()) else { return Ok(()) };
+        self.0.timer.replace(None);
+        let head = store.save(&id, self.seen(&id), &record).await?;
+        self.was_saved(&head, record);
+        Ok(())
     }
 
     fn was_saved(&self, head: &Head, record: Rc<Record>) {
@@ -249,6 +316,16 @@ impl Keeper {
             return;
         }
         self.take_other();
+    }
+
+    /// The page is out of sight: a phone may end it without another word.
+    fn hidden(&self) {
+        let document = web_sys::window().and_then(|window| window.document());
+        let is_hidden = document.is_some_and(|document| document.hidden());
+        if is_hidden && !self.0.busy.get() && !self.0.halted.get() {
+            self.0.timer.replace(None);
+            self.save();
+        }
     }
 
     /// The window is closed or loaded anew.

@@ -2,6 +2,7 @@
 
 use crate::clock;
 use crate::state::Content;
+use gloo_timers::callback::Timeout;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::js_sys::Array;
 use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
@@ -10,6 +11,11 @@ use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
 pub fn export(content: &Content) {
     // Only a page without a document, which nobody sees, refuses.
     let _ = offer(&content.record.text(), &file_name(content.name(), &clock::iso_date()));
+}
+
+/// Hands over a text as a file, whatever it is.
+pub fn offer_text(text: &str) {
+    let _ = offer(text, &file_name("", &clock::iso_date()));
 }
 
 fn offer(text: &str, name: &str) -> Result<(), JsValue> {
@@ -22,7 +28,12 @@ fn offer(text: &str, name: &str) -> Result<(), JsValue> {
     link.set_href(&address);
     link.set_download(name);
     link.click();
-    Url::revoke_object_url(&address)
+    // A browser may still be reading it when the click has returned.
+    Timeout::new(60_000, move || {
+        let _ = Url::revoke_object_url(&address);
+    })
+    .forget();
+    Ok(())
 }
 
 /// The name of the place and the day, in letters that every file system takes.

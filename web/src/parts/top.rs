@@ -27,11 +27,11 @@ pub fn top(route: Route, state: &State, send: &Callback<Action>) -> Html {
                     { link("section-sheets", route::SHEETS, WORDS.sheets, is_sheets) }
                 </ul>
             </nav>
-            <div class="at-hand">
+            <section class="at-hand" aria-label={WORDS.at_hand}>
                 { step("undo", WORDS.undo, state.can_undo(), || Action::Undo) }
                 { step("redo", WORDS.redo, state.can_redo(), || Action::Redo) }
                 { units(state.units, send) }
-            </div>
+            </section>
         </div>
     }
 }

@@ -4,7 +4,7 @@
 use crate::clock;
 use crate::ids;
 use crate::keeping::{Keeper, Status};
-use crate::parts::export::export;
+use crate::parts::export::{export, offer_text};
 use crate::parts::open_record::OpenRecord;
 use crate::state::{Action, Content};
 use crate::store::{Head, Id, Listed, State, Trouble};
@@ -55,7 +55,15 @@ pub fn Records(props: &RecordsProps) -> Html {
             spawn_local(async move { kept.set(look(&keeper, id).await) });
         });
     }
-    let doing = Doing { keeper: props.keeper.clone(), again: Callback::from(move |()| turn.set(*turn + 1)) };
+    let refused = use_state_eq(|| None::<Trouble>);
+    let doing = {
+        let refused = refused.setter();
+        let again = Callback::from(move |result: Result<(), Trouble>| {
+            refused.set(result.err());
+            turn.set(*turn + 1);
+        });
+        Doing { keeper: props.keeper.clone(), again }
+    };
     let name = match props.now.name() {
         "" => WORDS.unnamed_place,
         name => name,
@@ -74,6 +82,9 @@ pub fn Records(props: &RecordsProps) -> Html {
                     <button type="button" id="export" onclick={to_file}>{ WORDS.export }</button>{ " " }
                     <button type="button" id="new-record" onclick={begin}>{ WORDS.new_record }</button>
                 </p>
+                if let Some(trouble) = refused.as_ref() {
+                    <p class="notice notice-trouble" role="alert">{ WORDS.not_done }{ " " }{ trouble.sentence() }</p>
+                }
                 if let Some(trouble) = &kept.trouble { <p class="notice">{ trouble.sentence() }</p> }
             </div>
             <OpenRecord on_found={props.on_found.clone()} />
@@ -83,6 +94,7 @@ pub fn Records(props: &RecordsProps) -> Html {
                 <ul class="kept">{ for kept.listed.records.iter().map(|head| doing.record(head, props.now.id.as_ref())) }</ul>
                 if !kept.listed.foreign.is_empty() {
                     <p class="notice">{ fill(WORDS.foreign_in_store, &[("keys", &kept.listed.foreign.join(", "))]) }</p>
+                    { for kept.listed.foreign.iter().map(|key| doing.foreign(key)) }
                 }
             </section>
             if !kept.listed.binned.is_empty() {
@@ -124,7 +136,7 @@ fn named(head: &Head) -> &str {
 /// What can be done with the records of this device; the lists are looked at again afterwards.
 struct Doing {
     keeper: Keeper,
-    again: Callback<()>,
+    again: Callback<Result<(), Trouble>>,
 }
 
 impl Doing {
@@ -160,20 +172,16 @@ impl Doing {
     }
 
     fn state(&self, state: State, id: Option<Id>) -> Html {
-        let (keeper, again) = (self.keeper.clone(), self.again.clone());
-        let onclick = Callback::from(move |_: MouseEvent| {
-            let (keeper, again, id) = (keeper.clone(), again.clone(), id.clone());
-            spawn_local(async move {
-                let Some(((store, id), seen)) =
-                    keeper.store().zip(id.clone()).zip(id.as_ref().and_then(|id| keeper.seen(id)))
-                else {
-                    return;
-                };
-                if let Ok(loaded) = store.restore(&id, seen, state).await {
-                    keeper.show(loaded);
-                }
-                again.emit(());
-            });
+        let onclick = self.when_clicked(move |keeper| {
+            let id = id.clone();
+            async move {
+                let (Some(store), Some(id)) = (keeper.store(), id) else { return Err(Trouble::Absent) };
+                // what was typed a moment ago is put among the states too
+                keeper.save_now().await?;
+                let loaded = store.restore(&id, keeper.seen(&id).unwrap_or_default(), state).await?;
+                keeper.show(loaded);
+                Ok(())
+            }
         });
         let when = clock::day_and_time(state.saved);
         html! {
@@ -183,45 +191,61 @@ impl Doing {
         }
     }
 
+    /// What is no record of ours can be taken out as a file.
+    fn foreign(&self, key: &str) -> Html {
+        let name = key.to_owned();
+        let onclick = self.when_clicked(move |keeper| {
+            let name = name.clone();
+            async move {
+                let store = keeper.store().ok_or(Trouble::Absent)?;
+                offer_text(&store.raw(&name).await?.ok_or(Trouble::Gone)?);
+                Ok(())
+            }
+        });
+        html! { <p><button type="button" {onclick}>{ fill(WORDS.export_entry, &[("key", key)]) }</button></p> }
+    }
+
     fn opening(&self, head: &Head) -> Callback<MouseEvent> {
-        let (keeper, again, id) = (self.keeper.clone(), self.again.clone(), head.id.clone());
-        Callback::from(move |_| {
-            let (keeper, again, id) = (keeper.clone(), again.clone(), id.clone());
-            spawn_local(async move {
-                let Some(store) = keeper.store() else { return };
-                if let Ok(loaded) = store.load(&id).await {
-                    keeper.show(loaded);
-                }
-                again.emit(());
-            });
+        let id = head.id.clone();
+        self.when_clicked(move |keeper| {
+            let id = id.clone();
+            async move {
+                let store = keeper.store().ok_or(Trouble::Absent)?;
+                keeper.save_now().await?;
+                keeper.show(store.load(&id).await?);
+                Ok(())
+            }
         })
     }
 
     fn binning(&self, head: &Head, away: bool) -> Callback<MouseEvent> {
-        let (keeper, again, head) = (self.keeper.clone(), self.again.clone(), head.clone());
-        Callback::from(move |_| {
-            let (keeper, again, head) = (keeper.clone(), again.clone(), head.clone());
-            spawn_local(async move {
-                let Some(store) = keeper.store() else { return };
-                if let Ok(head) = store.bin(&head.id, head.revision, away).await {
-                    keeper.saw(&head);
-                }
-                again.emit(());
-            });
+        let head = head.clone();
+        self.when_clicked(move |keeper| {
+            let head = head.clone();
+            async move {
+                let store = keeper.store().ok_or(Trouble::Absent)?;
+                keeper.saw(&store.bin(&head.id, head.revision, away).await?);
+                Ok(())
+            }
         })
     }
 
     fn emptying(&self) -> Callback<MouseEvent> {
+        self.when_clicked(|keeper| async move {
+            keeper.store().ok_or(Trouble::Absent)?.empty_bin().await?;
+            Ok(())
+        })
+    }
+
+    /// Does it, says what was refused, and looks at the lists again.
+    fn when_clicked<F>(&self, act: impl Fn(Keeper) -> F + 'static) -> Callback<MouseEvent>
+    where
+        F: Future<Output = Result<(), Trouble>> + 'static,
+    {
         let (keeper, again) = (self.keeper.clone(), self.again.clone());
-        Callback::from(move |_| {
-            let (keeper, again) = (keeper.clone(), again.clone());
-            spawn_local(async move {
-                if let Some(store) = keeper.store() {
-                    // What cannot be taken out stays in the list.
-                    let _ = store.empty_bin().await;
-                }
-                again.emit(());
-            });
+        Callback::from(move |_: MouseEvent| {
+            let (doing, again) = (act(keeper.clone()), again.clone());
+            spawn_local(async move { again.emit(doing.await) });
         })
     }
 }

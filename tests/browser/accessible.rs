@@ -1,0 +1,106 @@
+//! No violation of the rules that axe-core knows, on any view, narrow and wide, light and dark; nor sideways scrolling
+//! with text twice as large, nor a target too small for a glove.
+//!
+//! axe-core is kept in `tests/axe` with its licence: a fresh machine may have no way to get it.
+
+use crate::console::Chromium;
+use crate::page::Page;
+use crate::visit::{Screen, visit};
+use serde_json::{Value as Json, json};
+
+const AXE: &str = include_str!("../axe/axe.min.js");
+
+/// What is wrong on the view that is shown: rule, what it asks, where.
+async fn violations(page: &Page) -> Vec<String> {
+    if page.asks("return typeof axe").await != "object" {
+        page.asks(AXE).await;
+    }
+    let run = "return axe.run(document, { resultTypes: ['violations'] }).then(found => found.violations.map(rule =>
+        `${rule.id}: ${rule.help}: ${rule.nodes.slice(0, 4).map(node => node.target.join(' ')).join('; ')}`))";
+    let found = page.asks(run).await;
+    found.as_array().into_iter().flatten().map(|rule| rule.as_str().unwrap_or_default().to_owned()).collect()
+}
+
+/// Light or dark, as the reader's system asks for.
+async fn in_scheme(page: &Page, scheme: &str) {
+    let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] });
+    page.commands(Chromium::new("Emulation.setEmulatedMedia", features)).await;
+}
+
+/// Goes through the views, filled and with mistakes, and says what is wrong where.
+async fn through_every_view(page: &Page, look: impl AsyncFn(&str)) {
+    look("the start").await;
+    page.clicks("room-c").await;
+    page.finds_itself_in("view").await;
+    page.waits_until("change-colder", true).await;
+    look("fit of a room").await;
+    page.opens("place").await;
+    look("place of a room").await;
+    page.fills(&[("shut-pressure", "abc"), ("tap-temperature", "-300 °C")]).await;
+    page.waits_until("error-summary", true).await;
+    look("place with mistakes").await;
+    page.opens("records").await;
+    look("records").await;
+    page.opens("sheets").await;
+    look("the list of sheets").await;
+    for sheet in ["carbon-contact-time", "heat-dose", "mains-temperature", "plan"] {
+        page.opens_sheet(sheet).await;
+        look(sheet).await;
+    }
+    page.opens_arithmetic().await;
+    look("the arithmetic").await;
+}
+
+async fn breaks_no_rule(page: &Page) {
+    let found = std::cell::RefCell::new(Vec::new());
+    for scheme in ["light", "dark"] {
+        in_scheme(page, scheme).await;
+        page.opens_again().await;
+        through_every_view(page, async |view| {
+            let said = violations(page).await.into_iter().map(|rule| format!("{view}, {scheme}: {rule}"));
+            found.borrow_mut().extend(said);
+        })
+        .await;
+    }
+    let found = found.into_inner();
+    assert!(found.is_empty(), "{} violations:\n{}", found.len(), found.join("\n"));
+}
+
+#[test]
+fn on_a_phone() {
+    visit(Screen::Phone, async |page| breaks_no_rule(page).await);
+}
+
+#[test]
+fn on_a_desk() {
+    visit(Screen::Desk, async |page| breaks_no_rule(page).await);
+}
+
+/// Controls that a finger in a glove would miss, by their size on the screen.
+async fn small_targets(page: &Page) -> Json {
+    let look =
+        "return [...document.querySelectorAll('button, select, input, summary, .sections a, .links a')]
+        .filter(target => target.checkVisibility() && !target.matches('[type=radio], [type=checkbox]'))
+        .map(target => [target.id || target.textContent.trim(), target.getBoundingClientRect()])
+        .filter(([, box]) => box.height < 43.5).map(([name, box]) => `${name}: ${box.height}`)";
+    page.asks(look).await
+}
+
+#[test]
+fn for_gloves_and_for_eyes_that_need_it_large() {
+    visit(Screen::Phone, async |page| {
+        through_every_view(page, async |view| {
+            assert_eq!(small_targets(page).await, json!([]), "{view}");
+        })
+        .await;
+    });
+    visit(Screen::Phone, async |page| {
+        let twice = "document.documentElement.style.setProperty('font-size', '2.25rem')";
+        page.asks(twice).await;
+        through_every_view(page, async |view| {
+            let width = page.width_of_content().await;
+            assert!(width <= 360, "{view} is {width} wide with text twice as large");
+        })
+        .await;
+    });
+}
