@@ -1,8 +1,11 @@
 //! A person who comes back from a tap with a page of notes: enters the place by keyboard, reads where it falls short in
 //! winter and what would mend it, has it on paper.
 
+use crate::console::Chromium;
 use crate::page::{Key, Page};
 use crate::visit::{Screen, visit};
+use base64::{Engine, engine::general_purpose::STANDARD as BASE64};
+use serde_json::json;
 use std::time::{Duration, Instant};
 
 /// Goes on to a field by the tabulator and types; the notes are in the order of the form.
@@ -112,6 +115,30 @@ fn is_entered_by_keyboard_and_read() {
             typing.as_secs(),
             start.elapsed().as_secs()
         );
+    });
+}
+
+/// How many sheets of paper the view is printed on.
+async fn sheets_of_paper(page: &Page) -> usize {
+    let size = json!({ "paperWidth": 8.27, "paperHeight": 11.69 });
+    let printed = page.commands(Chromium::new("Page.printToPDF", size)).await;
+    let printed = BASE64.decode(printed["data"].as_str().unwrap_or_default()).expect("a file in base64");
+    // each page is an object of its own in such a file
+    let text = String::from_utf8_lossy(&printed);
+    text.matches("/Type /Page\n").count()
+}
+
+#[test]
+fn is_printed_on_one_sheet_whichever_room_it_is() {
+    visit(Screen::Desk, async |page| {
+        for room in ["room-a", "room-b", "room-c"] {
+            page.goes_to_start().await;
+            page.clicks(room).await;
+            page.finds_itself_in("view").await;
+            assert_eq!(sheets_of_paper(page).await, 1, "the place sheet of {room}");
+        }
+        page.opens("place").await;
+        assert_eq!(sheets_of_paper(page).await, 1, "the blank card");
     });
 }
 

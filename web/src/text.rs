@@ -252,8 +252,8 @@ pub struct Words {
     pub measured_by: &'static str,
     /// A place to sign.
     pub decided_by: &'static str,
-    /// What the printed table leaves out.
-    pub months_met: &'static str,
+    /// The months in one line of the printed sheet.
+    pub months_by_state: &'static str,
     /// The chart of the months.
     pub months_chart: &'static str,
     /// Along the chart of the months.
@@ -464,10 +464,10 @@ pub const ENGLISH: Words = Words {
     state_head: "State",
     value_head: "Value",
     limit_head: "Asked",
-    source_head: "Who asks it",
+    source_head: "Source",
     measured_by: "Measured by, date",
     decided_by: "Accepted or refused by, date",
-    months_met: "Single months that are met are left out.",
+    months_by_state: "Product flow month by month: {months}.",
     months_chart: "What the RO makes through the year, against what is asked",
     month: "Month",
     product_flow: "Product flow",

@@ -10,7 +10,7 @@ use crate::text::{WORDS, fill};
 use calc::calendar::Month;
 use calc::plan::walk::AT_THE_TAP;
 use calc::record::Part;
-use calc::sheet::{Check, Field, Shape, State};
+use calc::sheet::{Check, Field, Shape, Source, State};
 use yew::prelude::*;
 
 /// A button that prints.
@@ -22,6 +22,14 @@ pub fn button(id: &'static str, words: &'static str) -> Html {
 pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, verdict: &str) -> Html {
     let record = &props.now.record;
     let ro = record.word(Part::Ro, "ro-name").unwrap_or_default();
+    let checks = &judged.assessment.checks;
+    let judged_once: Vec<&Check> = checks.iter().filter(|check| month(check).is_none()).collect();
+    let mut sources: Vec<&'static Source> = Vec::new();
+    for check in &judged_once {
+        if !sources.contains(&check.criterion.source) {
+            sources.push(check.criterion.source);
+        }
+    }
     html! {
         <section class="print-only" id="place-sheet" aria-hidden="true">
             <p>{ WORDS.place_sheet }{ " · " }{ fill(WORDS.printed_on, &[("date", &clock::today())]) }
@@ -37,9 +45,10 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
                             .map(|head| html! { <th scope="col">{ head }</th> }) }
                     </tr>
                 </thead>
-                <tbody>{ for judged.assessment.checks.iter().filter(|check| !is_met_month(check)).map(|check| row(check, props)) }</tbody>
+                <tbody>{ for judged_once.iter().map(|check| row(check, &sources, props)) }</tbody>
             </table>
-            <p>{ WORDS.months_met }</p>
+            <p>{ for sources.iter().enumerate().map(|(index, source)| html! { <>{ index + 1 }{ " " }{ source.title }{ ". " }</> }) }</p>
+            { months(checks) }
             <h3>{ WORDS.entered }</h3>
             <dl class="entered">
                 { for props.entry.declaration.inputs.iter().filter_map(|field| entered(field, filling)) }
@@ -51,19 +60,37 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
     }
 }
 
-fn is_met_month(check: &Check) -> bool {
-    check.state == State::Met && Month::NAMED.iter().any(|month| month.id == check.case)
+/// The month of a check that is judged month by month.
+fn month(check: &Check) -> Option<&'static str> {
+    Month::NAMED.iter().find(|month| month.id == check.case).map(|month| &month.name[..3])
 }
 
-fn row(check: &Check, props: &SectionProps) -> Html {
-    let source = check.criterion.source;
+/// The months in one line, by their state: twelve rows would say no more.
+fn months(checks: &[Check]) -> Html {
+    let of = |state: State| {
+        let mut months: Vec<&str> =
+            checks.iter().filter(|check| check.state == state).filter_map(month).collect();
+        months.sort_by_key(|name| Month::NAMED.iter().position(|month| month.name.starts_with(name)));
+        (!months.is_empty()).then(|| format!("{}: {}", state.words(), months.join(", ")))
+    };
+    let states = [State::NotMet, State::NotKnown, State::Close, State::Met];
+    let said: Vec<String> = states.into_iter().filter_map(of).collect();
+    if said.is_empty() {
+        return Html::default();
+    }
+    html! { <p>{ fill(WORDS.months_by_state, &[("months", &said.join("; "))]) }</p> }
+}
+
+/// A check; who asks it stands under the table, by number.
+fn row(check: &Check, sources: &[&'static Source], props: &SectionProps) -> Html {
+    let source = sources.iter().position(|source| *source == check.criterion.source).map(|index| index + 1);
     html! {
         <tr>
             <th scope="row">{ place(check) }{ ": " }{ check.criterion.sentence }</th>
             <td><span class="state">{ check.state.words() }</span></td>
             <td>{ value(check, props.set) }</td>
             <td>{ limit(check, props.set) }</td>
-            <td>{ source.title }</td>
+            <td>{ source }</td>
         </tr>
     }
 }

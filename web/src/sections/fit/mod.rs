@@ -47,10 +47,10 @@ pub fn Fit(props: &SectionProps) -> Html {
                 <ul class="lines">
                     { for by_stage(said).iter().map(|checks| lines::line(checks, entry, &judged, later.as_deref(), set)) }
                 </ul>
-            </section>
-            <div class="beside">
                 { about::cautions(&judged.assessment.cautions) }
                 { year::year(&judged, sheet, set) }
+            </section>
+            <div class="beside">
                 { stack::stack(&judged, sheet, &filling, set, &send) }
                 { changes::changes(later.as_deref(), sheet, set) }
                 { resting_on(&judged, &filling, props) }
