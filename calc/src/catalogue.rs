@@ -14,6 +14,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<tap::MainsTemperature>(),
     Entry::of::<tap::ChlorineSpecies>(),
     Entry::of::<tap::HardnessAsCaco3>(),
+    Entry::of::<tap::ConductivityAt25>(),
     Entry::of::<tap::InletPressure>(),
     Entry::of::<sediment::SedimentFilter>(),
     Entry::of::<sediment::FilterLimit>(),
