@@ -28,12 +28,14 @@ const READ: Term = place::CONDUCTIVITY_AT_TAP
     .symbol("κ_T")
     .help("In the jug, stirred, after the probe has taken the water's temperature.");
 const AT_25: Term = Term::number(&CONDUCTIVITY, "Conductivity at 25 °C", "κ_25");
-const SALT: Term = Term::number(&CONCENTRATION, "Dissolved salt, at least about", "TDS_low");
+// 0.55 to 0.70 mg/L per µS/cm is printed; up to 0.80, for waters rich in sulfate, is common practice without a source
+const SALT: Term = Term::number(&CONCENTRATION, "Dissolved salt of a natural water, at least about", "TDS_low")
+    .help("Behind a softener, where the salt is mostly sodium chloride, as little as 0.47 to 0.50 mg/L for each µS/cm.");
 
 sheet! {
     /// Conductivity at 25 °C, and the range in which the dissolved salt is expected.
     ConductivityAt25, "conductivity", "Conductivity", Stage::Tap,
-    sources: &[&source::ISO_7888, &source::STANDARD_METHODS_2510],
+    sources: &[&source::ISO_7888, &source::STANDARD_METHODS_2510, &source::COMMON_PRACTICE],
     cautions: &[&NO_TEST_OF_SUBSTANCES],
     criteria: &[],
     inputs: {
@@ -45,7 +47,7 @@ sheet! {
         at_25   "conductivity":        Known<Conductivity>  = AT_25,
         linear  "linear-conductivity": Known<Conductivity>  = AT_25.named("The same by 2 % a kelvin, for comparison").symbol("κ_25,2%"),
         low     "low-salt":            Known<Concentration> = SALT,
-        high    "high-salt":           Known<Concentration> = SALT.named("Dissolved salt, at most about").symbol("TDS_high"),
+        high    "high-salt":           Known<Concentration> = SALT.named("Dissolved salt of a natural water, at most about").symbol("TDS_high"),
     }
 }
 
@@ -70,7 +72,8 @@ impl Evaluate for ConductivityAt25 {
                 (Err(missing), Err(missing))
             }
         };
-        if at_25.is_ok_and(|at_25| !(NATURAL.0..=NATURAL.1).contains(&at_25.si())) {
+        let is_beyond = at_25.is_ok_and(|at_25| !(NATURAL.0..=NATURAL.1).contains(&at_25.si()));
+        if self.compensated == Compensated::AsItIs && is_beyond {
             w.warn(
                 "read-conductivity",
                 Sentence::plain("the correction was made for natural waters from {low} to {high}: beyond them it is a rough guide")
