@@ -6,9 +6,9 @@ use calc::quantity::kinds::{self, FLOW, FLOW_COEFFICIENT, HARDNESS, PRESSURE, TE
 use uom::si::f64 as si;
 use uom::si::{
     area, dynamic_viscosity as mu, electric_current, electric_potential, electrical_conductivity as kappa,
-    frequency, length, mass, mass_concentration as content, mass_density, power, pressure, ratio,
-    temperature_interval as step, thermodynamic_temperature as temperature, time, velocity, volume,
-    volume_rate as flow,
+    energy, frequency, heat_capacity, length, mass, mass_concentration as content, mass_density, power,
+    pressure, ratio, temperature_interval as step, thermodynamic_temperature as temperature, time, velocity,
+    volume, volume_rate as flow,
 };
 
 /// A positive rational number, exact.
@@ -125,6 +125,17 @@ fn definitions() -> Vec<Row> {
         ),
         row("power", "W", one, si::Power::new::<power::watt>(1.0).value),
         row("power", "kW", ten_to(3), si::Power::new::<power::kilowatt>(1.0).value),
+        row("energy", "kWh", ten_to(3).times(hour), si::Energy::new::<energy::kilowatt_hour>(1.0).value),
+        row("energy", "kJ", ten_to(3), si::Energy::new::<energy::kilojoule>(1.0).value),
+        row("energy", "MJ", ten_to(6), si::Energy::new::<energy::megajoule>(1.0).value),
+        row("energy", "J", one, si::Energy::new::<energy::joule>(1.0).value),
+        row(
+            "heat-capacity",
+            "kJ/K",
+            ten_to(3),
+            si::HeatCapacity::new::<heat_capacity::kilojoule_per_kelvin>(1.0).value,
+        ),
+        row("heat-capacity", "J/K", one, si::HeatCapacity::new::<heat_capacity::joule_per_kelvin>(1.0).value),
         row("current", "A", one, si::ElectricCurrent::new::<electric_current::ampere>(1.0).value),
         row("voltage", "V", one, si::ElectricPotential::new::<electric_potential::volt>(1.0).value),
         row("temperature-difference", "K", one, si::TemperatureInterval::new::<step::kelvin>(1.0).value),

@@ -38,6 +38,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<drain::DrainLoad>(),
     Entry::of::<drain::ElectricalLoad>(),
     Entry::of::<disinfect::HeatDoseOfRun>(),
+    Entry::of::<disinfect::HeatUp>(),
     Entry::of::<chemical::Dilution>(),
     Entry::of::<chemical::RinseOut>(),
     Entry::of::<run::Trend>(),

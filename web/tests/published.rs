@@ -14,6 +14,7 @@ const TABLES: &[(&str, &str)] = tables! {
     "chemical.csv"
     "chlorine-test.csv"
     "drain.csv"
+    "heat-up.csv"
     "heat.csv"
     "inlet-pressure.csv"
     "machine.csv"

@@ -47,7 +47,7 @@ static COOL: Criterion = Criterion {
     levers: &[],
 };
 
-static SCALD: Caution = Caution {
+pub(super) static SCALD: Caution = Caution {
     id: "scald",
     text: "Water from 50 °C on scalds. No patient is connected, the dialysis machine is taken off and labelled while the RO is hot, and hoses and drain must stand the heat.",
 };

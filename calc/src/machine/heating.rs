@@ -50,8 +50,6 @@ sheet! {
     }
 }
 
-/// Heat to warm 1 kg of water by 1 K, in J/(kg K): the mean from 1 to 40 °C, within 0.7 % at every temperature there.
-const HEAT_CAPACITY: f64 = 4190.0;
 /// Body warmth, as dialysate usually is.
 const BODY_WARM: Temperature = celsius(37.0);
 /// Below it there is no water to be warmed.
@@ -70,7 +68,7 @@ impl Evaluate for MachineHeating {
             Sentence::plain("density of water at {temperature}, IAPWS SR6-08")
                 .quantity("temperature", product)
         });
-        let capacity = HEAT_CAPACITY;
+        let capacity = water::HEAT_CAPACITY;
         w.bind("capacity", "c", capacity);
         step!(w, rise "ΔT" = wanted - product);
         step!(w, of_a_kelvin "C": f64 = density.si() * flow.si() * capacity * (1.0 - returned.si()));

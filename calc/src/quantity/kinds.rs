@@ -184,6 +184,18 @@ kinds! {
         unit("kW", 1e3, "kilowatts", &["kilowatt", "kilowatts"]),
         unit("W", 1.0, "watts", &["watt", "watts"]),
     ]
+    /// Energy; SI unit J.
+    Energy ENERGY "energy" "energy" ("kWh", "kWh"): [
+        unit("kWh", 1e3 * HOUR, "kilowatt hours", &["kW h", "kilowatt hour", "kilowatt hours"]),
+        unit("kJ", 1e3, "kilojoules", &["kilojoule", "kilojoules"]),
+        unit("MJ", 1e6, "megajoules", &["megajoule", "megajoules"]),
+        unit("J", 1.0, "joules", &["joule", "joules"]),
+    ]
+    /// Heat for each kelvin that a body is warmed by; SI unit J/K.
+    HeatCapacity HEAT_CAPACITY "heat-capacity" "heat capacity" ("kJ/K", "kJ/K"): [
+        unit("kJ/K", 1e3, "kilojoules per kelvin", &["kJ/°C"]),
+        unit("J/K", 1.0, "joules per kelvin", &["J/°C"]),
+    ]
     /// Electric current; SI unit A.
     Current CURRENT "current" "electric current" ("A", "A"): [
         unit("A", 1.0, "amperes", &["amp", "amps", "ampere", "amperes"]),

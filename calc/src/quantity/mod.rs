@@ -12,9 +12,9 @@ pub mod unit;
 
 pub use kinds::{
     AbsoluteTemperature, Chlorine, ColonyCount, Concentration, Conductivity, Current, Density, Endotoxin,
-    ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatDose, Length, Mass, Molality,
-    Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity, SaturationIndex, Temperature,
-    TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
+    Energy, ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatCapacity, HeatDose,
+    Length, Mass, Molality, Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity,
+    SaturationIndex, Temperature, TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 pub use unit::{Kind, Unit, UnitSet};
 

@@ -2,9 +2,9 @@
 
 use super::kinds::{
     AbsoluteTemperature, Chlorine, ColonyCount, Concentration, Conductivity, Current, Density, Endotoxin,
-    ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatDose, Length, Mass, Molality,
-    Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity, SaturationIndex, Temperature,
-    TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
+    Energy, ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatCapacity, HeatDose,
+    Length, Mass, Molality, Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity,
+    SaturationIndex, Temperature, TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
@@ -50,7 +50,7 @@ macro_rules! linear {
 
 linear! {
     Volume Flow Time Length Velocity PressureDifference TemperatureDifference AbsoluteTemperature Chlorine Hardness
-    Concentration Conductivity Density Viscosity HeatDose FlowCoefficient Ratio Power Current Voltage Molality SaturationIndex ColonyCount Endotoxin ExchangeCapacity HardnessPerMetal Mass Rate ResinCapacity
+    Concentration Conductivity Density Viscosity HeatDose HeatCapacity Energy FlowCoefficient Ratio Power Current Voltage Molality SaturationIndex ColonyCount Endotoxin ExchangeCapacity HardnessPerMetal Mass Rate ResinCapacity
 }
 
 /// A share of something is something of the same kind.
@@ -134,6 +134,7 @@ quotients! {
     Volume / Flow = Time;
     Length / Velocity = Time;
     Power / Voltage = Current;
+    Energy / Time = Power;
     Mass / Volume = Density;
     ExchangeCapacity / Volume = ResinCapacity;
     Hardness / Concentration = HardnessPerMetal;
