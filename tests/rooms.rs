@@ -211,6 +211,26 @@ fn one_carbon_vessel_is_short_of_ten_minutes() {
     assert!(cautions.iter().any(|caution| caution["id"] == "colour-is-not-always-chlorine"));
 }
 
+#[test]
+fn the_drain_of_the_cold_room_takes_the_flush() {
+    // surplus to the drain: all that enters leaves, since the membrane makes more than the 0.65 that the machine draws
+    let room = plan(COLD, "si", &[]);
+    is(&room, "drained/today/running", "2.06 L/min");
+    is(&room, "drained/warmest/running", "2.42 L/min");
+    is(&room, "drained/warmest/flush", "3.62 L/min");
+    assert_eq!(state(&room, "drain-load-running"), "met");
+    assert_eq!(state(&room, "drain-load-flush"), "met");
+    let narrow = plan(COLD, "si", &[("drain-flow", json!("3 L/min"))]);
+    assert_eq!(state(&narrow, "drain-load-running"), "met");
+    assert_eq!(state(&narrow, "drain-load-flush"), "not-met");
+    // what is not drawn goes back to the pump: 1.20 of reject and 0.65 of spent dialysate
+    is(&plan(COLD, "si", &[("surplus", json!("pump"))]), "drained/warmest/running", "1.85 L/min");
+    // a drain that nobody has tried is not known, and its load is told all the same
+    let untried = plan(COLD, "si", &[("drain-flow", Value::Null)]);
+    is(&untried, "drained/warmest/flush", "3.62 L/min");
+    assert_eq!(state(&untried, "drain-load-flush"), "not-known");
+}
+
 /// What it takes of one lever to mend a check, in the unit of the answer, and what that would worsen.
 #[track_caller]
 fn mend(
@@ -255,9 +275,9 @@ fn levers_mend_as_by_hand() {
 
 /// Which outputs may change when a field is emptied; all others must not.
 const NEEDED_BY: &[(&str, &[&str])] = &[
-    ("machines", &["demand", "lowest-workable-temperature", "allowances", "months"]),
-    ("dialysate-flow", &["demand", "lowest-workable-temperature", "allowances", "months"]),
-    ("peak-draw", &["demand", "lowest-workable-temperature", "allowances", "months"]),
+    ("machines", &["demand", "lowest-workable-temperature", "allowances", "months", "drained"]),
+    ("dialysate-flow", &["demand", "lowest-workable-temperature", "allowances", "months", "drained"]),
+    ("peak-draw", &["demand", "lowest-workable-temperature", "allowances", "months", "drained"]),
     ("shut-pressure", &["inlet"]),
     ("open-flow", &["inlet"]),
     ("open-pressure", &["inlet"]),
@@ -277,9 +297,12 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
     ("carbon-kind", &["carbon-life"]),
     ("cartridges", &[]),
     ("cartridge-length", &[]),
+    ("drain-flow", &[]),
+    ("machine-effluent", &["drained"]),
+    ("surplus", &["drained"]),
     (
         "flush-reject-flow",
-        &["needed-ten-inch-equivalents", "flush-warmest", "seasons", "inlet", "carbon", "months"],
+        &["needed-ten-inch-equivalents", "flush-warmest", "seasons", "inlet", "carbon", "months", "drained"],
     ),
     (
         "months",
@@ -298,11 +321,12 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
             "softener",
             "carbon-life",
             "months",
+            "drained",
         ],
     ),
     (
         "tap-temperature",
-        &["needed-ten-inch-equivalents", "seasons", "inlet", "carbon", "softener", "carbon-life"],
+        &["needed-ten-inch-equivalents", "seasons", "inlet", "carbon", "softener", "carbon-life", "drained"],
     ),
 ];
 

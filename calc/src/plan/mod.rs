@@ -6,17 +6,20 @@
 
 pub mod causes;
 pub mod changes;
+mod drained;
 pub mod path;
 mod place;
 mod stages;
 mod used_up;
 pub mod walk;
 
+pub use drained::DrainedAt;
 pub use place::{BUILDING_DOSING, Disinfectant, Dosing, WaterSource};
 pub use stages::{CarbonTimes, InletAt};
 pub use used_up::{CarbonLifeAt, SoftenerAt};
 
 use crate::carbon::{CARBON_LIFE, CarbonKind, RatedFor, Rule, TEN_MINUTES};
+use crate::drain::{DRAIN_TAKES, Surplus};
 use crate::machine::Rinses;
 use crate::membrane::{
     Allowance, CAPACITY, Control, FormBand, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND, SeasonFlow,
@@ -31,7 +34,7 @@ use crate::sheet;
 use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, source};
 use crate::softener::{SOFTENED_WATER, SOFTENER_LASTS};
 use crate::tap::{Fitting, HOSE_RATED, Hose, INLET_PRESSURE};
-use crate::terms::{carbon, chlorine, machine, membrane, place as at_place, sediment, softener, tap};
+use crate::terms::{carbon, chlorine, drain, machine, membrane, place as at_place, sediment, softener, tap};
 
 static A_WATER_TEST_DECIDES: Caution = Caution {
     id: "a-water-test-decides",
@@ -44,7 +47,7 @@ sheet! {
     sources: &[&source::COMMON_PRACTICE, &source::TAC_117_32, &source::MASS_BALANCE],
     cautions: &[&A_WATER_TEST_DECIDES],
     criteria: &[
-        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
+        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND, &DRAIN_TAKES,
     ],
     inputs: {
         place_name         "place-name":              Known<Option<String>>                = at_place::PLACE_NAME,
@@ -118,6 +121,9 @@ sheet! {
         forms              "forms":                   Known<Option<Forms>>                 = membrane::FORMS,
         fouling            "fouling-allowance":       Known<Option<Ratio>>                 = membrane::FOULING_ALLOWANCE,
         margin             "demand-margin":           Known<Option<f64>>                   = machine::DEMAND_MARGIN,
+        drain_takes        "drain-flow":              Known<Flow>                   = drain::DRAIN_FLOW,
+        effluent           "machine-effluent":        Known<Option<Flow>>           = drain::MACHINE_EFFLUENT.assumed("the highest product flow that they ask for"),
+        surplus            "surplus":                 Known<Option<Surplus>>        = drain::SURPLUS,
     }
     outputs Outputs: {
         demand            "demand":                      Known<Flow>        = Term::number(&FLOW, "Highest product flow asked", "Q_need"),
@@ -136,6 +142,7 @@ sheet! {
         carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Time in the carbon"),
         softener          "softener":                    Vec<SoftenerAt>    = Term::other("How long the softener lasts"),
         carbon_life       "carbon-life":                 Vec<CarbonLifeAt>  = Term::other("How long the first carbon may last"),
+        drained           "drained":                     Vec<DrainedAt>     = Term::other("What goes down the drain"),
         months            "months":                      Known<Vec<MonthFlow>>     = Term::other("By month"),
     }
 }
@@ -159,6 +166,7 @@ impl Evaluate for Plan {
         let softener = self.softener(&seasons, w);
         let carbon = self.carbon(&seasons, w);
         let carbon_life = self.carbon_life(&seasons, w);
+        let drained = self.drained(&seasons, demand, w);
         let warmest = seasons.iter().find(|season| season.season == crate::membrane::Season::Warmest);
         let warm = |part: fn(&SeasonFlow) -> Known<Flow>| warmest.map_or(Err(stages::NO_SEASON), part);
         let of_year = |part: fn(&crate::membrane::YearOfFlows) -> Known<Flow>| match &year {
@@ -187,6 +195,7 @@ impl Evaluate for Plan {
             carbon,
             softener,
             carbon_life,
+            drained,
             months: year.map(|year| year.months),
             seasons,
         })

@@ -83,8 +83,9 @@ pub static WAY: &[Spot] = &[
         stage: Stage::Drain,
         name: "Drain",
         shows: &[
-            ("Reject, running", Entered("reject-flow")),
-            ("Reject, in flush", Entered("flush-reject-flow")),
+            ("To the drain, running", Checked("drain-load", "running")),
+            ("To the drain, in flush", Checked("drain-load", "flush")),
+            ("What the drain takes", Entered("drain-flow")),
         ],
     },
 ];

@@ -141,6 +141,12 @@ pub static IN_DETAIL: &[Group] = &[
         fields: &["rinses", "session-time", "sessions", "session-running-time", "daily-running-time"],
     },
     Group {
+        id: "drain",
+        name: "Drain",
+        about: "A bucket and a watch, and where the lines end.",
+        fields: &["drain-flow", "machine-effluent", "surplus"],
+    },
+    Group {
         id: "allowances",
         name: "Allowances",
         about: "What is put on top of the numbers, each open to be set otherwise.",
