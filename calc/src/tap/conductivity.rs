@@ -47,7 +47,7 @@ sheet! {
         at_25   "conductivity":        Known<Conductivity>  = AT_25,
         linear  "linear-conductivity": Known<Conductivity>  = AT_25.named("The same by 2 % a kelvin, for comparison").symbol("κ_25,2%"),
         low     "low-salt":            Known<Concentration> = SALT,
-        high    "high-salt":           Known<Concentration> = SALT.named("Dissolved salt of a natural water, at most about").symbol("TDS_high"),
+        high    "high-salt":           Known<Concentration> = SALT.named("Dissolved salt of a natural water, at most about").symbol("TDS_high").help("0.70 mg/L for each µS/cm is printed; up to 0.80, as counted here, is common practice without a source."),
     }
 }
 
