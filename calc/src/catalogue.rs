@@ -20,6 +20,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<sediment::FilterLimit>(),
     Entry::of::<softener::Softener>(),
     Entry::of::<carbon::ContactTime>(),
+    Entry::of::<carbon::CarbonVessel>(),
     Entry::of::<carbon::CarbonLife>(),
     Entry::of::<carbon::ChlorineTest>(),
     Entry::of::<membrane::TemperatureCorrection>(),

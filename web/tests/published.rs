@@ -10,6 +10,7 @@ macro_rules! tables {
 /// Their names and texts.
 const TABLES: &[(&str, &str)] = tables! {
     "bench.csv"
+    "carbon-vessel.csv"
     "carbon.csv"
     "chemical.csv"
     "chlorine-test.csv"

@@ -32,12 +32,12 @@ pub static TEST_BEFORE_EVERY_SESSION: Criterion = Criterion {
     levers: &[],
 };
 
-static TEST_DECIDES: Caution = Caution {
+pub(super) static TEST_DECIDES: Caution = Caution {
     id: "test-decides",
     text: "Contact time alone does not prove that chlorine is removed. A test of total chlorine after the carbon decides, by the RO's instructions and the facility's rules.",
 };
 
-const TIME_IN_CARBON: Term = Term::number(&TIME, "Contact time in the first vessel", "t");
+pub(super) const TIME_IN_CARBON: Term = Term::number(&TIME, "Contact time in the first vessel", "t");
 
 sheet! {
     /// How long the water is in each carbon vessel, and in both in series, at the highest flow through them.

@@ -7,6 +7,7 @@ mod kind;
 mod kinetics;
 mod life;
 mod rating;
+mod vessel;
 
 pub use chlorine_decision::{Decision, Reason};
 pub use chlorine_test::{
@@ -17,3 +18,4 @@ pub use kind::CarbonKind;
 pub use kinetics::Species;
 pub use life::{CARBON_LIFE, CarbonLife, Life, Outputs as LifeOfCarbon};
 pub use rating::RatedFor;
+pub use vessel::{CarbonVessel, Outputs as VesselOfCarbon, WANTED_CONTACT_TIME};

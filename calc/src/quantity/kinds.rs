@@ -117,6 +117,13 @@ kinds! {
         unit("in", INCH, "inches", &["inch", "inches", "\""]),
         unit("ft", FOOT, "feet", &["foot", "feet", "'"]),
     ]
+    /// An area; SI unit m².
+    Area AREA "area" "area" ("cm²", "ft²"): [
+        unit("cm²", 1e-4, "square centimetres", &["cm^2"]),
+        unit("m²", 1.0, "square metres", &["m^2"]),
+        unit("in²", INCH * INCH, "square inches", &["in^2", "sq in"]),
+        unit("ft²", FOOT * FOOT, "square feet", &["ft^2", "sq ft"]),
+    ]
     /// A velocity; SI unit m/s.
     Velocity VELOCITY "velocity" "velocity" ("m/s", "ft/s"): [
         unit("m/s", 1.0, "metres per second", &[]),

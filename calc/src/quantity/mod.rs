@@ -11,9 +11,9 @@ pub mod text;
 pub mod unit;
 
 pub use kinds::{
-    AbsoluteTemperature, Chlorine, ColonyCount, Concentration, Conductivity, Current, Density, Endotoxin,
-    Energy, ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatCapacity, HeatDose,
-    Length, Mass, Molality, Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity,
+    AbsoluteTemperature, Area, Chlorine, ColonyCount, Concentration, Conductivity, Current, Density,
+    Endotoxin, Energy, ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatCapacity,
+    HeatDose, Length, Mass, Molality, Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity,
     SaturationIndex, Temperature, TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 pub use unit::{Kind, Unit, UnitSet};

@@ -1,9 +1,9 @@
 //! Which sums, products and quotients of quantities exist.
 
 use super::kinds::{
-    AbsoluteTemperature, Chlorine, ColonyCount, Concentration, Conductivity, Current, Density, Endotoxin,
-    Energy, ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatCapacity, HeatDose,
-    Length, Mass, Molality, Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity,
+    AbsoluteTemperature, Area, Chlorine, ColonyCount, Concentration, Conductivity, Current, Density,
+    Endotoxin, Energy, ExchangeCapacity, Flow, FlowCoefficient, Hardness, HardnessPerMetal, HeatCapacity,
+    HeatDose, Length, Mass, Molality, Ph, Power, Pressure, PressureDifference, Rate, Ratio, ResinCapacity,
     SaturationIndex, Temperature, TemperatureDifference, Time, Velocity, Viscosity, Voltage, Volume,
 };
 use std::ops::{Add, Div, Mul, Neg, Sub};
@@ -49,7 +49,7 @@ macro_rules! linear {
 }
 
 linear! {
-    Volume Flow Time Length Velocity PressureDifference TemperatureDifference AbsoluteTemperature Chlorine Hardness
+    Volume Flow Time Area Length Velocity PressureDifference TemperatureDifference AbsoluteTemperature Chlorine Hardness
     Concentration Conductivity Density Viscosity HeatDose HeatCapacity Energy FlowCoefficient Ratio Power Current Voltage Molality SaturationIndex ColonyCount Endotoxin ExchangeCapacity HardnessPerMetal Mass Rate ResinCapacity
 }
 
@@ -133,6 +133,8 @@ macro_rules! quotients {
 quotients! {
     Volume / Flow = Time;
     Length / Velocity = Time;
+    Volume / Area = Length;
+    Flow / Area = Velocity;
     Power / Voltage = Current;
     Energy / Time = Power;
     Mass / Volume = Density;

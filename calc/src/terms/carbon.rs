@@ -1,6 +1,6 @@
 //! Terms of the carbons.
 
-use crate::quantity::kinds::{CHLORINE, DENSITY, FLOW, LENGTH, RATIO, TIME, VELOCITY, VOLUME};
+use crate::quantity::kinds::{CHLORINE, DENSITY, FLOW, LENGTH, NUMBER, RATIO, TIME, VELOCITY, VOLUME};
 use crate::sheet::Term;
 
 /// `bed-volume`
@@ -99,3 +99,72 @@ pub const HALF_LENGTH_VELOCITY: Term = Term::number(&VELOCITY, "Velocity of that
     .help("From the same data sheet. Sources say 3.6 m/h and 36 m/h: ask, do not assume.")
     .plausible(3.0, 40.0, "m/h")
     .possible(0.01, 1000.0, "m/h");
+
+/// `vessel-diameter`
+pub const VESSEL_DIAMETER: Term = Term::number(&LENGTH, "Inner diameter of the vessel", "D")
+    .units("mm", "in")
+    .help("From its data sheet; or a tape around it, over 3.14, less two walls.")
+    .plausible(100.0, 600.0, "mm")
+    .possible(10.0, 5000.0, "mm")
+    .within_share(2.0);
+
+/// `bed-depth`
+pub const BED_DEPTH: Term = Term::number(&LENGTH, "Depth of the carbon bed", "L")
+    .units("mm", "in")
+    .help("Of the carbon itself, without gravel and free room: a rod from the top.")
+    .plausible(200.0, 1800.0, "mm")
+    .possible(1.0, 10_000.0, "mm")
+    .within_share(3.0);
+
+/// `block-outer-diameter`
+pub const BLOCK_OUTER_DIAMETER: Term = Term::number(&LENGTH, "Outer diameter of the block", "D_o")
+    .units("mm", "in")
+    .help("Of the pressed carbon, without net and end caps.")
+    .plausible(40.0, 130.0, "mm")
+    .possible(5.0, 1000.0, "mm")
+    .within_share(2.0);
+
+/// `block-inner-diameter`
+pub const BLOCK_INNER_DIAMETER: Term = Term::number(&LENGTH, "Diameter of its bore", "D_i")
+    .units("mm", "in")
+    .help("The hole along its axis.")
+    .plausible(10.0, 60.0, "mm")
+    .possible(0.0, 1000.0, "mm")
+    .within_share(2.0);
+
+/// `block-length`
+pub const BLOCK_LENGTH: Term = Term::number(&LENGTH, "Length of the block", "L")
+    .units("mm", "in")
+    .help("Of the pressed carbon, without end caps; all blocks side by side in one line counted end to end.")
+    .plausible(100.0, 1200.0, "mm")
+    .possible(1.0, 10_000.0, "mm")
+    .within_share(1.0);
+
+/// `wanted-contact-time`
+pub const WANTED_CONTACT_TIME: Term = Term::number(&TIME, "Contact time wanted of this vessel or block", "t_w")
+    .units("min", "min")
+    .help("From the rule that holds here or from the carbon's data sheet: 5 min in each of two under the rule of ten minutes.")
+    .plausible(0.2, 15.0, "min")
+    .possible(0.01, 1000.0, "min");
+
+/// `grain-diameter`
+pub const GRAIN_DIAMETER: Term = Term::number(&LENGTH, "Mean diameter of the grains", "d_p")
+    .units("mm", "mm")
+    .help("From the carbon's data sheet. From memory: 12x40 mesh about 1.0 mm, 8x30 about 1.5 mm.")
+    .plausible(0.4, 2.0, "mm")
+    .possible(0.05, 20.0, "mm")
+    .within_share(10.0);
+
+/// `bed-void`
+pub const BED_VOID: Term = Term::number(&RATIO, "Void between the grains", "ε")
+    .help("From the carbon's data sheet; after a backwash about 45 % (from memory).")
+    .assumed("38 to 50 %, as a range")
+    .plausible(35.0, 55.0, "%")
+    .possible(10.0, 90.0, "%");
+
+/// `sphericity`
+pub const SPHERICITY: Term = Term::number(&NUMBER, "Sphericity of the grains", "ψ")
+    .help("Surface of a ball over that of a grain of the same volume; 1 is a ball.")
+    .assumed("0.70 to 0.80, as a range")
+    .plausible(0.6, 1.0, "")
+    .possible(0.1, 1.0, "");
