@@ -96,9 +96,9 @@ impl Evaluate for CarbonVessel {
         });
         w.judge_known(&WANTED_CONTACT_TIME, time, self.wanted);
         let loading = if granular { area.and_then(|area| self.loading(area, w)) } else { Err(RADIAL) };
-        let (least, most) = loading
-            .and_then(|loading| self.drops(loading, w))
-            .map_or_else(|missing| (Err(missing), Err(missing)), |(least, most)| (Ok(least), Ok(most)));
+        let drops =
+            if granular { loading.and_then(|loading| self.drops(loading, w)) } else { Err(NO_GRAINS) };
+        let (least, most) = (drops.map(|(least, _)| least), drops.map(|(_, most)| most));
         let needed = self.wanted.and_then(|wanted| {
             let flow = self.flow?;
             step!(w, needed "V_need" = flow * wanted);
@@ -115,7 +115,11 @@ impl Evaluate for CarbonVessel {
 }
 
 const RADIAL: Missing = Missing::none_exists(
-    "water passes a block from its outside inwards, ever faster; its drop is on its label or is read at two gauges",
+    "water passes a block from its outside inwards, ever faster: it has no one velocity",
+);
+const NO_GRAINS: Missing = Missing::not_known(
+    "carbon-kind",
+    "only the drop of loose grains can be computed; that of a block is on its label or is read at two gauges",
 );
 
 impl CarbonVessel {
