@@ -74,6 +74,8 @@ fn the_cold_room_is_short_from_january_to_march() {
     is(&room, "product-coldest", "0.722 L/min");
     is(&room, "capacity-coldest", "0.614 L/min");
     is(&room, "months/feb/spare", "-0.036 L/min");
+    // 0.5 L/min from 3.5 to 37 °C; the socket's voltage and the currents are not told
+    is(&room, "needed-heater-power", "1.17 kW");
     is(&room, "months/jan/capacity", "0.626 L/min");
     is(&room, "months/mar/capacity", "0.638 L/min");
     is(&room, "months/dec/capacity", "0.664 L/min");
@@ -276,7 +278,10 @@ fn levers_mend_as_by_hand() {
 /// Which outputs may change when a field is emptied; all others must not.
 const NEEDED_BY: &[(&str, &[&str])] = &[
     ("machines", &["demand", "lowest-workable-temperature", "allowances", "months", "drained"]),
-    ("dialysate-flow", &["demand", "lowest-workable-temperature", "allowances", "months", "drained"]),
+    (
+        "dialysate-flow",
+        &["demand", "lowest-workable-temperature", "allowances", "months", "drained", "needed-heater-power"],
+    ),
     ("peak-draw", &["demand", "lowest-workable-temperature", "allowances", "months", "drained"]),
     ("shut-pressure", &["inlet"]),
     ("open-flow", &["inlet"]),
@@ -322,6 +327,7 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
             "carbon-life",
             "months",
             "drained",
+            "needed-heater-power",
         ],
     ),
     (

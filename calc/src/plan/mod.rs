@@ -7,6 +7,7 @@
 pub mod causes;
 pub mod changes;
 mod drained;
+mod outlets;
 pub mod path;
 mod place;
 mod stages;
@@ -19,15 +20,15 @@ pub use stages::{CarbonTimes, InletAt};
 pub use used_up::{CarbonLifeAt, SoftenerAt};
 
 use crate::carbon::{CARBON_LIFE, CarbonKind, RatedFor, Rule, TEN_MINUTES};
-use crate::drain::{DRAIN_TAKES, Surplus};
-use crate::machine::Rinses;
+use crate::drain::{BREAKER_LOAD, DRAIN_TAKES, Surplus};
+use crate::machine::{MACHINE_HEATING, Rinses};
 use crate::membrane::{
     Allowance, CAPACITY, Control, FormBand, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND, SeasonFlow,
 };
 use crate::quantity::{
-    Chlorine, Concentration, Conductivity, Flow, Hardness, HardnessPerMetal, Length, Pressure,
-    PressureDifference, Ratio, ResinCapacity, Temperature, Time, Volume,
-    kinds::{CHLORINE, FLOW, NUMBER, RATIO, TEMPERATURE},
+    Chlorine, Concentration, Conductivity, Current, Flow, Hardness, HardnessPerMetal, Length, Power,
+    Pressure, PressureDifference, Ratio, ResinCapacity, Temperature, Time, Voltage, Volume,
+    kinds::{CHLORINE, CURRENT, FLOW, NUMBER, POWER, RATIO, TEMPERATURE},
 };
 use crate::sediment::CARTRIDGE_FLOW;
 use crate::sheet;
@@ -47,7 +48,8 @@ sheet! {
     sources: &[&source::COMMON_PRACTICE, &source::TAC_117_32, &source::MASS_BALANCE],
     cautions: &[&A_WATER_TEST_DECIDES],
     criteria: &[
-        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND, &DRAIN_TAKES,
+        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
+        &MACHINE_HEATING, &DRAIN_TAKES, &BREAKER_LOAD,
     ],
     inputs: {
         place_name         "place-name":              Known<Option<String>>                = at_place::PLACE_NAME,
@@ -121,6 +123,13 @@ sheet! {
         forms              "forms":                   Known<Option<Forms>>                 = membrane::FORMS,
         fouling            "fouling-allowance":       Known<Option<Ratio>>                 = membrane::FOULING_ALLOWANCE,
         margin             "demand-margin":           Known<Option<f64>>                   = machine::DEMAND_MARGIN,
+        heater             "heater-power":            Known<Power>                         = machine::HEATER_POWER,
+        dialysate_temperature "dialysate-temperature": Known<Option<Temperature>>          = machine::DIALYSATE_TEMPERATURE,
+        breaker_rating     "breaker-rating":          Known<Current>                       = drain::BREAKER_RATING,
+        voltage            "supply-voltage":          Known<Voltage>                       = drain::SUPPLY_VOLTAGE,
+        ro_current         "ro-current":              Known<Current>                       = drain::RO_CURRENT,
+        machine_current    "machine-current":         Known<Option<Current>>               = drain::MACHINE_CURRENT,
+        other_current      "other-current":           Known<Option<Current>>               = drain::OTHER_CURRENT,
         drain_takes        "drain-flow":              Known<Flow>                   = drain::DRAIN_FLOW,
         effluent           "machine-effluent":        Known<Option<Flow>>           = drain::MACHINE_EFFLUENT.assumed("the highest product flow that they ask for"),
         surplus            "surplus":                 Known<Option<Surplus>>        = drain::SURPLUS,
@@ -142,6 +151,8 @@ sheet! {
         carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Time in the carbon"),
         softener          "softener":                    Vec<SoftenerAt>    = Term::other("How long the softener lasts"),
         carbon_life       "carbon-life":                 Vec<CarbonLifeAt>  = Term::other("How long the first carbon may last"),
+        heating           "needed-heater-power":         Known<Power>       = Term::number(&POWER, "Heater power that a machine needs for the coldest water", "P"),
+        load              "load-current":                Known<Current>     = Term::number(&CURRENT, "Current of everything on the breaker", "I"),
         drained           "drained":                     Vec<DrainedAt>     = Term::other("What goes down the drain"),
         months            "months":                      Known<Vec<MonthFlow>>     = Term::other("By month"),
     }
@@ -166,7 +177,9 @@ impl Evaluate for Plan {
         let softener = self.softener(&seasons, w);
         let carbon = self.carbon(&seasons, w);
         let carbon_life = self.carbon_life(&seasons, w);
+        let heating = self.heating(&seasons, w);
         let drained = self.drained(&seasons, demand, w);
+        let load = self.breaker(w);
         let warmest = seasons.iter().find(|season| season.season == crate::membrane::Season::Warmest);
         let warm = |part: fn(&SeasonFlow) -> Known<Flow>| warmest.map_or(Err(stages::NO_SEASON), part);
         let of_year = |part: fn(&crate::membrane::YearOfFlows) -> Known<Flow>| match &year {
@@ -195,6 +208,8 @@ impl Evaluate for Plan {
             carbon,
             softener,
             carbon_life,
+            heating,
+            load,
             drained,
             months: year.map(|year| year.months),
             seasons,

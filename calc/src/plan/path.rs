@@ -77,7 +77,11 @@ pub static WAY: &[Spot] = &[
     Spot {
         stage: Stage::Machine,
         name: "Dialysis machine",
-        shows: &[("Product asked", Answered("demand")), ("Conductivity of the product", ByTest)],
+        shows: &[
+            ("Product asked", Answered("demand")),
+            ("Heater power needed", Answered("needed-heater-power")),
+            ("Conductivity of the product", ByTest),
+        ],
     },
     Spot {
         stage: Stage::Drain,

@@ -141,6 +141,18 @@ pub static IN_DETAIL: &[Group] = &[
         fields: &["rinses", "session-time", "sessions", "session-running-time", "daily-running-time"],
     },
     Group {
+        id: "heating",
+        name: "Warming the dialysate",
+        about: "From the instructions of the dialysis machine; the temperature is the prescriber's.",
+        fields: &["heater-power", "dialysate-temperature"],
+    },
+    Group {
+        id: "socket",
+        name: "Socket",
+        about: "The plates of the devices, and the breaker's own number.",
+        fields: &["breaker-rating", "supply-voltage", "ro-current", "machine-current", "other-current"],
+    },
+    Group {
         id: "drain",
         name: "Drain",
         about: "A bucket and a watch, and where the lines end.",

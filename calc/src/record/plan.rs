@@ -38,6 +38,7 @@ const OF_RO: &[&str] = &[
     "line-drop",
     "line-drop-flow",
     "label-flow",
+    "ro-current",
     "pump-pressure",
     "pressure-limit",
     "highest-recovery",
