@@ -332,6 +332,8 @@ pub struct Words {
     pub export_entry: &'static str,
     /// What could not be done with a record.
     pub not_done: &'static str,
+    /// The checks of the printed sheet that are not known.
+    pub all_not_known: &'static str,
     /// An empty table of answers.
     pub no_rows: &'static str,
 }
@@ -507,6 +509,7 @@ pub const ENGLISH: Words = Words {
     at_hand: "Steps back and forth, units",
     export_entry: "Export what lies under {key}",
     not_done: "This could not be done:",
+    all_not_known: "Not known, since something is not entered. {stages}.",
     no_rows: "no rows",
 };
 

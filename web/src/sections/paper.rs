@@ -24,6 +24,8 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
     let ro = record.word(Part::Ro, "ro-name").unwrap_or_default();
     let checks = &judged.assessment.checks;
     let judged_once: Vec<&Check> = checks.iter().filter(|check| month(check).is_none()).collect();
+    let (unknown, judged_once): (Vec<&Check>, Vec<&Check>) =
+        judged_once.into_iter().partition(|check| check.state == State::NotKnown);
     let mut sources: Vec<&'static Source> = Vec::new();
     for check in &judged_once {
         if !sources.contains(&check.criterion.source) {
@@ -49,6 +51,7 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
             </table>
             <p>{ for sources.iter().enumerate().map(|(index, source)| html! { <>{ index + 1 }{ " " }{ source.title }{ ". " }</> }) }</p>
             { months(checks) }
+            { not_known(&unknown) }
             <h3>{ WORDS.entered }</h3>
             <dl class="entered">
                 { for props.entry.declaration.inputs.iter().filter_map(|field| entered(field, filling)) }
@@ -79,6 +82,25 @@ fn months(checks: &[Check]) -> Html {
         return Html::default();
     }
     html! { <p>{ fill(WORDS.months_by_state, &[("months", &said.join("; "))]) }</p> }
+}
+
+/// What is not known: stage by stage, what its checks need.
+fn not_known(checks: &[&Check]) -> Html {
+    let mut stages: Vec<(&str, Vec<&str>)> = Vec::new();
+    for check in checks {
+        let (stage, needs) = (check.criterion.stage.name(), check.missing.map_or("", |missing| missing.why));
+        match stages.iter_mut().find(|(of, _)| *of == stage) {
+            Some((_, all)) if all.contains(&needs) => {}
+            Some((_, all)) => all.push(needs),
+            None => stages.push((stage, vec![needs])),
+        }
+    }
+    if stages.is_empty() {
+        return Html::default();
+    }
+    let stage = |(stage, needs): &(&str, Vec<&str>)| format!("{stage}: {}", needs.join(", "));
+    let said = stages.iter().map(stage).collect::<Vec<_>>().join("; ");
+    html! { <p>{ fill(WORDS.all_not_known, &[("stages", &said)]) }</p> }
 }
 
 /// A check; who asks it stands under the table, by number.
