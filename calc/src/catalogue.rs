@@ -2,7 +2,8 @@
 
 use crate::sheet::{Declaration, Entry, Stage};
 use crate::{
-    bench, carbon, chemical, disinfect, drain, machine, membrane, plan, product, run, sediment, softener, tap,
+    bench, carbon, chemical, day, disinfect, drain, machine, membrane, plan, product, run, sediment,
+    softener, tap,
 };
 
 /// Every sheet.
@@ -38,6 +39,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<product::MicrobialLimits>(),
     Entry::of::<drain::DrainLoad>(),
     Entry::of::<drain::ElectricalLoad>(),
+    Entry::of::<day::DayPlan>(),
     Entry::of::<disinfect::HeatDoseOfRun>(),
     Entry::of::<disinfect::HeatUp>(),
     Entry::of::<chemical::Dilution>(),

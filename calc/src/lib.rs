@@ -12,7 +12,7 @@
 //!   uncertainty, checks, JSON follow from the declaration.
 //! * [`catalogue`]: the one list of sheets. [`carbon`] has the one to copy.
 //! * [`terms`]: what several sheets ask, declared once.
-//! * [`tap`], [`sediment`], [`carbon`], [`membrane`], [`machine`], [`drain`], [`disinfect`]: the sheets, along the water's way.
+//! * [`tap`], [`sediment`], [`carbon`], [`membrane`], [`machine`], [`drain`], [`day`], [`disinfect`]: the sheets, along the water's way.
 //! * [`limits`]: what dialysis water may hold, by edition.
 //! * [`plan`]: all stages joined, itself a sheet.
 //! * [`uncertainty`], [`monte_carlo`], [`solve`], [`sweep`]: what works on any sheet.
@@ -38,6 +38,7 @@ pub mod carbon;
 pub mod catalogue;
 pub mod chemical;
 pub mod curve;
+pub mod day;
 pub mod disinfect;
 pub mod drain;
 pub mod json;

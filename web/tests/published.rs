@@ -14,6 +14,7 @@ const TABLES: &[(&str, &str)] = tables! {
     "carbon.csv"
     "chemical.csv"
     "chlorine-test.csv"
+    "day.csv"
     "drain.csv"
     "heat-up.csv"
     "heat.csv"

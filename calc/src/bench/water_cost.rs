@@ -5,6 +5,7 @@
 use crate::quantity::kinds::{NUMBER, RATIO, VOLUME};
 use crate::quantity::{Ratio, Volume};
 use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, source};
+use crate::terms::machine;
 use crate::{sheet, step};
 
 static QUALITY_FIRST: Caution = Caution {
@@ -22,7 +23,7 @@ sheet! {
     cautions: &[&QUALITY_FIRST],
     criteria: &[],
     inputs: {
-        product "product-volume": Volume     = Term::number(&VOLUME, "Product water of one session", "V_p").help("Dialysate flow times time, with preparation and rinse.").plausible(30.0, 400.0, "L").possible(0.1, 1e6, "L"),
+        product "product-volume": Volume     = machine::PRODUCT_VOLUME,
         share   "overall-recovery": Ratio    = SHARE.help("Product water over all water bought, flushes counted.").plausible(20.0, 80.0, "%").possible(1.0, 100.0, "%"),
         price   "water-price":    Known<f64> = PRICE.help("From the bill, in any currency."),
         drain   "drain-price":    Option<f64> = PRICE.named("Price of a cubic metre sent to the drain").symbol("c_d").assumed("nothing more than the water's"),

@@ -28,7 +28,8 @@ pub static CARBON_LIFE: Criterion = Criterion {
     levers: &["bed-volume", "second-bed-volume"],
 };
 
-static A_TEST_DECIDES: Caution = Caution {
+/// What a forecast of carbon defers to.
+pub static CARBON_TEST_DECIDES: Caution = Caution {
     id: "carbon-test-decides",
     text: "This is a forecast, and the test decides: total chlorine after the first carbon before every session, and every four hours of running. A reading of 0.1 mg/L or more stops the session, however few litres the carbon has seen.",
 };
@@ -58,7 +59,7 @@ sheet! {
     /// How many litres and sessions the first carbon may last, as a range with its assumptions, and what is left of the chlorine behind it. A test decides, never this.
     CarbonLife, "carbon-life", "Life of the carbon", Stage::Carbon,
     sources: &[&source::NSF_42, &source::FAIREY_2007, &source::EN_12915_1, &source::SNOEYINK_1981, &source::CHLORAMINE_CAPACITY_1983, &source::ISO_23500_3, &source::COMMON_PRACTICE],
-    cautions: &[&A_TEST_DECIDES, &LIFE_ENDS_OTHERWISE],
+    cautions: &[&CARBON_TEST_DECIDES, &LIFE_ENDS_OTHERWISE],
     criteria: &[&CARBON_LIFE],
     inputs: {
         kind        "carbon-kind":            Known<CarbonKind>   = place::CARBON_KIND,

@@ -16,6 +16,6 @@ pub use chlorine_test::{
 pub use contact_time::{ContactTime, Outputs as ContactTimes, Rule, TEN_MINUTES, TEST_BEFORE_EVERY_SESSION};
 pub use kind::CarbonKind;
 pub use kinetics::Species;
-pub use life::{CARBON_LIFE, CarbonLife, Life, Outputs as LifeOfCarbon};
+pub use life::{CARBON_LIFE, CARBON_TEST_DECIDES, CarbonLife, Life, Outputs as LifeOfCarbon};
 pub use rating::RatedFor;
 pub use vessel::{CarbonVessel, Outputs as VesselOfCarbon, WANTED_CONTACT_TIME};

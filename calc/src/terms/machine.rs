@@ -92,3 +92,10 @@ pub const HEATER_POWER: Term = Term::number(&POWER, "Heater power of the dialysi
     .help("From the machine's label or instructions, at the voltage of this socket.")
     .plausible(0.8, 3.5, "kW")
     .possible(0.01, 50.0, "kW");
+
+/// `product-volume`
+pub const PRODUCT_VOLUME: Term =
+    Term::number(&crate::quantity::kinds::VOLUME, "Product water of one session", "V_p")
+        .help("Dialysate flow times time, with preparation and rinse.")
+        .plausible(30.0, 400.0, "L")
+        .possible(0.1, 1e6, "L");

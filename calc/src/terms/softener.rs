@@ -1,7 +1,7 @@
 //! Terms of the softener.
 
 use crate::quantity::kinds::{
-    CONCENTRATION, DENSITY, HARDNESS, HARDNESS_PER_METAL, RATIO, RESIN_CAPACITY, TIME,
+    CONCENTRATION, DENSITY, HARDNESS, HARDNESS_PER_METAL, RATIO, RESIN_CAPACITY, TIME, VOLUME,
 };
 use crate::sheet::Term;
 
@@ -72,3 +72,10 @@ pub const HARDNESS_AFTER: Term =
         .plausible(0.0, 50.0, "mg/L")
         .possible(0.0, 3000.0, "mg/L")
         .within_share(8.0);
+
+/// `volume-between-regenerations`
+pub const VOLUME_BETWEEN_REGENERATIONS: Term =
+    Term::number(&VOLUME, "Water softened between two regenerations", "V_soft")
+        .help("From the sheet of the softener, which counts it from resin and hardness; or as its instructions give it for this hardness.")
+        .plausible(100.0, 20_000.0, "L")
+        .possible(1.0, 1e6, "L");
