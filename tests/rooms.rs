@@ -214,6 +214,35 @@ fn one_carbon_vessel_is_short_of_ten_minutes() {
 }
 
 #[test]
+fn the_heater_of_the_cold_room_is_strong_enough_in_february() {
+    // 0.5 L/min from 3.5 to 37 °C: 1.000 kg/L · 0.5 / 60 · 4.19 · 33.5 = 1.17 kW; at 800 mL/min 1.87
+    let room = plan(COLD, "si", &[]);
+    is(&room, "needed-heater-power", "1.17 kW");
+    assert_eq!(state(&room, "machine-heating"), "met");
+    let fast = plan(COLD, "si", &[("dialysate-flow", json!("800 mL/min"))]);
+    is(&fast, "needed-heater-power", "1.87 kW");
+    assert_eq!(state(&fast, "machine-heating"), "not-met");
+    // feed tempered to 8 °C: 29 K instead of 33.5
+    let tempered = plan(COLD, "si", &[("tempered-temperature", json!("8.0 °C"))]);
+    is(&tempered, "needed-heater-power", "1.01 kW");
+    // nothing of the RO is asked
+    let without = plan(COLD, "si", &[("product-flow", Value::Null), ("label-flow", Value::Null)]);
+    is(&without, "needed-heater-power", "1.17 kW");
+    let no_label = plan(COLD, "si", &[("heater-power", Value::Null)]);
+    is(&no_label, "needed-heater-power", "1.17 kW");
+    assert_eq!(state(&no_label, "machine-heating"), "not-known");
+}
+
+#[test]
+fn the_breaker_of_the_cold_room_is_not_known() {
+    // no label of the RO and no voltage: 16 A tell nothing,
+    assert_eq!(state(&plan(COLD, "si", &[]), "breaker-load"), "not-known");
+    // 1500 / 100 = 15 A of the heater alone, above 80 % of 16 A: what is known is already too much
+    let weak = plan(COLD, "si", &[("supply-voltage", json!("100 V"))]);
+    assert_eq!(state(&weak, "breaker-load"), "not-met");
+}
+
+#[test]
 fn the_drain_of_the_cold_room_takes_the_flush() {
     // surplus to the drain: all that enters leaves, since the membrane makes more than the 0.65 that the machine draws
     let room = plan(COLD, "si", &[]);
@@ -302,6 +331,8 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
     ("carbon-kind", &["carbon-life"]),
     ("cartridges", &[]),
     ("cartridge-length", &[]),
+    ("heater-power", &[]),
+    ("breaker-rating", &[]),
     ("drain-flow", &[]),
     ("machine-effluent", &["drained"]),
     ("surplus", &["drained"]),

@@ -12,6 +12,7 @@ mod rejection;
 pub mod scale;
 mod temperature_correction;
 mod tempering;
+mod year_end;
 
 pub use allowances::{Allowance, Allowed, AppliesTo, FormBand, Switched};
 pub use ion_passage::{Contaminant, Expectation, IonPassage, Outputs as Contaminants, Passes};
@@ -28,3 +29,4 @@ pub use rejection::{Outputs as Rejections, Rejection};
 pub use scale::{Outputs as ScaleForecast, ScaleTendency};
 pub use temperature_correction::{Outputs as Corrections, TemperatureCorrection};
 pub use tempering::{Outputs as TemperedFeed, TEMPERED_WITHIN, Tempering};
+pub use year_end::{YearEnd, tempered, year_end};

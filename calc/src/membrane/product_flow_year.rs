@@ -6,6 +6,7 @@
 use super::allowances::{self, Allowance, FormBand};
 use super::correction::Form;
 use super::operation::{Anchor, Change, Control, Forms, Question};
+use super::year_end::{self, YearEnd};
 use crate::calendar::Month;
 use crate::quantity::{
     Flow, Pressure, Ratio, Temperature, celsius, kinds::FLOW, kinds::RATIO, kinds::TEMPERATURE, percent,
@@ -200,7 +201,7 @@ impl ProductFlowYear {
 
     /// What reaches the RO of water at that temperature.
     fn tempered(&self, temperature: Temperature) -> Temperature {
-        self.tempered.map_or(temperature, |tempered| tempered.max(temperature))
+        year_end::tempered(temperature, self.tempered)
     }
 
     /// The end of the year: the most extreme of the stated one, of the months and of today's water.
@@ -211,10 +212,8 @@ impl ProductFlowYear {
         (field, name): (&'static str, &'static str),
         w: &mut Working,
     ) -> Known<Temperature> {
-        let months = self.months.iter().flatten().map(|row| row.temperature.si());
-        let stated = months.chain(stated.map(Temperature::si)).reduce(extreme).map(Temperature::of);
-        let stated = stated.ok_or(Missing::not_known(field, name))?;
-        let end = self.tap.map_or(stated, |today| Temperature::of(extreme(stated.si(), today.si())));
+        let year_end = year_end::year_end(extreme, stated, self.months.as_deref(), self.tap);
+        let YearEnd { stated, end } = year_end.ok_or(Missing::not_known(field, name))?;
         if end != stated {
             w.warn(
                 field,

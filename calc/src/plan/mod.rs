@@ -125,11 +125,13 @@ sheet! {
         margin             "demand-margin":           Known<Option<f64>>                   = machine::DEMAND_MARGIN,
         heater             "heater-power":            Known<Power>                         = machine::HEATER_POWER,
         dialysate_temperature "dialysate-temperature": Known<Option<Temperature>>          = machine::DIALYSATE_TEMPERATURE,
+        heat_returned      "heat-returned":           Known<Option<Ratio>>                 = machine::HEAT_RETURNED,
         breaker_rating     "breaker-rating":          Known<Current>                       = drain::BREAKER_RATING,
         voltage            "supply-voltage":          Known<Voltage>                       = drain::SUPPLY_VOLTAGE,
         ro_current         "ro-current":              Known<Current>                       = drain::RO_CURRENT,
         machine_current    "machine-current":         Known<Option<Current>>               = drain::MACHINE_CURRENT,
         other_current      "other-current":           Known<Option<Current>>               = drain::OTHER_CURRENT,
+        continuous_share   "continuous-share":        Known<Option<Ratio>>                 = drain::CONTINUOUS_SHARE,
         drain_takes        "drain-flow":              Known<Flow>                   = drain::DRAIN_FLOW,
         effluent           "machine-effluent":        Known<Option<Flow>>           = drain::MACHINE_EFFLUENT.assumed("the highest product flow that they ask for"),
         surplus            "surplus":                 Known<Option<Surplus>>        = drain::SURPLUS,
@@ -177,7 +179,7 @@ impl Evaluate for Plan {
         let softener = self.softener(&seasons, w);
         let carbon = self.carbon(&seasons, w);
         let carbon_life = self.carbon_life(&seasons, w);
-        let heating = self.heating(&seasons, w);
+        let heating = self.heating(w);
         let drained = self.drained(&seasons, demand, w);
         let load = self.breaker(w);
         let warmest = seasons.iter().find(|season| season.season == crate::membrane::Season::Warmest);

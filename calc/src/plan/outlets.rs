@@ -1,31 +1,42 @@
 //! What the dialysis machine and the socket add: warmth for the dialysate, current on the breaker.
 
 use super::Plan;
-use super::stages::NO_SEASON;
 use crate::drain::{BREAKER_LOAD, ElectricalLoad};
 use crate::machine::{MACHINE_HEATING, MachineHeating};
-use crate::membrane::{Season, SeasonFlow};
-use crate::quantity::{Current, Power};
-use crate::sheet::{Known, Sheet, Working};
+use crate::membrane::{Season, tempered, year_end};
+use crate::quantity::{Current, Power, Temperature};
+use crate::sheet::{Known, Missing, Sheet, Working};
+use crate::terms::membrane;
 
 impl Plan {
-    /// What the heater of a machine has to give to the coldest water.
-    pub(super) fn heating(&self, seasons: &[SeasonFlow], w: &mut Working) -> Known<Power> {
-        let coldest = seasons.iter().find(|at| at.season == Season::Coldest);
-        let temperature = coldest.map_or(Err(NO_SEASON), |at| at.temperature);
+    /// What the heater of a machine has to give to the coldest water. It asks for temperatures alone, so nothing of
+    /// the RO stops it.
+    pub(super) fn heating(&self, w: &mut Working) -> Known<Power> {
         let heated = w.in_season(Season::Coldest.id(), |w| {
             w.stage(&[&MACHINE_HEATING], |w| {
                 let sheet = MachineHeating {
                     flow: self.dialysate?,
-                    product: temperature?,
+                    product: self.coldest_feed()?,
                     wanted: self.dialysate_temperature?,
-                    returned: None,
+                    returned: self.heat_returned?,
                     heater: self.heater,
                 };
                 sheet.run(w)
             })
         });
         heated.map(|heated| heated.needed)
+    }
+
+    /// Which the product water is not colder than.
+    fn coldest_feed(&self) -> Known<Temperature> {
+        let months = match &self.months {
+            Ok(months) => months.as_deref(),
+            Err(missing) => return Err(*missing),
+        };
+        let coldest = year_end(f64::min, self.coldest?, months, self.temperature?);
+        let name = membrane::COLDEST_TEMPERATURE.name;
+        let coldest = coldest.ok_or(Missing::not_known("coldest-temperature", name))?.end;
+        Ok(tempered(coldest, self.tempered?))
     }
 
     /// Everything on one breaker.
@@ -39,7 +50,7 @@ impl Plan {
                 machine: self.machine_current?,
                 heater: self.heater,
                 other: self.other_current?,
-                share: None,
+                share: self.continuous_share?,
             };
             sheet.run(w)
         });

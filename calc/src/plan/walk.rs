@@ -144,13 +144,20 @@ pub static IN_DETAIL: &[Group] = &[
         id: "heating",
         name: "Warming the dialysate",
         about: "From the instructions of the dialysis machine; the temperature is the prescriber's.",
-        fields: &["heater-power", "dialysate-temperature"],
+        fields: &["heater-power", "dialysate-temperature", "heat-returned"],
     },
     Group {
         id: "socket",
         name: "Socket",
         about: "The plates of the devices, and the breaker's own number.",
-        fields: &["breaker-rating", "supply-voltage", "ro-current", "machine-current", "other-current"],
+        fields: &[
+            "breaker-rating",
+            "supply-voltage",
+            "ro-current",
+            "machine-current",
+            "other-current",
+            "continuous-share",
+        ],
     },
     Group {
         id: "drain",
