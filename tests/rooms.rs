@@ -176,6 +176,24 @@ fn the_well_starves_the_flush_as_its_filter_loads() {
 }
 
 #[test]
+fn the_well_sets_the_limit_of_its_filter() {
+    // at 3.0 L/min and 12 °C: (1.9886 − 0.4066 − 1.0) / 1.5 = 0.388 bar; in August the flush of 5.147 L/min leaves 0.4398
+    // for the filter, over 1.7158 · 0.7734 (flow, viscosity) 0.331
+    let room = plan(WELL, "si", &[]);
+    is(&room, "filter-limits/today/filter-limit", "0.39 bar");
+    is(&room, "filter-limits/warmest/filter-limit", "0.33 bar");
+    is(&room, "filter-limits/warmest/filter-spare", "0.18 bar");
+    is(&room, "lowest-filter-limit", "0.331 bar");
+    // 0.181 bar to spare: tap gauge 0.1 / √3 / 1.327 = 0.0435, filter gauges 0.05 / √3 · (1 + 2.572 / 1.327) = 0.0848,
+    // twice their root 0.191
+    assert_eq!(state(&room, "filter-limit"), "close");
+    // the limit is one of the room, whatever the filter takes now
+    let loaded = plan(WELL, "si", &[("filter-drop", json!("0.40 bar"))]);
+    is(&loaded, "lowest-filter-limit", "0.331 bar");
+    assert_eq!(state(&loaded, "filter-limit"), "not-met");
+}
+
+#[test]
 fn the_well_in_august_flushes_at_more_flow_through_thinner_water() {
     let room = plan(WELL, "si", &[]);
     is(&room, "seasons/warmest/feed", "3.65 L/min");
@@ -312,15 +330,15 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
         &["demand", "lowest-workable-temperature", "allowances", "months", "drained", "needed-heater-power"],
     ),
     ("peak-draw", &["demand", "lowest-workable-temperature", "allowances", "months", "drained"]),
-    ("shut-pressure", &["inlet"]),
-    ("open-flow", &["inlet"]),
-    ("open-pressure", &["inlet"]),
-    ("least-inlet-pressure", &["inlet"]),
-    ("filter-drop", &["inlet"]),
-    ("filter-drop-flow", &["inlet"]),
-    ("filter-drop-temperature", &["inlet"]),
-    ("line-drop", &["inlet"]),
-    ("line-drop-flow", &["inlet"]),
+    ("shut-pressure", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("open-flow", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("open-pressure", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("least-inlet-pressure", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("filter-drop", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("filter-drop-flow", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("filter-drop-temperature", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("line-drop", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("line-drop-flow", &["inlet", "filter-limits", "lowest-filter-limit"]),
     ("total-chlorine", &["combined-chlorine", "carbon-life"]),
     ("bed-volume", &["carbon", "carbon-life"]),
     ("source", &[]),
@@ -338,7 +356,17 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
     ("surplus", &["drained"]),
     (
         "flush-reject-flow",
-        &["needed-ten-inch-equivalents", "flush-warmest", "seasons", "inlet", "carbon", "months", "drained"],
+        &[
+            "needed-ten-inch-equivalents",
+            "flush-warmest",
+            "seasons",
+            "inlet",
+            "filter-limits",
+            "lowest-filter-limit",
+            "carbon",
+            "months",
+            "drained",
+        ],
     ),
     (
         "months",
@@ -353,6 +381,8 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
             "form-band",
             "seasons",
             "inlet",
+            "filter-limits",
+            "lowest-filter-limit",
             "carbon",
             "softener",
             "carbon-life",
@@ -363,7 +393,16 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
     ),
     (
         "tap-temperature",
-        &["needed-ten-inch-equivalents", "seasons", "inlet", "carbon", "softener", "carbon-life", "drained"],
+        &[
+            "needed-ten-inch-equivalents",
+            "seasons",
+            "inlet",
+            "filter-limits",
+            "carbon",
+            "softener",
+            "carbon-life",
+            "drained",
+        ],
     ),
 ];
 

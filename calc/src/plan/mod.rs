@@ -7,6 +7,7 @@
 pub mod causes;
 pub mod changes;
 mod drained;
+mod filter_limit;
 mod outlets;
 pub mod path;
 mod place;
@@ -15,6 +16,7 @@ mod used_up;
 pub mod walk;
 
 pub use drained::DrainedAt;
+pub use filter_limit::FilterLimitAt;
 pub use place::{BUILDING_DOSING, Disinfectant, Dosing, WaterSource};
 pub use stages::{CarbonTimes, InletAt};
 pub use used_up::{CarbonLifeAt, SoftenerAt};
@@ -28,9 +30,9 @@ use crate::membrane::{
 use crate::quantity::{
     Chlorine, Concentration, Conductivity, Current, Flow, Hardness, HardnessPerMetal, Length, Power,
     Pressure, PressureDifference, Ratio, ResinCapacity, Temperature, Time, Voltage, Volume,
-    kinds::{CHLORINE, CURRENT, FLOW, NUMBER, POWER, RATIO, TEMPERATURE},
+    kinds::{CHLORINE, CURRENT, FLOW, NUMBER, POWER, PRESSURE_DIFFERENCE, RATIO, TEMPERATURE},
 };
-use crate::sediment::CARTRIDGE_FLOW;
+use crate::sediment::{CARTRIDGE_FLOW, FILTER_LIMIT};
 use crate::sheet;
 use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, source};
 use crate::softener::{SOFTENED_WATER, SOFTENER_LASTS};
@@ -48,7 +50,7 @@ sheet! {
     sources: &[&source::COMMON_PRACTICE, &source::TAC_117_32, &source::MASS_BALANCE],
     cautions: &[&A_WATER_TEST_DECIDES],
     criteria: &[
-        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
+        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &FILTER_LIMIT, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
         &MACHINE_HEATING, &DRAIN_TAKES, &BREAKER_LOAD,
     ],
     inputs: {
@@ -146,10 +148,12 @@ sheet! {
         recovery          "recovery-warmest":            Known<Ratio>       = Term::number(&RATIO, "Recovery at the warmest", "Y"),
         combined          "combined-chlorine":           Known<Chlorine>    = Term::number(&CHLORINE, "Combined chlorine at the tap (chloramine)", "CC"),
         cartridges_needed "needed-ten-inch-equivalents": Known<f64>         = Term::number(&NUMBER, "10-inch lengths of sediment cartridge that the guideline asks", "n_need"),
+        filter_limit      "lowest-filter-limit":         Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the sediment filter that this room can afford all year", "Δp_limit"),
         allowances        "allowances":                  Vec<Allowance>     = Term::other("Allowances"),
         band              "form-band":                   Vec<FormBand>      = Term::other("Band of the published forms"),
         seasons           "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
         inlet             "inlet":                       Vec<InletAt>       = Term::other("Pressure at the RO's inlet"),
+        filter_limits     "filter-limits":               Vec<FilterLimitAt> = Term::other("Pressure drop of the sediment filter that this room can afford"),
         carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Time in the carbon"),
         softener          "softener":                    Vec<SoftenerAt>    = Term::other("How long the softener lasts"),
         carbon_life       "carbon-life":                 Vec<CarbonLifeAt>  = Term::other("How long the first carbon may last"),
@@ -175,6 +179,7 @@ impl Evaluate for Plan {
         let year = self.membrane(demand, w);
         let seasons = self.seasons(&year);
         let inlet = self.inlet(&seasons, w);
+        let filter_limits = self.filter_limits(&seasons, &inlet, w);
         let needed = self.sediment(&seasons, w);
         let softener = self.softener(&seasons, w);
         let carbon = self.carbon(&seasons, w);
@@ -206,6 +211,8 @@ impl Evaluate for Plan {
             cartridges_needed: needed,
             allowances: self.allowances(&year, &demands),
             band,
+            filter_limit: filter_limit::lowest(&filter_limits),
+            filter_limits,
             inlet,
             carbon,
             softener,

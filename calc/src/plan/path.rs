@@ -47,6 +47,7 @@ pub static WAY: &[Spot] = &[
         name: "Sediment filter",
         shows: &[
             ("Pressure drop, as read", Entered("filter-drop")),
+            ("Pressure drop it may take", Answered("lowest-filter-limit")),
             ("10-inch lengths asked", Answered("needed-ten-inch-equivalents")),
         ],
     },

@@ -12,7 +12,7 @@ use crate::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time,
 use crate::sediment::{CARTRIDGE_FLOW, SedimentFilter};
 use crate::sheet::{Known, Missing, Sheet, Term, Working};
 use crate::tap::{ChlorineSpecies, Filling, HOSE_RATED, INLET_PRESSURE, InletPressure, TimedJug};
-use crate::terms::tap::{FILTER_DROP_TEMPERATURE, OPEN_FLOW};
+use crate::terms::tap::OPEN_FLOW;
 
 output_row! {
     /// What is left at the RO's inlet at one time of the year.
@@ -152,14 +152,6 @@ impl Plan {
 
     fn inlet_at(&self, at: &SeasonFlow, open_flow: Known<Flow>, w: &mut Working) -> InletAt {
         let inlet = w.stage(&[&INLET_PRESSURE, &HOSE_RATED], |w| {
-            // a drop without its temperature was read in today's water
-            let filter_temperature = self.filter_temperature?.or(self.temperature?);
-            let read = |drop: Known<PressureDifference>| match (drop, filter_temperature) {
-                (Ok(drop), None) if drop.si() > 0.0 => {
-                    Err(Missing::not_known("filter-drop-temperature", FILTER_DROP_TEMPERATURE.name))
-                }
-                _ => drop,
-            };
             let sheet = InletPressure {
                 shut: self.shut,
                 open_flow,
@@ -173,10 +165,10 @@ impl Plan {
                 hoses: self.hoses.clone()?,
                 fittings: self.fittings.clone()?,
                 rise: self.rise?,
-                filter_drop: read(self.filter_drop),
+                filter_drop: self.filter_read(self.filter_drop),
                 filter_flow: self.filter_flow,
-                filter_temperature,
-                change_drop: read(self.change_drop),
+                filter_temperature: self.filter_read_at()?,
+                change_drop: self.filter_read(self.change_drop),
                 line_drop: self.line_drop,
                 line_flow: self.line_flow,
                 least: self.least_inlet,
