@@ -30,7 +30,7 @@ use crate::membrane::{
 use crate::quantity::{
     Chlorine, Concentration, Conductivity, Current, Flow, Hardness, HardnessPerMetal, Length, Power,
     Pressure, PressureDifference, Ratio, ResinCapacity, Temperature, Time, Voltage, Volume,
-    kinds::{CHLORINE, CURRENT, FLOW, NUMBER, POWER, PRESSURE_DIFFERENCE, RATIO, TEMPERATURE},
+    kinds::{CHLORINE, CURRENT, FLOW, NUMBER, POWER, PRESSURE_DIFFERENCE, RATIO, TEMPERATURE, TIME},
 };
 use crate::sediment::{CARTRIDGE_FLOW, FILTER_LIMIT};
 use crate::sheet;
@@ -155,6 +155,7 @@ sheet! {
         inlet             "inlet":                       Vec<InletAt>       = Term::other("Pressure at the RO's inlet"),
         filter_limits     "filter-limits":               Vec<FilterLimitAt> = Term::other("Pressure drop of the sediment filter that this room can afford"),
         carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Time in the carbon"),
+        softener_hours    "softener-hours":              Known<Time>        = Term::number(&TIME, "Running until the softener is used up, at the highest flow", "t").units("h", "h"),
         softener          "softener":                    Vec<SoftenerAt>    = Term::other("How long the softener lasts"),
         carbon_life       "carbon-life":                 Vec<CarbonLifeAt>  = Term::other("How long the first carbon may last"),
         heating           "needed-heater-power":         Known<Power>       = Term::number(&POWER, "Heater power that a machine needs for the coldest water", "P"),
@@ -215,6 +216,7 @@ impl Evaluate for Plan {
             filter_limits,
             inlet,
             carbon,
+            softener_hours: used_up::shortest(&softener),
             softener,
             carbon_life,
             heating,

@@ -54,7 +54,11 @@ pub static WAY: &[Spot] = &[
     Spot {
         stage: Stage::Softener,
         name: "Softener",
-        shows: &[("Resin", Entered("resin-volume")), ("Hardness behind it", ByTest)],
+        shows: &[
+            ("Resin", Entered("resin-volume")),
+            ("Lasts, running", Answered("softener-hours")),
+            ("Hardness behind it", ByTest),
+        ],
     },
     Spot {
         stage: Stage::Carbon,

@@ -124,3 +124,10 @@ impl Plan {
         }
     }
 }
+
+/// How long it lasts at the time of the year when that is shortest.
+pub(super) fn shortest(softener: &[SoftenerAt]) -> Known<Time> {
+    let mut hours = softener.iter().map(|at| at.hours);
+    let first = hours.next().unwrap_or(Err(Missing::none_exists("there is no softener")))?;
+    hours.try_fold(first, |shortest, hours| Ok(shortest.min(hours?)))
+}
