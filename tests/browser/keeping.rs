@@ -137,6 +137,38 @@ fn two_windows_do_not_write_over_each_other() {
         page.clicks_on(".open-kept").await;
         page.opens("place").await;
         stands(page, "shut-pressure", "5.5").await;
+        // and none more than both, also when the page is opened anew
+        page.opens_again().await;
+        page.opens("records").await;
+        page.waits_for("both records", async || page.is_there_at(".open-kept").await, |there| *there).await;
+        assert_eq!(page.asks("return document.querySelectorAll('.open-kept').length").await, 1);
+    });
+}
+
+#[test]
+fn what_was_typed_a_moment_before_another_record_was_opened_is_kept() {
+    visit(Screen::Desk, async |page| {
+        page.opens("place").await;
+        page.fills(&[("ro-name", "RO one")]).await;
+        is_saved(page).await;
+        let type_and_leave = "const field = document.getElementById('shut-pressure');
+            Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set.call(field, '4.2');
+            field.dispatchEvent(new InputEvent('input', { bubbles: true }));
+            location.hash = '#/records';
+            return new Promise(done => setTimeout(() => {
+                document.getElementById('new-record').click();
+                done();
+            }, 100))";
+        page.asks(type_and_leave).await;
+        page.opens("place").await;
+        stands(page, "ro-name", "").await;
+        page.opens("records").await;
+        page.waits_for("the first record", async || page.is_there_at(".open-kept").await, |there| *there)
+            .await;
+        page.clicks_on(".open-kept").await;
+        page.opens("place").await;
+        stands(page, "ro-name", "RO one").await;
+        stands(page, "shut-pressure", "4.2").await;
     });
 }
 

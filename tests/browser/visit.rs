@@ -57,11 +57,22 @@ pub fn visit_and_kill<T>(profile: &Path, flow: impl AsyncFnOnce(&Page) -> T) -> 
         let page = Page::open(client, &given("TAPSIDE_PAGE")).await;
         page.waits_until("view", true).await;
         let said = flow(&page).await;
-        let profile = format!("--user-data-dir={}", profile.display());
-        let killed = Command::new("pkill").args(["-KILL", "-f", "--", &profile]).status();
-        assert!(killed.is_ok_and(|status| status.success()), "the browser cannot be killed");
+        kill_all_of(&format!("--user-data-dir={}", profile.display()));
         said
     })
+}
+
+/// Kills every process with this among its words. Without a program that a small installation may lack.
+fn kill_all_of(word: &str) {
+    let processes = std::fs::read_dir("/proc").expect("a list of processes").flatten();
+    let has_word = |process: &std::fs::DirEntry| {
+        let line = std::fs::read(process.path().join("cmdline")).unwrap_or_default();
+        String::from_utf8_lossy(&line).contains(word)
+    };
+    let numbers: Vec<_> = processes.filter(has_word).map(|process| process.file_name()).collect();
+    assert!(!numbers.is_empty(), "there is no browser to kill");
+    // those that end with the first of them cannot be killed any more
+    Command::new("sh").args(["-c", "kill -KILL \"$@\"", "sh"]).args(numbers).status().expect("a shell");
 }
 
 /// No sandbox: in a container there is none to be had, and the only page opened is our own. Nothing in the background:

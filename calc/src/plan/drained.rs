@@ -5,7 +5,7 @@ use crate::drain::{DRAIN_TAKES, DrainLoad};
 use crate::membrane::{Season, SeasonFlow};
 use crate::output_row;
 use crate::quantity::{Flow, kinds};
-use crate::sheet::{Known, Sheet, Term, Working};
+use crate::sheet::{Known, Sheet, Term, Working, part};
 
 output_row! {
     /// What goes down the drain at one time of the year.
@@ -44,9 +44,10 @@ impl Plan {
             };
             sheet.run(w)
         });
-        match drained {
-            Ok(drained) => DrainedAt { season: at.season, running: drained.running, flush: drained.flushing },
-            Err(missing) => DrainedAt { season: at.season, running: Err(missing), flush: Err(missing) },
+        DrainedAt {
+            season: at.season,
+            running: part(&drained, |drained| drained.running),
+            flush: part(&drained, |drained| drained.flushing),
         }
     }
 }

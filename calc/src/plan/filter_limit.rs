@@ -5,7 +5,7 @@ use crate::membrane::{Season, SeasonFlow};
 use crate::output_row;
 use crate::quantity::{PressureDifference, Temperature, kinds};
 use crate::sediment::{FILTER_LIMIT, FilterLimit};
-use crate::sheet::{Known, Missing, Sheet, Term, Working};
+use crate::sheet::{Known, Missing, Sheet, Term, Working, part};
 use crate::terms::tap::FILTER_DROP_TEMPERATURE;
 
 output_row! {
@@ -47,9 +47,10 @@ impl Plan {
             };
             sheet.run(w)
         });
-        match limit {
-            Ok(limit) => FilterLimitAt { season: at.season, limit: limit.limit, spare: limit.spare },
-            Err(missing) => FilterLimitAt { season: at.season, limit: Err(missing), spare: Err(missing) },
+        FilterLimitAt {
+            season: at.season,
+            limit: part(&limit, |limit| limit.limit),
+            spare: part(&limit, |limit| limit.spare),
         }
     }
 

@@ -1,8 +1,9 @@
 //! The plan: does this RO fit this place? All stages joined along the water's way; itself a sheet, without a formula.
 //!
 //! What may be left out is a `Known<Option<…>>`: left out, something is taken for it; entered and refused, it stops the
-//! stages that would count with it, and those alone. Each stage is one call of its sheet. What one stage lacks stops that stage alone. Flows are taken at their highest,
-//! capacity at its lowest, each today and at both ends of the year, and each judgement keeps its worst time.
+//! stages that would count with it, and those alone. Each stage is one call of its sheet, and what one stage lacks stops
+//! that stage alone. Flows are taken at their highest, capacity at its lowest, each today and at both ends of the year,
+//! and each judgement keeps its worst time.
 
 pub mod causes;
 pub mod changes;
@@ -34,7 +35,7 @@ use crate::quantity::{
 };
 use crate::sediment::{CARTRIDGE_FLOW, FILTER_LIMIT};
 use crate::sheet;
-use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, source};
+use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, part, source};
 use crate::softener::{SOFTENED_WATER, SOFTENER_LASTS};
 use crate::tap::{Fitting, HOSE_RATED, Hose, INLET_PRESSURE};
 use crate::terms::{carbon, chlorine, drain, machine, membrane, place as at_place, sediment, softener, tap};
@@ -173,10 +174,7 @@ impl Evaluate for Plan {
         place::caution_colour(self.disinfectant.ok().flatten(), self.total_chlorine, w);
         let combined = self.chlorine(w);
         let demands = self.machines(w);
-        let demand = match &demands {
-            Ok(demands) => demands.demand,
-            Err(missing) => Err(*missing),
-        };
+        let demand = part(&demands, |demands| demands.demand);
         let year = self.membrane(demand, w);
         let seasons = self.seasons(&year);
         let inlet = self.inlet(&seasons, w);
@@ -189,11 +187,7 @@ impl Evaluate for Plan {
         let drained = self.drained(&seasons, demand, w);
         let load = self.breaker(w);
         let warmest = seasons.iter().find(|season| season.season == crate::membrane::Season::Warmest);
-        let warm = |part: fn(&SeasonFlow) -> Known<Flow>| warmest.map_or(Err(stages::NO_SEASON), part);
-        let of_year = |part: fn(&crate::membrane::YearOfFlows) -> Known<Flow>| match &year {
-            Ok(year) => part(year),
-            Err(missing) => Err(*missing),
-        };
+        let warm = |flow: fn(&SeasonFlow) -> Known<Flow>| warmest.map_or(Err(stages::NO_SEASON), flow);
         let band = match &year {
             Ok(year) => year.band.clone(),
             Err(missing) => FormBand::unknown(*missing),
@@ -202,9 +196,9 @@ impl Evaluate for Plan {
         self.bound_recovery(recovery, w);
         Ok(Outputs {
             demand,
-            clean: of_year(|year| year.clean),
-            capacity: of_year(|year| year.capacity),
-            lowest: year.as_ref().map_err(|missing| *missing).and_then(|year| year.lowest),
+            clean: part(&year, |year| year.clean),
+            capacity: part(&year, |year| year.capacity),
+            lowest: part(&year, |year| year.lowest),
             feed: warm(|season| season.feed),
             flush: warm(|season| season.flush),
             recovery,

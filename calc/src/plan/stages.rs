@@ -10,7 +10,7 @@ use crate::membrane::{
 use crate::output_row;
 use crate::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time, kinds};
 use crate::sediment::{CARTRIDGE_FLOW, SedimentFilter};
-use crate::sheet::{Known, Missing, Sheet, Term, Working};
+use crate::sheet::{Known, Missing, Sheet, Term, Working, part};
 use crate::tap::{ChlorineSpecies, Filling, HOSE_RATED, INLET_PRESSURE, InletPressure, TimedJug};
 use crate::terms::tap::OPEN_FLOW;
 
@@ -73,10 +73,7 @@ impl Plan {
             Err(missing) => Allowance::unknown(*missing),
         };
         let margin = self.margin.map(|margin| margin.unwrap_or(MARGIN));
-        let raised = match demands {
-            Ok(demands) => demands.raised,
-            Err(missing) => Err(*missing),
-        };
+        let raised = part(demands, |demands| demands.raised);
         Allowance::with_demand(on_flows, margin, raised)
     }
 
@@ -175,23 +172,13 @@ impl Plan {
             };
             sheet.run(w)
         });
-        match inlet {
-            Ok(inlet) => InletAt {
-                season: at.season,
-                running: inlet.running,
-                flush: inlet.flush,
-                running_loaded: inlet.running_loaded,
-                flush_loaded: inlet.flush_loaded,
-                to_spare: inlet.to_spare,
-            },
-            Err(missing) => InletAt {
-                season: at.season,
-                running: Err(missing),
-                flush: Err(missing),
-                running_loaded: Err(missing),
-                flush_loaded: Err(missing),
-                to_spare: Err(missing),
-            },
+        InletAt {
+            season: at.season,
+            running: part(&inlet, |inlet| inlet.running),
+            flush: part(&inlet, |inlet| inlet.flush),
+            running_loaded: part(&inlet, |inlet| inlet.running_loaded),
+            flush_loaded: part(&inlet, |inlet| inlet.flush_loaded),
+            to_spare: part(&inlet, |inlet| inlet.to_spare),
         }
     }
 
@@ -288,10 +275,7 @@ impl Plan {
                 ContactTime { first: self.bed?, second: self.second_bed?, flow: flow?, rule: rule? }.run(w)
             })
         });
-        match times {
-            Ok(times) => (Ok(times.in_first), Ok(times.total)),
-            Err(missing) => (Err(missing), Err(missing)),
-        }
+        (part(&times, |times| Ok(times.in_first)), part(&times, |times| Ok(times.total)))
     }
 
     /// Recovery against the bound of the RO's instructions, where they set one.

@@ -5,7 +5,7 @@ use crate::carbon::{CARBON_LIFE, CarbonLife};
 use crate::membrane::{Season, SeasonFlow};
 use crate::output_row;
 use crate::quantity::{ExchangeCapacity, Flow, Time, Volume, kinds};
-use crate::sheet::{Known, Missing, Sheet, Term, Working};
+use crate::sheet::{Known, Missing, Sheet, Term, Working, part};
 use crate::softener::{SOFTENED_WATER, SOFTENER_LASTS, Softener};
 
 output_row! {
@@ -60,13 +60,11 @@ impl Plan {
             };
             sheet.run(w)
         });
-        match lasts {
-            Ok(lasts) => {
-                SoftenerAt { season: at.season, hours: lasts.hours, days: lasts.until, day: lasts.day }
-            }
-            Err(missing) => {
-                SoftenerAt { season: at.season, hours: Err(missing), days: Err(missing), day: Err(missing) }
-            }
+        SoftenerAt {
+            season: at.season,
+            hours: part(&lasts, |lasts| lasts.hours),
+            days: part(&lasts, |lasts| lasts.until),
+            day: part(&lasts, |lasts| lasts.day),
         }
     }
 
@@ -106,21 +104,12 @@ impl Plan {
             };
             sheet.run(w)
         });
-        match life {
-            Ok(life) => CarbonLifeAt {
-                season: at.season,
-                sessions: life.sessions,
-                litres: life.litres,
-                flow: life.first_flow,
-                series: life.both_flow,
-            },
-            Err(missing) => CarbonLifeAt {
-                season: at.season,
-                sessions: Err(missing),
-                litres: Err(missing),
-                flow: Err(missing),
-                series: Err(missing),
-            },
+        CarbonLifeAt {
+            season: at.season,
+            sessions: part(&life, |life| life.sessions),
+            litres: part(&life, |life| life.litres),
+            flow: part(&life, |life| life.first_flow),
+            series: part(&life, |life| life.both_flow),
         }
     }
 }

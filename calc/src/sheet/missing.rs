@@ -25,6 +25,14 @@ pub enum Absence {
 /// A value, or the reason why there is none.
 pub type Known<T> = Result<T, Missing>;
 
+/// One of the answers of a sheet that may have stopped; then, why it has.
+pub fn part<O, T>(outputs: &Known<O>, answer: impl FnOnce(&O) -> Known<T>) -> Known<T> {
+    match outputs {
+        Ok(outputs) => answer(outputs),
+        Err(missing) => Err(*missing),
+    }
+}
+
 impl Missing {
     /// Not known since the field is empty.
     pub const fn not_known(field: &'static str, why: &'static str) -> Self {

@@ -6,11 +6,13 @@ use crate::store::{DATABASE, Head, Id, Loaded, Moment, Store, Trouble};
 use calc::record::Record;
 use gloo_timers::callback::Timeout;
 use std::cell::{Cell, RefCell};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, VecDeque};
 use std::rc::Rc;
+use std::time::Duration;
 use wasm_bindgen::prelude::*;
 use yew::Callback;
 use yew::platform::spawn_local;
+use yew::platform::time::sleep;
 
 /// From a change to its saving, in milliseconds. What follows within that time is saved with it.
 const WITHIN: u32 = 300;
@@ -48,6 +50,8 @@ struct Inner {
     now: RefCell<Option<Rc<Content>>>,
     /// What the store has.
     saved: RefCell<Option<(Id, Rc<Record>)>>,
+    /// What left the page before it was saved.
+    waiting: RefCell<VecDeque<(Id, Rc<Record>)>>,
     timer: RefCell<Option<Timeout>>,
     busy: Cell<bool>,
     /// A conflict waits for the person to decide.
@@ -66,6 +70,7 @@ impl Keeper {
             seen: RefCell::default(),
             now: RefCell::default(),
             saved: RefCell::default(),
+            waiting: RefCell::default(),
             timer: RefCell::default(),
             busy: Cell::new(false),
             halted: Cell::new(false),
@@ -203,8 +208,7 @@ impl Keeper {
     /// Hears of what stands on the page now.
     pub(super) fn changed(&self, now: Rc<Content>) {
         let has_id = now.id.is_some();
-        let is_another = self.id().is_some_and(|id| now.id.as_ref() != Some(&id));
-        if is_another {
+        if self.is_another(&now) {
             self.let_go();
         }
         self.0.now.replace(Some(now));
@@ -214,31 +218,40 @@ impl Keeper {
         if !has_id {
             self.named();
         }
-        if self.unsaved().is_none() || self.0.halted.get() {
-            return;
+        if self.next().is_some() {
+            (self.0.tell)(Status::Changed);
+            self.save_soon();
         }
-        (self.0.tell)(Status::Changed);
-        self.save_soon();
     }
 
-    /// Another record takes the page: what was typed into this one within the last moment is saved beside it.
+    /// Whether the page now shows another record than before; under another name it is still the same.
+    fn is_another(&self, now: &Content) -> bool {
+        let before = self.0.now.borrow();
+        before.as_ref().is_some_and(|before| {
+            before.id.is_some() && before.id != now.id && !Rc::ptr_eq(&before.record, &now.record)
+        })
+    }
+
+    /// Another record takes the page: what was typed into this one within the last moment is saved before it. A conflict
+    /// that nobody decided is left behind, and comes back as a record of its own.
     fn let_go(&self) {
         self.0.timer.replace(None);
-        let renamed = self.0.halted.replace(false);
-        let (Some((id, record)), Some(store), false) = (self.unsaved(), self.store(), renamed) else {
-            return;
-        };
-        let keeper = self.clone();
-        spawn_local(async move {
-            match store.save(&id, keeper.seen(&id), &record).await {
-                Ok(head) => keeper.saw(&head),
-                // Left as last words, it is taken up when the page is opened the next time.
-                Err(_) => drop(store.leave(&id, keeper.seen(&id), &record)),
-            }
-        });
+        let undecided = self.0.halted.replace(false);
+        let Some((id, record)) = self.unsaved() else { return };
+        if undecided {
+            self.leave_behind(&id, &record);
+        } else {
+            self.0.waiting.borrow_mut().push_back((id, record));
+        }
     }
 
-    /// What has to be saved, with its name in the store.
+    /// What has to be saved next.
+    fn next(&self) -> Option<(Id, Rc<Record>)> {
+        let waiting = self.0.waiting.borrow().front().cloned();
+        waiting.or_else(|| self.unsaved().filter(|_| !self.0.halted.get()))
+    }
+
+    /// What stands on the page and is not saved, with its name in the store.
     fn unsaved(&self) -> Option<(Id, Rc<Record>)> {
         let now = self.0.now.borrow().clone()?;
         let id = now.id.clone().filter(|_| !now.is_fresh)?;
@@ -264,14 +277,19 @@ impl Keeper {
     }
 
     fn save(&self) {
-        let (Some((id, record)), Some(store)) = (self.unsaved(), self.store()) else { return };
+        let (Some((id, record)), Some(store), false) = (self.next(), self.store(), self.0.busy.get()) else {
+            return;
+        };
         self.0.busy.set(true);
         let keeper = self.clone();
         spawn_local(async move {
             let result = store.save(&id, keeper.seen(&id), &record).await;
             keeper.0.busy.set(false);
+            let is_it = |waiting: &(Id, Rc<Record>)| waiting.0 == id && Rc::ptr_eq(&waiting.1, &record);
+            keeper.0.waiting.borrow_mut().retain(|waiting| !is_it(waiting));
             match result {
-                Ok(head) => keeper.was_saved(&head, record),
+                Ok(head) => keeper.was_saved(&head, Rc::clone(&record)),
+                Err(_) if keeper.id().as_ref() != Some(&id) => keeper.leave_behind(&id, &record),
                 Err(trouble) => {
                     let halts = matches!(trouble, Trouble::Conflict(_) | Trouble::Gone);
                     keeper.0.halted.set(halts);
@@ -281,6 +299,9 @@ impl Keeper {
                     }
                 }
             }
+            if keeper.next().is_some() {
+                keeper.save_soon();
+            }
         });
     }
 
@@ -289,23 +310,30 @@ impl Keeper {
     /// # Errors
     /// Where it could not be saved; then nothing may take its place.
     pub async fn save_now(&self) -> Result<(), Trouble> {
+        // a saving on its way has yet to tell over which revision the next one goes
+        while self.0.busy.get() {
+            sleep(Duration::from_millis(10)).await;
+        }
         let (Some((id, record)), Some(store)) = (self.unsaved(), self.store()) else { return Ok(()) };
         self.0.timer.replace(None);
-        let head = store.save(&id, self.seen(&id), &record).await?;
-        self.was_saved(&head, record);
+        self.0.busy.set(true);
+        let result = store.save(&id, self.seen(&id), &record).await;
+        self.0.busy.set(false);
+        self.was_saved(&result?, record);
         Ok(())
     }
 
     fn was_saved(&self, head: &Head, record: Rc<Record>) {
         self.saw(head);
-        show_here(&head.id);
-        self.0.saved.replace(Some((head.id.clone(), record)));
         if let Some(tabs) = self.0.tabs.borrow().as_ref() {
             tabs.tell(&head.id);
         }
-        if self.unsaved().is_some() {
-            self.save_soon();
-        } else {
+        if self.id().as_ref() != Some(&head.id) {
+            return;
+        }
+        show_here(&head.id);
+        self.0.saved.replace(Some((head.id.clone(), record)));
+        if self.unsaved().is_none() {
             (self.0.tell)(Status::Saved(head.saved));
         }
     }
@@ -330,9 +358,16 @@ impl Keeper {
 
     /// The window is closed or loaded anew.
     fn leave(&self) {
-        if let (Some((id, record)), Some(store)) = (self.unsaved(), self.store()) {
+        for (id, record) in self.0.waiting.take().iter().chain(&self.unsaved()) {
+            self.leave_behind(id, record);
+        }
+    }
+
+    /// Leaves a record as last words, which are taken up when the page is opened the next time.
+    fn leave_behind(&self, id: &Id, record: &Record) {
+        if let Some(store) = self.store() {
             // Nobody is left to hear of a refusal.
-            let _ = store.leave(&id, self.seen(&id), &record);
+            let _ = store.leave(id, self.seen(id), record);
         }
     }
 }

@@ -12,6 +12,7 @@ pub use records::Records;
 
 use crate::state::{Action, Content};
 use crate::still::Still;
+use crate::text::WORDS;
 use calc::quantity::UnitSet;
 use calc::sheet::Entry;
 use std::rc::Rc;
@@ -33,5 +34,13 @@ pub struct SectionProps {
 impl PartialEq for SectionProps {
     fn eq(&self, other: &Self) -> bool {
         Rc::ptr_eq(&self.now, &other.now) && self.set == other.set && self.entry == other.entry
+    }
+}
+
+/// The name of the shown place, also where it has none.
+fn title(now: &Content) -> &str {
+    match now.name() {
+        "" => WORDS.unnamed_place,
+        name => name,
     }
 }

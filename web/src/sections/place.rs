@@ -1,7 +1,7 @@
 //! Section Place: what is entered of a place and of the RO that stands there, in the order of a walk to the tap.
 
 use super::stages::{by_stage, line};
-use super::{SectionProps, paper};
+use super::{SectionProps, paper, title};
 use crate::fields::FieldView;
 use crate::record::plan;
 use crate::sheet::judge::Judged;
@@ -30,15 +30,11 @@ pub fn Place(props: &SectionProps) -> Html {
     let errors = judged.summary(sheet.inputs, &filling, set);
     let form = Form { props, filling: &filling, judged: &judged };
     let spots = AT_THE_TAP.iter().enumerate();
-    let name = match now.name() {
-        "" => WORDS.unnamed_place,
-        name => name,
-    };
     html! {
         <>
             <div class="sheet-head">
                 <p class="stage">{ WORDS.place }</p>
-                <h2 id={ids::VIEW} tabindex="-1">{ name }</h2>
+                <h2 id={ids::VIEW} tabindex="-1">{ title(&now) }</h2>
                 if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
                 { places(props) }
                 <p>{ paper::button("print-card", WORDS.print_card) }</p>
@@ -46,7 +42,6 @@ pub fn Place(props: &SectionProps) -> Html {
                 { summary::summary(sheet.id, &errors) }
             </div>
             <div class="form walk">
-
                 <div>{ for spots.clone().take(FIRST_HALF).map(|(index, group)| form.spot(index + 1, group)) }</div>
                 <div>
                     { for spots.skip(FIRST_HALF).map(|(index, group)| form.spot(index + 1, group)) }

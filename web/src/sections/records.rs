@@ -1,6 +1,7 @@
 //! Section Records: the open record, its earlier states, the others on this device, and what comes from a file or goes
 //! into one.
 
+use super::title;
 use crate::clock;
 use crate::ids;
 use crate::keeping::{Keeper, Status};
@@ -64,10 +65,6 @@ pub fn Records(props: &RecordsProps) -> Html {
         });
         Doing { keeper: props.keeper.clone(), again }
     };
-    let name = match props.now.name() {
-        "" => WORDS.unnamed_place,
-        name => name,
-    };
     let begin = props.send.reform(|_: MouseEvent| Action::Open(Rc::new(crate::record::blank()), Id::draw()));
     let to_file = {
         let now = Rc::clone(&props.now);
@@ -77,7 +74,7 @@ pub fn Records(props: &RecordsProps) -> Html {
         <div class="start records">
             <div>
                 <h2 id={ids::VIEW} tabindex="-1">{ WORDS.records }</h2>
-                <p>{ WORDS.open_now }{ " " }<strong id="open-now">{ name }</strong></p>
+                <p>{ WORDS.open_now }{ " " }<strong id="open-now">{ title(&props.now) }</strong></p>
                 <p>
                     <button type="button" id="export" onclick={to_file}>{ WORDS.export }</button>{ " " }
                     <button type="button" id="new-record" onclick={begin}>{ WORDS.new_record }</button>

@@ -2,13 +2,12 @@
 //! costs, what a change of the water worsens, what would mend a check.
 
 use crate::sheet::judge::Judged;
+use crate::slices::in_slices;
 use crate::still::Still;
 use calc::plan::causes::{Without, causes};
 use calc::plan::changes::{CHANGES, Change, Worse, worse};
 use calc::sheet::{Entry, Known, Value};
 use calc::solve::{Mended, Mends};
-use gloo_timers::callback::Timeout;
-use std::cell::RefCell;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -41,63 +40,50 @@ pub fn use_later(entry: Still<Entry>, judged: &Rc<Judged>) -> Option<Rc<Later>> 
     {
         let (found, judged) = (found.setter(), Rc::clone(judged));
         use_effect_with((entry, Rc::clone(&judged.values)), move |(entry, values)| {
-            let (entry, values) = (*entry, Rc::clone(values));
-            let slices = Slices::new(move |later| found.set(Some((Rc::clone(&values), Rc::new(later)))));
-            slices.begin(entry, judged);
-            move || slices.stop()
+            let values = Rc::clone(values);
+            let mut search = Search::new(*entry, judged);
+            let slices = in_slices(PAUSE, move || {
+                let is_whole = search.go_on();
+                found.set(Some((Rc::clone(&values), Rc::new(search.found.clone()))));
+                is_whole
+            });
+            move || drop(slices)
         });
     }
     let (of, later) = found.as_ref()?;
     (*of == judged.values).then(|| Rc::clone(later))
 }
 
-/// One slice after the other; each leaves the browser time for a key press.
-#[derive(Clone)]
-struct Slices {
-    timer: Rc<RefCell<Option<Timeout>>>,
-    found: Rc<dyn Fn(Later)>,
+/// The work of one filling: first what is cheap, then one lever after the other.
+struct Search {
+    entry: Still<Entry>,
+    judged: Rc<Judged>,
+    found: Later,
+    mends: Option<Mends>,
 }
 
-impl Slices {
-    fn new(found: impl Fn(Later) + 'static) -> Self {
-        Self { timer: Rc::default(), found: Rc::new(found) }
+impl Search {
+    fn new(entry: Still<Entry>, judged: Rc<Judged>) -> Self {
+        Self { entry, judged, found: Later::default(), mends: None }
     }
 
-    fn stop(&self) {
-        self.timer.replace(None);
-    }
-
-    fn after(&self, milliseconds: u32, next: impl FnOnce() + 'static) {
-        self.timer.replace(Some(Timeout::new(milliseconds, next)));
-    }
-
-    fn begin(&self, entry: Still<Entry>, judged: Rc<Judged>) {
-        let slices = self.clone();
-        self.after(PAUSE, move || {
-            let checks = &judged.assessment.checks;
-            let causes = Rc::new(causes(entry.0, &judged.values, checks));
-            let changes =
-                CHANGES.iter().map(|change| (change, worse(entry.0, &judged.values, checks, change)));
-            let later = Later { causes, changes: Rc::new(changes.collect()), ..Later::default() };
-            (slices.found)(later.clone());
-            if let Ok(case) = entry.0.fill(&judged.values) {
-                slices.mend(Mends::of(case.as_ref()), later);
-            }
-        });
-    }
-
-    fn mend(&self, mut mends: Mends, mut later: Later) {
-        let slices = self.clone();
-        self.after(0, move || match mends.next() {
-            Some(mended) => {
-                later.mends.push(mended);
-                (slices.found)(later.clone());
-                slices.mend(mends, later);
-            }
+    /// One round; whether there is no more to find.
+    fn go_on(&mut self) -> bool {
+        match &mut self.mends {
             None => {
-                later.is_whole = true;
-                (slices.found)(later);
+                let (entry, values) = (self.entry.0, &self.judged.values);
+                let checks = &self.judged.assessment.checks;
+                let changes = CHANGES.iter().map(|change| (change, worse(entry, values, checks, change)));
+                self.found.changes = Rc::new(changes.collect());
+                self.found.causes = Rc::new(causes(entry, values, checks));
+                self.mends = entry.fill(values).ok().map(|case| Mends::of(case.as_ref()));
+                self.found.is_whole = self.mends.is_none();
             }
-        });
+            Some(mends) => match mends.next() {
+                Some(mended) => self.found.mends.push(mended),
+                None => self.found.is_whole = true,
+            },
+        }
+        self.found.is_whole
     }
 }

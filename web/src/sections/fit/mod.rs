@@ -8,7 +8,7 @@ mod way;
 mod year;
 
 use super::stages::by_stage;
-use super::{SectionProps, paper};
+use super::{SectionProps, paper, title};
 use crate::sheet::{about, judge::Judged, spoken, use_judged};
 use crate::state::Filling;
 use crate::text::{WORDS, fill};
@@ -27,27 +27,23 @@ pub fn Fit(props: &SectionProps) -> Html {
     let later = use_later(entry, &judged);
     let said = judged.assessment.checks.as_slice();
     let verdict = verdict(said);
-    let name = match now.name() {
-        "" => WORDS.unnamed_place,
-        name => name,
-    };
     html! {
         <>
             <div class="sheet-head">
                 <p class="stage">{ WORDS.fit }</p>
-                <h2 id={ids::VIEW} tabindex="-1">{ name }</h2>
+                <h2 id={ids::VIEW} tabindex="-1">{ title(&now) }</h2>
                 if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
                 <p class="verdict" id="verdict">{ verdict.clone() }</p>
                 <p>{ paper::button("print-sheet", WORDS.print_sheet) }</p>
                 { way::way(&judged, &filling, sheet, set) }
             </div>
+            <div class="fit-cautions">{ about::cautions(&judged.assessment.cautions) }</div>
             <section class="answers lines-whole" id={ids::ANSWERS} tabindex="-1" aria-labelledby="by-stage">
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
                 <h3 id="by-stage">{ WORDS.by_stage }</h3>
                 <ul class="lines">
                     { for by_stage(said).iter().map(|checks| lines::line(checks, entry, &judged, later.as_deref(), set)) }
                 </ul>
-                { about::cautions(&judged.assessment.cautions) }
                 { year::year(&judged, sheet, set) }
             </section>
             <div class="beside">
