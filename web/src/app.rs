@@ -95,7 +95,7 @@ fn view(
         (Route::Sheets, _) => html! {
             <div class="start">
                 <h2 id={ids::VIEW} tabindex="-1">{ WORDS.sheets }</h2>
-                <p>{ WORDS.about_sheets }</p>
+                <p>{ WORDS.section.about_sheets }</p>
             </div>
         },
         (Route::Sheet(entry, _), _) => {
@@ -125,9 +125,9 @@ fn use_arrival(route: Route) {
         let is_first = first.replace(false);
         address::set_title(match route {
             Route::Sheet(entry, _) => entry.declaration.name,
-            Route::Place(_) => WORDS.place,
-            Route::Fit => WORDS.fit,
-            Route::Records => WORDS.records,
+            Route::Place(_) => WORDS.section.place,
+            Route::Fit => WORDS.section.fit,
+            Route::Records => WORDS.section.records,
             Route::Sheets => WORDS.sheets,
             Route::Start | Route::Unknown => "",
         });

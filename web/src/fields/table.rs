@@ -70,7 +70,7 @@ pub fn TableField(props: &TableProps) -> Html {
             if let (0, Some(named)) = (rows.counted(), named_rows(columns)) {
                 { " " }
                 <button type="button" id={format!("{}-each", field.id)} onclick={sender.on(|_: MouseEvent| Change::EachRow)}>
-                    { fill(WORDS.each_row, &[("count", &named.to_string())]) }
+                    { fill(WORDS.section.each_row, &[("count", &named.to_string())]) }
                 </button>
             }
         </div>

@@ -30,11 +30,11 @@ impl PartialEq for StatusProps {
 #[component]
 pub fn StatusView(props: &StatusProps) -> Html {
     let said = match &props.status {
-        Status::Opening => WORDS.opening_store.to_owned(),
-        Status::Nothing if props.now.record.is_invented() => WORDS.invented_not_kept.to_owned(),
-        Status::Nothing => WORDS.nothing_to_keep.to_owned(),
-        Status::Changed => WORDS.not_yet_saved.to_owned(),
-        Status::Saved(moment) => fill(WORDS.saved_at, &[("time", &clock::time_of_day(*moment))]),
+        Status::Opening => WORDS.section.opening_store.to_owned(),
+        Status::Nothing if props.now.record.is_invented() => WORDS.section.invented_not_kept.to_owned(),
+        Status::Nothing => WORDS.section.nothing_to_keep.to_owned(),
+        Status::Changed => WORDS.section.not_yet_saved.to_owned(),
+        Status::Saved(moment) => fill(WORDS.section.saved_at, &[("time", &clock::time_of_day(*moment))]),
         Status::Troubled(trouble) => trouble.sentence(),
     };
     let is_trouble = matches!(props.status, Status::Troubled(_));
@@ -53,10 +53,10 @@ pub fn StatusView(props: &StatusProps) -> Html {
             <p>{ said }</p>
             if is_trouble {
                 <p>
-                    <button type="button" id="export-now" onclick={export_now}>{ WORDS.export_now }</button>
+                    <button type="button" id="export-now" onclick={export_now}>{ WORDS.section.export_now }</button>
                     if deciding {
-                        { " " }<button type="button" id="keep-both" onclick={doing(Keeper::keep_both)}>{ WORDS.keep_both }</button>
-                        { " " }<button type="button" id="take-other" onclick={doing(Keeper::take_other)}>{ WORDS.take_other }</button>
+                        { " " }<button type="button" id="keep-both" onclick={doing(Keeper::keep_both)}>{ WORDS.section.keep_both }</button>
+                        { " " }<button type="button" id="take-other" onclick={doing(Keeper::take_other)}>{ WORDS.section.take_other }</button>
                     }
                 </p>
             }

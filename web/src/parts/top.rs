@@ -18,18 +18,18 @@ pub fn top(route: Route, state: &State, send: &Callback<Action>) -> Html {
     let is_sheets = matches!(route, Route::Sheet(..) | Route::Sheets);
     html! {
         <div class="top">
-            <nav class="sections" aria-label={WORDS.sections}>
+            <nav class="sections" aria-label={WORDS.section.sections}>
                 <ul>
                     { link("start", route::START, WORDS.start, route == Route::Start) }
-                    { link("section-place", route::PLACE, WORDS.place, matches!(route, Route::Place(_))) }
-                    { link("section-fit", route::FIT, WORDS.fit, route == Route::Fit) }
-                    { link("section-records", route::RECORDS, WORDS.records, route == Route::Records) }
+                    { link("section-place", route::PLACE, WORDS.section.place, matches!(route, Route::Place(_))) }
+                    { link("section-fit", route::FIT, WORDS.section.fit, route == Route::Fit) }
+                    { link("section-records", route::RECORDS, WORDS.section.records, route == Route::Records) }
                     { link("section-sheets", route::SHEETS, WORDS.sheets, is_sheets) }
                 </ul>
             </nav>
-            <section class="at-hand" aria-label={WORDS.at_hand}>
-                { step("undo", WORDS.undo, state.can_undo(), || Action::Undo) }
-                { step("redo", WORDS.redo, state.can_redo(), || Action::Redo) }
+            <section class="at-hand" aria-label={WORDS.section.at_hand}>
+                { step("undo", WORDS.section.undo, state.can_undo(), || Action::Undo) }
+                { step("redo", WORDS.section.redo, state.can_redo(), || Action::Redo) }
                 { units(state.units, send) }
             </section>
         </div>

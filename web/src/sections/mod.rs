@@ -40,7 +40,7 @@ impl PartialEq for SectionProps {
 /// The name of the shown place, also where it has none.
 fn title(now: &Content) -> &str {
     match now.name() {
-        "" => WORDS.unnamed_place,
+        "" => WORDS.section.unnamed_place,
         name => name,
     }
 }

@@ -34,16 +34,16 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
     }
     html! {
         <section class="print-only" id="place-sheet" aria-hidden="true">
-            <p>{ WORDS.place_sheet }{ " · " }{ fill(WORDS.printed_on, &[("date", &clock::today())]) }
+            <p>{ WORDS.section.place_sheet }{ " · " }{ fill(WORDS.section.printed_on, &[("date", &clock::today())]) }
                 if record.is_invented() { { " · " }<span class="tag">{ WORDS.invented }</span> }
             </p>
             <h2>{ props.now.name() }</h2>
-            if !ro.is_empty() { <p>{ fill(WORDS.ro, &[("name", ro)]) }</p> }
+            if !ro.is_empty() { <p>{ fill(WORDS.section.ro, &[("name", ro)]) }</p> }
             <p><strong>{ verdict }</strong></p>
             <table>
                 <thead>
                     <tr>
-                        { for [WORDS.check_head, WORDS.state_head, WORDS.value_head, WORDS.limit_head, WORDS.source_head]
+                        { for [WORDS.section.check_head, WORDS.section.state_head, WORDS.section.value_head, WORDS.section.limit_head, WORDS.section.source_head]
                             .map(|head| html! { <th scope="col">{ head }</th> }) }
                     </tr>
                 </thead>
@@ -52,13 +52,13 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
             <p>{ for sources.iter().enumerate().map(|(index, source)| html! { <>{ index + 1 }{ " " }{ source.title }{ ". " }</> }) }</p>
             { months(checks) }
             { not_known(&unknown) }
-            <h3>{ WORDS.entered }</h3>
+            <h3>{ WORDS.section.entered }</h3>
             <dl class="entered">
                 { for props.entry.declaration.inputs.iter().filter_map(|field| entered(field, filling)) }
             </dl>
             <h3>{ WORDS.cautions }</h3>
             { for judged.assessment.cautions.iter().map(|caution| html! { <p>{ caution.text }</p> }) }
-            <div class="to-sign"><p>{ WORDS.measured_by }</p><p>{ WORDS.decided_by }</p></div>
+            <div class="to-sign"><p>{ WORDS.section.measured_by }</p><p>{ WORDS.section.decided_by }</p></div>
         </section>
     }
 }
@@ -81,7 +81,7 @@ fn months(checks: &[Check]) -> Html {
     if said.is_empty() {
         return Html::default();
     }
-    html! { <p>{ fill(WORDS.months_by_state, &[("months", &said.join("; "))]) }</p> }
+    html! { <p>{ fill(WORDS.section.months_by_state, &[("months", &said.join("; "))]) }</p> }
 }
 
 /// What is not known: stage by stage, what its checks need.
@@ -100,7 +100,7 @@ fn not_known(checks: &[&Check]) -> Html {
     }
     let stage = |(stage, needs): &(&str, Vec<&str>)| format!("{stage}: {}", needs.join(", "));
     let said = stages.iter().map(stage).collect::<Vec<_>>().join("; ");
-    html! { <p>{ fill(WORDS.all_not_known, &[("stages", &said)]) }</p> }
+    html! { <p>{ fill(WORDS.section.all_not_known, &[("stages", &said)]) }</p> }
 }
 
 /// A check; who asks it stands under the table, by number.
@@ -174,8 +174,8 @@ pub fn card(props: &SectionProps) -> Html {
     };
     html! {
         <section class="print-only" id="card" aria-hidden="true">
-            <h2>{ WORDS.card }</h2>
-            <p>{ WORDS.about_card }</p>
+            <h2>{ WORDS.section.card }</h2>
+            <p>{ WORDS.section.about_card }</p>
             <div class="blank-groups">
                 { for AT_THE_TAP.iter().enumerate().map(|(index, group)| html! {
                     <>
@@ -184,7 +184,7 @@ pub fn card(props: &SectionProps) -> Html {
                     </>
                 }) }
             </div>
-            <div class="to-sign"><p>{ WORDS.measured_by }</p></div>
+            <div class="to-sign"><p>{ WORDS.section.measured_by }</p></div>
         </section>
     }
 }

@@ -33,28 +33,28 @@ pub fn Place(props: &SectionProps) -> Html {
     html! {
         <>
             <div class="sheet-head">
-                <p class="stage">{ WORDS.place }</p>
+                <p class="stage">{ WORDS.section.place }</p>
                 <h2 id={ids::VIEW} tabindex="-1">{ title(&now) }</h2>
                 if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
                 { places(props) }
-                <p>{ paper::button("print-card", WORDS.print_card) }</p>
-                <p class="about">{ WORDS.about_place }</p>
+                <p>{ paper::button("print-card", WORDS.section.print_card) }</p>
+                <p class="about">{ WORDS.section.about_place }</p>
                 { summary::summary(sheet.id, &errors) }
             </div>
             <div class="form walk">
                 <div>{ for spots.clone().take(FIRST_HALF).map(|(index, group)| form.spot(index + 1, group)) }</div>
                 <div>
                     { for spots.skip(FIRST_HALF).map(|(index, group)| form.spot(index + 1, group)) }
-                    <h3 class="detail-head">{ WORDS.in_detail }</h3>
-                    <p>{ WORDS.about_detail }</p>
+                    <h3 class="detail-head">{ WORDS.section.in_detail }</h3>
+                    <p>{ WORDS.section.about_detail }</p>
                     { for IN_DETAIL.iter().map(|group| form.folded(group)) }
                 </div>
             </div>
             <section class="answers" id={ids::ANSWERS} tabindex="-1" aria-labelledby="so-far">
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
-                <h3 id="so-far">{ WORDS.so_far }</h3>
+                <h3 id="so-far">{ WORDS.section.so_far }</h3>
                 <ul class="lines">{ for by_stage(&judged.assessment.checks).iter().map(|checks| line(checks, set)) }</ul>
-                <p><a class="main-link" href={route::FIT}>{ WORDS.to_fit }</a></p>
+                <p><a class="main-link" href={route::FIT}>{ WORDS.section.to_fit }</a></p>
             </section>
             { paper::card(props) }
             <spoken::Spoken counts={spoken::counts(&judged.assessment.checks)} />
@@ -66,7 +66,7 @@ pub fn Place(props: &SectionProps) -> Html {
 fn places(props: &SectionProps) -> Html {
     let record = &props.now.record;
     let named = |index: usize| match record.word(Part::Place(index), "place-name").map_or("", str::trim) {
-        "" => format!("{} {}", WORDS.place, index + 1),
+        "" => format!("{} {}", WORDS.section.place, index + 1),
         name => name.to_owned(),
     };
     let onchange = props.send.reform(|event: Event| {
@@ -77,14 +77,14 @@ fn places(props: &SectionProps) -> Html {
     html! {
         <div class="places">
             if record.places() > 1 {
-                <label for="place">{ WORDS.which_place }</label>
+                <label for="place">{ WORDS.section.which_place }</label>
                 <select id="place" {onchange}>
                     { for (0..record.places()).map(|index| html! {
                         <option value={index.to_string()} selected={index == props.now.place}>{ named(index) }</option>
                     }) }
                 </select>
             }
-            <button type="button" class="plain" id="add-place" onclick={add}>{ WORDS.add_place }</button>
+            <button type="button" class="plain" id="add-place" onclick={add}>{ WORDS.section.add_place }</button>
         </div>
     }
 }
@@ -116,7 +116,7 @@ impl Form<'_> {
         let count: Vec<(&str, &str)> = count.iter().map(|(name, value)| (*name, value.as_str())).collect();
         html! {
             <details class="group" id={format!("group-{}", group.id)}>
-                <summary>{ group.name }{ " " }<span class="filled">{ fill(WORDS.filled, &count) }</span></summary>
+                <summary>{ group.name }{ " " }<span class="filled">{ fill(WORDS.section.filled, &count) }</span></summary>
                 <p class="group-about">{ group.about }</p>
                 { for fields(group).map(|field| self.field(field)) }
             </details>

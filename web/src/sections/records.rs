@@ -73,38 +73,38 @@ pub fn Records(props: &RecordsProps) -> Html {
     html! {
         <div class="start records">
             <div>
-                <h2 id={ids::VIEW} tabindex="-1">{ WORDS.records }</h2>
-                <p>{ WORDS.open_now }{ " " }<strong id="open-now">{ title(&props.now) }</strong></p>
+                <h2 id={ids::VIEW} tabindex="-1">{ WORDS.section.records }</h2>
+                <p>{ WORDS.section.open_now }{ " " }<strong id="open-now">{ title(&props.now) }</strong></p>
                 <p>
-                    <button type="button" id="export" onclick={to_file}>{ WORDS.export }</button>{ " " }
-                    <button type="button" id="new-record" onclick={begin}>{ WORDS.new_record }</button>
+                    <button type="button" id="export" onclick={to_file}>{ WORDS.section.export }</button>{ " " }
+                    <button type="button" id="new-record" onclick={begin}>{ WORDS.section.new_record }</button>
                 </p>
                 if let Some(trouble) = refused.as_ref() {
-                    <p class="notice notice-trouble" role="alert">{ WORDS.not_done }{ " " }{ trouble.sentence() }</p>
+                    <p class="notice notice-trouble" role="alert">{ WORDS.section.not_done }{ " " }{ trouble.sentence() }</p>
                 }
                 if let Some(trouble) = &kept.trouble { <p class="notice">{ trouble.sentence() }</p> }
             </div>
             <OpenRecord on_found={props.on_found.clone()} />
             <section aria-labelledby="kept-records">
-                <h3 id="kept-records">{ WORDS.kept_records }</h3>
-                if kept.listed.records.is_empty() { <p>{ WORDS.none_kept }</p> }
+                <h3 id="kept-records">{ WORDS.section.kept_records }</h3>
+                if kept.listed.records.is_empty() { <p>{ WORDS.section.none_kept }</p> }
                 <ul class="kept">{ for kept.listed.records.iter().map(|head| doing.record(head, props.now.id.as_ref())) }</ul>
                 if !kept.listed.foreign.is_empty() {
-                    <p class="notice">{ fill(WORDS.foreign_in_store, &[("keys", &kept.listed.foreign.join(", "))]) }</p>
+                    <p class="notice">{ fill(WORDS.section.foreign_in_store, &[("keys", &kept.listed.foreign.join(", "))]) }</p>
                     { for kept.listed.foreign.iter().map(|key| doing.foreign(key)) }
                 }
             </section>
             if !kept.listed.binned.is_empty() {
                 <section aria-labelledby="bin">
-                    <h3 id="bin">{ WORDS.bin }</h3>
+                    <h3 id="bin">{ WORDS.section.bin }</h3>
                     <ul class="kept">{ for kept.listed.binned.iter().map(|head| doing.binned(head)) }</ul>
-                    <button type="button" id="empty-bin" onclick={doing.emptying()}>{ WORDS.empty_bin }</button>
+                    <button type="button" id="empty-bin" onclick={doing.emptying()}>{ WORDS.section.empty_bin }</button>
                 </section>
             }
             <section aria-labelledby="states">
-                <h3 id="states">{ WORDS.states }</h3>
-                <p>{ WORDS.about_states }</p>
-                if kept.states.is_empty() { <p>{ WORDS.no_states }</p> }
+                <h3 id="states">{ WORDS.section.states }</h3>
+                <p>{ WORDS.section.about_states }</p>
+                if kept.states.is_empty() { <p>{ WORDS.section.no_states }</p> }
                 <ul class="kept">
                     { for kept.states.iter().map(|state| doing.state(*state, props.now.id.clone())) }
                 </ul>
@@ -127,7 +127,7 @@ async fn look(keeper: &Keeper, id: Option<Id>) -> Kept {
 }
 
 fn named(head: &Head) -> &str {
-    if head.name.is_empty() { WORDS.unnamed_record } else { &head.name }
+    if head.name.is_empty() { WORDS.section.unnamed_record } else { &head.name }
 }
 
 /// What can be done with the records of this device; the lists are looked at again afterwards.
@@ -142,14 +142,14 @@ impl Doing {
         let (name, when) = (named(head), clock::day_and_time(head.saved));
         html! {
             <li>
-                <span>{ name }{ " · " }{ fill(WORDS.kept_on, &[("when", &when)]) }</span>
+                <span>{ name }{ " · " }{ fill(WORDS.section.kept_on, &[("when", &when)]) }</span>
                 if !is_open {
                     <span>
                         <button type="button" class="open-kept" onclick={self.opening(head)}>
-                            { fill(WORDS.open_record_of, &[("name", name)]) }
+                            { fill(WORDS.section.open_record_of, &[("name", name)]) }
                         </button>{ " " }
                         <button type="button" class="plain" onclick={self.binning(head, true)}>
-                            { fill(WORDS.to_bin, &[("name", name)]) }
+                            { fill(WORDS.section.to_bin, &[("name", name)]) }
                         </button>
                     </span>
                 }
@@ -162,7 +162,7 @@ impl Doing {
             <li>
                 <span>{ named(head) }</span>
                 <button type="button" class="plain" onclick={self.binning(head, false)}>
-                    { fill(WORDS.from_bin, &[("name", named(head))]) }
+                    { fill(WORDS.section.from_bin, &[("name", named(head))]) }
                 </button>
             </li>
         }
@@ -183,7 +183,7 @@ impl Doing {
         let when = clock::day_and_time(state.saved);
         html! {
             <li>
-                <button type="button" class="go-back" {onclick}>{ fill(WORDS.go_back_to, &[("when", &when)]) }</button>
+                <button type="button" class="go-back" {onclick}>{ fill(WORDS.section.go_back_to, &[("when", &when)]) }</button>
             </li>
         }
     }
@@ -199,7 +199,7 @@ impl Doing {
                 Ok(())
             }
         });
-        html! { <p><button type="button" {onclick}>{ fill(WORDS.export_entry, &[("key", key)]) }</button></p> }
+        html! { <p><button type="button" {onclick}>{ fill(WORDS.section.export_entry, &[("key", key)]) }</button></p> }
     }
 
     fn opening(&self, head: &Head) -> Callback<MouseEvent> {

@@ -118,10 +118,10 @@ pub fn in_words(id: &str, sheet: &'static Declaration) -> String {
 pub fn short(check: &Check, set: UnitSet) -> String {
     match check.state {
         State::NotMet | State::Close | State::Met => {
-            fill(WORDS.line_numbers, &[("value", &value(check, set)), ("limit", &limit(check, set))])
+            fill(WORDS.section.line_numbers, &[("value", &value(check, set)), ("limit", &limit(check, set))])
         }
         State::NotKnown => match &check.missing {
-            Some(missing) => fill(WORDS.line_needs, &[("why", missing.why)]),
+            Some(missing) => fill(WORDS.section.line_needs, &[("why", missing.why)]),
             None => String::new(),
         },
         State::DoesNotApply => check.instead.map_or_else(String::new, |instead| instead.sentence.to_owned()),

@@ -13,8 +13,8 @@ pub fn changes(later: Option<&Later>, sheet: &'static Declaration, set: UnitSet)
     let Some(later) = later else { return Html::default() };
     html! {
         <section aria-labelledby="changes">
-            <h3 id="changes">{ WORDS.changes }</h3>
-            <p>{ WORDS.about_changes }</p>
+            <h3 id="changes">{ WORDS.section.changes }</h3>
+            <p>{ WORDS.section.about_changes }</p>
             <dl class="changes">
                 { for later.changes.iter().map(|(change, worse)| html! {
                     <div id={format!("change-{}", change.id)}>
@@ -30,7 +30,7 @@ pub fn changes(later: Option<&Later>, sheet: &'static Declaration, set: UnitSet)
 fn follows(worse: &Known<Vec<Worse>>, sheet: &'static Declaration, set: UnitSet) -> Html {
     match worse {
         Err(why) => missing::missing(why, sheet),
-        Ok(worse) if worse.is_empty() => html! { { WORDS.no_state_changes } },
+        Ok(worse) if worse.is_empty() => html! { { WORDS.section.no_state_changes } },
         Ok(worse) => html! {
             <ul>
                 { for worse.iter().map(|Worse { before, after }| {
@@ -41,7 +41,7 @@ fn follows(worse: &Known<Vec<Worse>>, sheet: &'static Declaration, set: UnitSet)
                         ("numbers", checks::short(after, set)),
                     ];
                     let places: Vec<(&str, &str)> = places.iter().map(|(name, value)| (*name, value.as_str())).collect();
-                    html! { <li>{ fill(WORDS.becomes, &places) }</li> }
+                    html! { <li>{ fill(WORDS.section.becomes, &places) }</li> }
                 }) }
             </ul>
         },

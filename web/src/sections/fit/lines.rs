@@ -42,7 +42,7 @@ pub fn line(
                     { mends(worst, later, sheet, set) }
                 }
                 <details class="more-checks">
-                    <summary>{ fill(WORDS.all_checks, &[("count", &stage.len().to_string())]) }</summary>
+                    <summary>{ fill(WORDS.section.all_checks, &[("count", &stage.len().to_string())]) }</summary>
                     { checks::list(stage, sheet, set) }
                 </details>
                 <WorkingView {entry} values={Rc::clone(&judged.values)} {set} only={worst.criterion.stage} />
@@ -62,9 +62,9 @@ fn owed(check: &Check, later: &Later) -> Html {
     });
     let all = later.causes.iter().any(|without| without.switch.is_none() && without.better.contains(&id));
     let said = match (alone_enough, all) {
-        (Some(name), _) => fill(WORDS.owed_to, &[("allowance", name)]),
-        (None, true) => WORDS.owed_to_all.to_owned(),
-        (None, false) => WORDS.owed_to_none.to_owned(),
+        (Some(name), _) => fill(WORDS.section.owed_to, &[("allowance", name)]),
+        (None, true) => WORDS.section.owed_to_all.to_owned(),
+        (None, false) => WORDS.section.owed_to_none.to_owned(),
     };
     html! { <p class="owed">{ said }</p> }
 }
@@ -77,11 +77,11 @@ fn mends(check: &Check, later: &Later, sheet: &'static Declaration, set: UnitSet
     let id = check.id();
     let of_check: Vec<&Mended> = later.mends.iter().filter(|mended| mended.check == id).collect();
     if of_check.is_empty() && !later.is_whole {
-        return html! { <p class="mends">{ WORDS.looking_for_mends }</p> };
+        return html! { <p class="mends">{ WORDS.section.looking_for_mends }</p> };
     }
     html! {
         <div class="mends">
-            <p><strong>{ WORDS.would_mend }</strong></p>
+            <p><strong>{ WORDS.section.would_mend }</strong></p>
             <ul>{ for of_check.iter().map(|mended| one_mend(mended, sheet, set)) }</ul>
         </div>
     }
@@ -99,13 +99,13 @@ fn one_mend(mended: &Mended, sheet: &'static Declaration, set: UnitSet) -> Html 
     match &mended.mend {
         Ok(Mend { value, now, worsens, .. }) => {
             let now = now.map_or(WORDS.not_entered.to_lowercase(), number);
-            let to = fill(WORDS.mend_to, &[("value", &number(*value)), ("now", &now)]);
+            let to = fill(WORDS.section.mend_to, &[("value", &number(*value)), ("now", &now)]);
             let worse: Vec<String> = worsens.iter().map(|id| checks::in_words(id, sheet)).collect();
             html! {
                 <li>
                     { link }{ ": " }{ to }
                     if !worse.is_empty() {
-                        { " " }<span class="worsens">{ fill(WORDS.worsens, &[("checks", &worse.join(", "))]) }</span>
+                        { " " }<span class="worsens">{ fill(WORDS.section.worsens, &[("checks", &worse.join(", "))]) }</span>
                     }
                 </li>
             }

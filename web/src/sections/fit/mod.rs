@@ -30,17 +30,17 @@ pub fn Fit(props: &SectionProps) -> Html {
     html! {
         <>
             <div class="sheet-head">
-                <p class="stage">{ WORDS.fit }</p>
+                <p class="stage">{ WORDS.section.fit }</p>
                 <h2 id={ids::VIEW} tabindex="-1">{ title(&now) }</h2>
                 if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
                 <p class="verdict" id="verdict">{ verdict.clone() }</p>
-                <p>{ paper::button("print-sheet", WORDS.print_sheet) }</p>
+                <p>{ paper::button("print-sheet", WORDS.section.print_sheet) }</p>
                 { way::way(&judged, &filling, sheet, set) }
             </div>
             <div class="fit-cautions">{ about::cautions(&judged.assessment.cautions) }</div>
             <section class="answers lines-whole" id={ids::ANSWERS} tabindex="-1" aria-labelledby="by-stage">
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
-                <h3 id="by-stage">{ WORDS.by_stage }</h3>
+                <h3 id="by-stage">{ WORDS.section.by_stage }</h3>
                 <ul class="lines">
                     { for by_stage(said).iter().map(|checks| lines::line(checks, entry, &judged, later.as_deref(), set)) }
                 </ul>
@@ -66,13 +66,17 @@ fn verdict(checks: &[Check]) -> String {
         names.join(", ")
     };
     let (not_met, not_known, close) = (of(State::NotMet), of(State::NotKnown), of(State::Close));
-    let said = [(WORDS.falls_short, not_met), (WORDS.cannot_be_told, not_known), (WORDS.is_close, close)];
+    let said = [
+        (WORDS.section.falls_short, not_met),
+        (WORDS.section.cannot_be_told, not_known),
+        (WORDS.section.is_close, close),
+    ];
     let said: Vec<String> = said
         .iter()
         .filter(|(_, stages)| !stages.is_empty())
         .map(|(words, stages)| fill(words, &[("stages", stages)]))
         .collect();
-    if said.is_empty() { WORDS.nothing_short.to_owned() } else { said.join(" ") }
+    if said.is_empty() { WORDS.section.nothing_short.to_owned() } else { said.join(" ") }
 }
 
 /// Entries to look at again, assumptions, the way to every number.
@@ -81,7 +85,7 @@ fn resting_on(judged: &Judged, filling: &Filling, props: &SectionProps) -> Html 
     html! {
         <>
             { about::remarks(judged, filling, sheet, props.set) }
-            <p><a href={route::of_sheet(sheet.id)}>{ WORDS.every_number }</a></p>
+            <p><a href={route::of_sheet(sheet.id)}>{ WORDS.section.every_number }</a></p>
         </>
     }
 }

@@ -19,8 +19,8 @@ pub fn stack(
 ) -> Html {
     html! {
         <section aria-labelledby="allowances">
-            <h3 id="allowances">{ WORDS.allowances }</h3>
-            <p>{ WORDS.about_allowances }</p>
+            <h3 id="allowances">{ WORDS.section.allowances }</h3>
+            <p>{ WORDS.section.about_allowances }</p>
             <ul class="switches">{ for SWITCHES.iter().map(|one| switch(one, sheet, filling, send)) }</ul>
             { numbers(judged, sheet, set) }
         </section>

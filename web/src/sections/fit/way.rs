@@ -16,7 +16,7 @@ use yew::prelude::*;
 pub fn way(judged: &Judged, filling: &Filling, sheet: &'static Declaration, set: UnitSet) -> Html {
     let of = Numbers { judged, filling, sheet, set };
     html! {
-        <nav class="way" aria-label={WORDS.way}>
+        <nav class="way" aria-label={WORDS.section.way}>
             <ol>{ for WAY.iter().map(|spot| of.spot(spot)) }</ol>
         </nav>
     }
@@ -57,7 +57,7 @@ impl Numbers<'_> {
             Shown::Entered(id) => self.entered(id),
             Shown::Answered(id) => self.answered(id),
             Shown::Checked(id, case) => self.checked(id, case),
-            Shown::ByTest => return html! { <span class="missing">{ WORDS.by_test }</span> },
+            Shown::ByTest => return html! { <span class="missing">{ WORDS.section.by_test }</span> },
         };
         match said {
             Some(said) => html! { <strong>{ said }</strong> },

@@ -75,17 +75,20 @@ impl Year<'_> {
         let demand = self.number("demand").map(|demand| {
             let limit = shown::quantity(demand, unit);
             Limit {
-                words: fill(WORDS.asked_flow, &[("flow", &limit)]).into(),
+                words: fill(WORDS.section.asked_flow, &[("flow", &limit)]).into(),
                 at: Course::Level(unit.of_si(demand)),
                 wrong: Wrong::Below,
             }
         });
         Some(Chart {
-            title: WORDS.months_chart.into(),
-            x: Axis::named(WORDS.month, names),
-            y: Axis::even(WORDS.product_flow, unit.symbol),
+            title: WORDS.section.months_chart.into(),
+            x: Axis::named(WORDS.section.month, names),
+            y: Axis::even(WORDS.section.product_flow, unit.symbol),
             xs: Values::of((0..rows.len()).map(|place| place as f64).collect::<Vec<_>>()),
-            series: vec![line("capacity", WORDS.after_allowances)?, line("product", WORDS.clean)?],
+            series: vec![
+                line("capacity", WORDS.section.after_allowances)?,
+                line("product", WORDS.section.clean)?,
+            ],
             limits: demand.into_iter().collect(),
             marks: Vec::new(),
         })
@@ -104,9 +107,9 @@ impl Year<'_> {
             half_widths: Values::of([]),
         });
         Some(Chart {
-            title: WORDS.forms_chart.into(),
-            x: Axis::even(WORDS.water_temperature, unit.symbol),
-            y: Axis::even(WORDS.ratio_to_reading, ""),
+            title: WORDS.section.forms_chart.into(),
+            x: Axis::even(WORDS.section.water_temperature, unit.symbol),
+            y: Axis::even(WORDS.section.ratio_to_reading, ""),
             xs: Values::of(temperatures.iter().map(|t| unit.of_si(*t)).collect::<Vec<_>>()),
             series: series.collect(),
             limits: Vec::new(),
@@ -123,7 +126,7 @@ impl Year<'_> {
             });
             temperatures.unwrap_or_default()
         });
-        let words = [WORDS.coldest, WORDS.warmest];
+        let words = [WORDS.section.coldest, WORDS.section.warmest];
         let mark = |(temperature, words): (f64, &'static str)| {
             let ratios = ratios(temperature, anchor).filter(|_| temperature.is_finite())?;
             let lowest = ratios.iter().copied().fold(f64::INFINITY, f64::min);

@@ -1,0 +1,157 @@
+//! What a room's answers become when something is changed: by a lever that mends a check, by a field that is left empty.
+
+use crate::{COLD, WARM, WELL, plan, request};
+use calc::json;
+use serde_json::{Value, json};
+
+/// What it takes of one lever to mend a check, in the unit of the answer, and what that would worsen.
+#[track_caller]
+fn mend(
+    record: &str,
+    units: &str,
+    changes: &[(&str, Value)],
+    check: &str,
+    lever: &str,
+) -> (f64, Vec<String>) {
+    let mut request = request(record, units, changes);
+    request["mends"] = json!(true);
+    let answer = json::answer_request(&request);
+    let mends = answer["mends"].as_array().unwrap_or_else(|| panic!("no mends in {answer}"));
+    let one = mends.iter().find(|mend| mend["check"] == check && mend["field"] == lever);
+    let one = one.unwrap_or_else(|| panic!("{check} has no mend by {lever}"));
+    let worsens = one["worsens"].as_array().into_iter().flatten().filter_map(Value::as_str);
+    (one["to"]["value"].as_f64().unwrap_or(f64::NAN), worsens.map(str::to_owned).collect())
+}
+
+#[test]
+fn a_mend_says_what_it_breaks() {
+    // half recovery in August: reject = product there, 0.28 · 1.816 = 0.5086 gal/min; contact falls to 5.1 min, and the
+    // softener lasts 6.4 h instead of 8.2
+    let bound = [("highest-recovery", json!("50 %")), ("rule", json!("contact-time"))];
+    let (reject, worsens) = mend(WARM, "us", &bound, "recovery", "reject-flow");
+    assert!((reject - 0.5086).abs() < 0.0005, "{reject}");
+    assert_eq!(worsens, ["softener-capacity", "contact-time-running"]);
+}
+
+#[test]
+fn levers_mend_as_by_hand() {
+    let (tempered, worsens) = mend(COLD, "si", &[], "capacity-coldest", "tempered-temperature");
+    assert!((tempered - 4.96).abs() < 0.005 && worsens.is_empty(), "{tempered} {worsens:?}");
+    // August flush at 5.147 L/min: 2.1 − 0.55 · 0.5147² = 1.9543 bar at the tap, 0.2 · (5.147/3)^1.75 = 0.5145 in the line,
+    // so the filter may take 0.4398 bar there: over 1.7158 · 0.7734 (flow, viscosity of 22 and 12 °C) 0.331 at 3.0 L/min
+    let loaded = [("filter-drop", json!("0.40 bar"))];
+    let (drop, _) = mend(WELL, "si", &loaded, "inlet-pressure-flush", "filter-drop");
+    assert!((drop - 0.331).abs() < 0.0005, "{drop}");
+    // ten minutes of 3.647 L/min
+    let (bed, _) = mend(WELL, "si", &[], "contact-time-running", "bed-volume");
+    assert!((bed - 36.47).abs() < 0.01, "{bed}");
+}
+
+/// Which outputs may change when a field is emptied; all others must not.
+const NEEDED_BY: &[(&str, &[&str])] = &[
+    ("machines", &["demand", "lowest-workable-temperature", "allowances", "months", "drained"]),
+    (
+        "dialysate-flow",
+        &["demand", "lowest-workable-temperature", "allowances", "months", "drained", "needed-heater-power"],
+    ),
+    ("peak-draw", &["demand", "lowest-workable-temperature", "allowances", "months", "drained"]),
+    ("shut-pressure", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("open-flow", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("open-pressure", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("least-inlet-pressure", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("filter-drop", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("filter-drop-flow", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("filter-drop-temperature", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("line-drop", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("line-drop-flow", &["inlet", "filter-limits", "lowest-filter-limit"]),
+    ("total-chlorine", &["combined-chlorine", "carbon-life"]),
+    ("bed-volume", &["carbon", "carbon-life"]),
+    ("source", &[]),
+    ("building-dosing", &[]),
+    ("disinfectant", &[]),
+    ("conductivity", &[]),
+    ("resin-volume", &["softener", "softener-hours"]),
+    ("carbon-kind", &["carbon-life"]),
+    ("cartridges", &[]),
+    ("cartridge-length", &[]),
+    ("heater-power", &[]),
+    ("breaker-rating", &[]),
+    ("drain-flow", &[]),
+    ("machine-effluent", &["drained"]),
+    ("surplus", &["drained"]),
+    (
+        "flush-reject-flow",
+        &[
+            "needed-ten-inch-equivalents",
+            "flush-warmest",
+            "seasons",
+            "inlet",
+            "filter-limits",
+            "lowest-filter-limit",
+            "carbon",
+            "months",
+            "drained",
+        ],
+    ),
+    (
+        "months",
+        &[
+            "needed-ten-inch-equivalents",
+            "product-coldest",
+            "capacity-coldest",
+            "feed-warmest",
+            "flush-warmest",
+            "recovery-warmest",
+            "allowances",
+            "form-band",
+            "seasons",
+            "inlet",
+            "filter-limits",
+            "lowest-filter-limit",
+            "carbon",
+            "softener",
+            "softener-hours",
+            "carbon-life",
+            "months",
+            "drained",
+            "needed-heater-power",
+        ],
+    ),
+    (
+        "tap-temperature",
+        &[
+            "needed-ten-inch-equivalents",
+            "seasons",
+            "inlet",
+            "filter-limits",
+            "carbon",
+            "softener",
+            "softener-hours",
+            "carbon-life",
+            "drained",
+        ],
+    ),
+];
+
+#[test]
+fn an_empty_field_stops_only_the_stages_that_need_it() {
+    let whole = plan(WELL, "si", &[]);
+    let outputs = whole["outputs"].as_object().expect("outputs");
+    for (field, needing) in NEEDED_BY {
+        let blanked = plan(WELL, "si", &[(field, Value::Null)]);
+        for (id, before) in outputs {
+            let after = &blanked["outputs"][id];
+            if !needing.contains(&id.as_str()) {
+                assert_eq!(after, before, "without {field}, {id} has changed");
+            }
+        }
+        // what is missing now names the very field
+        let text = blanked["outputs"].to_string();
+        let missing_before = whole["outputs"].to_string().matches("not-known").count();
+        if text.matches("not-known").count() > missing_before {
+            let named = text.contains(&format!("\"field\":\"{field}\""))
+                || (*field == "months" && text.contains("\"field\":\"coldest-temperature\""));
+            assert!(named, "without {field}: {text}");
+        }
+    }
+}
