@@ -34,6 +34,10 @@ async fn through_every_view(page: &Page, look: impl AsyncFn(&str)) {
     page.finds_itself_in("view").await;
     page.waits_until("change-colder", true).await;
     look("fit of a room").await;
+    for fold in ["tap-tools", "tap-sweep", "tap-backwards", "tap-shares"] {
+        page.unfolds(fold).await;
+    }
+    look("the tools of a stage").await;
     page.opens("place").await;
     look("place of a room").await;
     page.fills(&[("shut-pressure", "abc"), ("tap-temperature", "-300 °C")]).await;

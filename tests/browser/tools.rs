@@ -88,3 +88,39 @@ fn what_to_measure_better_is_said() {
         page.sees("shares-found", "measure this more closely first").await;
     });
 }
+
+#[test]
+fn the_same_stands_beside_the_numbers_of_a_stage_in_fit() {
+    visit(Screen::Phone, async |page| {
+        page.clicks("room-c").await;
+        page.finds_itself_in("view").await;
+        // nothing of it is there, and nothing computed, until it is opened
+        assert!(!page.is_there("tap-backwards").await);
+        page.unfolds("tap-tools").await;
+        page.waits_until("tap-backwards", true).await;
+        assert!(!page.is_there("membrane-backwards").await, "of another stage");
+        assert!(!page.is_there("tap-backwards-number").await);
+
+        // August, by hand: feed in flush 1.5 · 0.9022/0.6302 + 3.0 = 5.147 L/min; 2.1 − 0.55 · 0.5147² − 0.20 · (5.147/3)^1.75
+        // − 1.0 leaves 0.440 bar, over 5.147/3 and the viscosities 0.954/1.235 of 22 °C and 12 °C: 0.33 bar as read
+        page.unfolds("tap-backwards").await;
+        page.takes("tap-backwards-number", "check-inlet-pressure-flush").await;
+        page.takes("tap-backwards-freed", "filter-drop").await;
+        page.sees("tap-backwards-found", "Pressure drop of the sediment filter now 0.33").await;
+        page.sees("tap-backwards-found", "Now it is 0.1500 bar.").await;
+
+        page.unfolds("tap-sweep").await;
+        page.takes("tap-sweep-number", "check-inlet-pressure-flush").await;
+        page.takes("tap-sweep-along", "filter-drop").await;
+        page.sees("tap-sweep-chart-summary", "crosses the limit (at least 1.00 bar) at about 0.33").await;
+
+        page.unfolds("tap-shares").await;
+        page.takes("tap-shares-number", "check-inlet-pressure-flush").await;
+        page.sees("tap-shares-found", "1.24 ±").await;
+        page.sees(
+            "tap-shares-found",
+            "measure this more closely first: Pressure drop of the sediment filter now",
+        )
+        .await;
+    });
+}

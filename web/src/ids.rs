@@ -27,11 +27,14 @@
 //! | a number drawn over an entry | `sweep` (a `details`), `sweep-number`, `sweep-along` (lists); the chart `sweep-chart` |
 //! | solving backwards | `backwards` (a `details`), `backwards-number`, `backwards-freed` (lists), `backwards-wish`, `backwards-wish-unit`, `backwards-found` |
 //! | shares of the uncertainty | `shares` (a `details`), `shares-number` (a list), `shares-found` |
+//! | the arithmetic and these three, of one stage in Fit | the same with `<stage id>-` before it; the fold around the three: `<stage id>-tools` |
 //! | parts of a chart | `<chart id>-title`, `-summary`, `-reading` (what the cursor says), `-table` (a `details`) |
 //! | the answer in a sentence | `verdict` |
 //! | switches of allowances | `switch-<field id>` |
 //! | changes of the water | `change-<change id>` |
 //! | for paper | `print-sheet`, `place-sheet`, `print-card`, `card` |
+
+use calc::sheet::Stage;
 
 /// The name of the view, which takes the focus when the view changes.
 pub const VIEW: &str = "view";
@@ -42,6 +45,10 @@ pub const ERRORS: &str = "error-summary";
 /// The file input for a record.
 pub const OPEN_RECORD: &str = "open-record";
 
+/// The arithmetic.
+pub const WORKING: &str = "working";
+/// The fold around all that can be done with the numbers of a stage.
+pub const TOOLS: &str = "tools";
 /// A number drawn over an entry.
 pub const SWEEP: &str = "sweep";
 /// Which number.
@@ -66,6 +73,11 @@ pub const SHARES: &str = "shares";
 pub const SHARES_NUMBER: &str = "shares-number";
 /// What was found.
 pub const SHARES_FOUND: &str = "shares-found";
+
+/// What stands on a sheet once, or in Fit once for each stage.
+pub fn within(stage: Option<Stage>, id: &str) -> String {
+    stage.map_or_else(|| id.to_owned(), |stage| format!("{}-{id}", stage.id()))
+}
 
 /// The line of a stage.
 pub fn stage_line(stage: &str) -> String {

@@ -57,6 +57,7 @@ pub fn SheetView(props: &SheetProps) -> Html {
         values: Rc::clone(&judged.values),
         is_whole: judged.left_out(sheet.inputs).is_empty(),
         set,
+        only: None,
     };
     let errors = judged.summary(sheet.inputs, &filling, set);
     html! {

@@ -1,5 +1,6 @@
 //! The arithmetic, opened when somebody asks for it: each formula with symbols, with numbers, and its result.
 
+use crate::ids;
 use crate::math::{self, Math};
 use crate::state::find;
 use crate::still::Still;
@@ -38,9 +39,8 @@ pub fn WorkingView(props: &WorkingProps) -> Html {
     if let Some(stage) = props.only {
         steps.retain(|step| find(step.sheet).is_some_and(|entry| entry.declaration.stage == stage));
     }
-    let of_stage = props.only.map_or_else(String::new, |stage| format!("{}-", stage.id()));
     html! {
-        <details class="working" id={format!("{of_stage}working")} {ontoggle}>
+        <details class="working" id={ids::within(props.only, ids::WORKING)} {ontoggle}>
             <summary>{ WORDS.working }</summary>
             if *open && steps.is_empty() {
                 <p>{ WORDS.no_working }</p>
@@ -48,7 +48,7 @@ pub fn WorkingView(props: &WorkingProps) -> Html {
             <ol class="steps">{ for steps.iter().enumerate().map(|(index, step)| {
                 let before = index.checked_sub(1).and_then(|before| steps.get(before));
                 let begins = before.is_none_or(|before| before.sheet != step.sheet) && step.sheet != props.entry.declaration.id;
-                step_view(format!("{of_stage}step-{index}"), step, begins, props.set)
+                step_view(ids::within(props.only, &format!("step-{index}")), step, begins, props.set)
             }) }</ol>
         </details>
     }

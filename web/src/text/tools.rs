@@ -18,6 +18,12 @@ pub struct Tools {
     pub mend_first: &'static str,
     /// A needed field is empty.
     pub fill_first: &'static str,
+    /// The name of the tools of one stage.
+    pub of_stage: &'static str,
+    /// What they are.
+    pub of_stage_hint: &'static str,
+    /// A stage has no number yet.
+    pub no_number: &'static str,
     /// There is nothing that could be turned.
     pub no_dial: &'static str,
     /// The list of numbers.
@@ -77,13 +83,16 @@ pub struct Tools {
 /// English.
 pub const ENGLISH: Tools = Tools {
     sweep: "How an answer follows an entry",
-    sweep_hint: "Draws one number of this sheet while one entry is turned through its usual range and all others stay.",
+    sweep_hint: "Draws one number while one entry is turned through its usual range and all others stay.",
     backwards: "Solve backwards",
-    backwards_hint: "Finds every value of one entry with which a number of this sheet comes out as wished; all others stay.",
+    backwards_hint: "Finds every value of one entry with which a number comes out as wished; all others stay.",
     shares: "Where the uncertainty comes from",
     shares_hint: "How much each entry contributes to the 95 % interval of a number, by the usual tolerances of the instruments. The shares are of its variance and add up to 100 %.",
     mend_first: "Mend the entries first: with one left out the numbers would be those of an empty field.",
     fill_first: "Fill the fields that the sheet needs first.",
+    of_stage: "Sweep, solve backwards, shares of the uncertainty",
+    of_stage_hint: "For each number of this stage: how it follows an entry of the place, with which entries it comes out as wished, and what to measure better.",
+    no_number: "No number of this stage is known yet.",
     no_dial: "No entry of this sheet can be turned.",
     number: "Number",
     along: "Entry that is turned",

@@ -7,6 +7,7 @@ use crate::sheet::checks;
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::shown;
+use crate::sheet::tools::StageTools;
 use crate::sheet::working::WorkingView;
 use crate::still::Still;
 use crate::text::{WORDS, alone, fill};
@@ -46,6 +47,8 @@ pub fn line(
                     { checks::list(stage, sheet, set) }
                 </details>
                 <WorkingView {entry} values={Rc::clone(&judged.values)} {set} only={worst.criterion.stage} />
+                <StageTools {entry} values={Rc::clone(&judged.values)} is_whole={judged.left_out(sheet.inputs).is_empty()}
+                    {set} only={worst.criterion.stage} />
             </div>
         </li>
     }

@@ -32,6 +32,7 @@ struct Wish {
 /// Solving backwards.
 #[component]
 pub fn BackwardsView(props: &ToolProps) -> Html {
+    let of = |id: &str| ids::within(props.only, id);
     let open = use_state_eq(|| false);
     let (number, dial) = (use_state_eq(String::new), use_state_eq(String::new));
     let (typed, unit) = (use_state_eq(String::new), use_state(|| None::<&'static Unit>));
@@ -58,21 +59,21 @@ pub fn BackwardsView(props: &ToolProps) -> Html {
             let freed = looked.dial(&dial);
             html! {
                 <>
-                    { numbers(ids::BACKWARDS_NUMBER, looked, chosen.map_or("", |one| &one.id), &number.setter()) }
+                    { numbers(of(ids::BACKWARDS_NUMBER), looked, chosen.map_or("", |one| &one.id), &number.setter()) }
                     if let Some(output) = output {
-                        { wish_field(output, &typed, shown_unit, &unit, wrong.is_some(), props.set) }
+                        { wish_field(output, &typed, shown_unit, &unit, wrong.is_some(), props) }
                     } else {
                         <p>{ WORDS.tools.wished_of_check }</p>
                     }
-                    { dials((ids::BACKWARDS_FREED, WORDS.tools.freed), looked, freed.map_or("", |one| &one.id), &dial.setter()) }
-                    <div class="found" id={ids::BACKWARDS_FOUND} role="status">
+                    { dials((of(ids::BACKWARDS_FREED), WORDS.tools.freed), looked, freed.map_or("", |one| &one.id), &dial.setter()) }
+                    <div class="found" id={of(ids::BACKWARDS_FOUND)} role="status">
                         { found(&wish, wrong, solved, freed, looked, props.set) }
                     </div>
                 </>
             }
         }
     };
-    fold(ids::BACKWARDS, WORDS.tools.backwards, WORDS.tools.backwards_hint, &open, inner)
+    fold(of(ids::BACKWARDS), WORDS.tools.backwards, WORDS.tools.backwards_hint, &open, inner)
 }
 
 /// The unit that was chosen for another output holds only where this one has it too.
@@ -138,8 +139,9 @@ fn wish_field(
     shown: Option<&'static Unit>,
     unit: &UseStateHandle<Option<&'static Unit>>,
     is_wrong: bool,
-    set: UnitSet,
+    props: &ToolProps,
 ) -> Html {
+    let id = ids::within(props.only, ids::BACKWARDS_WISH);
     let oninput = {
         let typed = typed.setter();
         Callback::from(move |event: InputEvent| {
@@ -152,12 +154,12 @@ fn wish_field(
     };
     html! {
         <div class="choose">
-            <label for={ids::BACKWARDS_WISH}>{ WORDS.tools.wished }</label>
+            <label for={id.clone()}>{ WORDS.tools.wished }</label>
             <div class="field-line">
-                <input type="text" class="number" id={ids::BACKWARDS_WISH} inputmode="decimal" autocomplete="off"
+                <input type="text" class="number" id={id.clone()} inputmode="decimal" autocomplete="off"
                     value={(**typed).clone()} aria-invalid={is_wrong.then_some("true")}
-                    aria-describedby={ids::BACKWARDS_FOUND} {oninput} />
-                { unit_select(ids::unit(ids::BACKWARDS_WISH), WORDS.tools.wished, units_of(output, set), shown, on_unit) }
+                    aria-describedby={ids::within(props.only, ids::BACKWARDS_FOUND)} {oninput} />
+                { unit_select(ids::unit(&id), WORDS.tools.wished, units_of(output, props.set), shown, on_unit) }
             </div>
         </div>
     }

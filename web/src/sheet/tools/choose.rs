@@ -7,7 +7,7 @@ use yew::prelude::*;
 
 /// A list with its label. The groups without an option are left out; without a name they are no group.
 pub fn list(
-    id: &'static str,
+    id: String,
     label: &'static str,
     groups: &[(&'static str, Vec<(&str, &str)>)],
     chosen: &str,
@@ -32,14 +32,14 @@ pub fn list(
     };
     html! {
         <div class="choose">
-            <label for={id}>{ label }</label>
+            <label for={id.clone()}>{ label }</label>
             <select {id} ~value={chosen.to_owned()} {onchange}>{ for groups.iter().map(group) }</select>
         </div>
     }
 }
 
 /// The list of the numbers of a sheet.
-pub fn numbers(id: &'static str, looked: &Looked, chosen: &str, on_choose: &UseStateSetter<String>) -> Html {
+pub fn numbers(id: String, looked: &Looked, chosen: &str, on_choose: &UseStateSetter<String>) -> Html {
     let of = |is_output: bool| {
         let those = looked.numbers.iter().filter(move |number| number.output.is_some() == is_output);
         those.map(|number| (number.id.as_str(), number.name.as_str())).collect()
@@ -50,7 +50,7 @@ pub fn numbers(id: &'static str, looked: &Looked, chosen: &str, on_choose: &UseS
 
 /// The list of the entries of a sheet.
 pub fn dials(
-    (id, label): (&'static str, &'static str),
+    (id, label): (String, &'static str),
     looked: &Looked,
     chosen: &str,
     on_choose: &UseStateSetter<String>,
@@ -61,7 +61,7 @@ pub fn dials(
 
 /// A tool, folded until it is asked for.
 pub fn fold(
-    id: &'static str,
+    id: String,
     name: &'static str,
     hint: &'static str,
     open: &UseStateHandle<bool>,

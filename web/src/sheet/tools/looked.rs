@@ -5,8 +5,9 @@ use crate::sheet::shown;
 use crate::text::{WORDS, fill};
 use calc::calendar::Month;
 use calc::curve::{Curve, Number, usual_range};
+use calc::plan::path::{Shown, WAY};
 use calc::quantity::{Kind, Unit, UnitSet};
-use calc::sheet::{Case, Check, Declaration, Dial, Entry, Field, Shape, State, Value, Working};
+use calc::sheet::{Case, Check, Declaration, Dial, Entry, Field, Shape, Stage, State, Value, Working};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -55,13 +56,14 @@ pub struct DialOf {
 }
 
 impl Looked {
-    /// `None` where a field that the sheet needs is empty.
-    pub fn at(entry: &Entry, values: &[Option<Value>], set: UnitSet) -> Option<Self> {
+    /// With the numbers of one stage alone, where one is named; `None` where a field that the sheet needs is empty.
+    pub fn at(entry: &Entry, values: &[Option<Value>], set: UnitSet, only: Option<Stage>) -> Option<Self> {
         let case = entry.fill(values).ok()?;
         let mut w = Working::judging();
         // A sheet that stops has no checks.
-        let checks = if case.judge(&mut w).is_ok() { w.checks().to_vec() } else { Vec::new() };
-        let numbers = numbers(case.as_ref(), &checks, set);
+        let mut checks = if case.judge(&mut w).is_ok() { w.checks().to_vec() } else { Vec::new() };
+        checks.retain(|check| only.is_none_or(|stage| check.criterion.stage == stage));
+        let numbers = numbers(case.as_ref(), &checks, set, only);
         let dials = dials(case.as_ref(), set);
         let worst = worst(&checks, &dials);
         Some(Self { case, numbers, dials, worst })
@@ -92,8 +94,10 @@ fn pick<'a, T, const N: usize>(all: &'a [T], id: fn(&T) -> &str, wished: [&str; 
     wished.into_iter().find_map(named).or(all.first())
 }
 
-fn numbers(case: &dyn Case, checks: &[Check], set: UnitSet) -> Vec<NumberOf> {
-    let outputs = case.declaration().outputs.iter().filter_map(|field| {
+fn numbers(case: &dyn Case, checks: &[Check], set: UnitSet, only: Option<Stage>) -> Vec<NumberOf> {
+    let outputs = case.declaration().outputs.iter();
+    let outputs = outputs.filter(|field| only.is_none_or(|stage| stands_at(stage, field.id)));
+    let outputs = outputs.filter_map(|field| {
         let Shape::Number(kind) = field.shape else { return None };
         Some(NumberOf {
             id: field.id.to_owned(),
@@ -112,6 +116,12 @@ fn numbers(case: &dyn Case, checks: &[Check], set: UnitSet) -> Vec<NumberOf> {
         unit: check.kind.unit_in(set),
     });
     outputs.chain(judged).collect()
+}
+
+/// Whether an output of the plan is shown at this stage of the water's way.
+fn stands_at(stage: Stage, output: &str) -> bool {
+    let spots = WAY.iter().filter(|spot| spot.stage == stage);
+    spots.flat_map(|spot| spot.shows).any(|(_, shown)| matches!(shown, Shown::Answered(id) if *id == output))
 }
 
 fn name_of_check(check: &Check) -> String {
@@ -181,8 +191,11 @@ pub fn use_sight(props: &ToolProps, is_open: bool) -> Sight {
         } else if !props.is_whole {
             return Sight::Nothing(WORDS.tools.mend_first);
         }
-        match Looked::at(props.entry.0, &props.values, props.set) {
+        match Looked::at(props.entry.0, &props.values, props.set, props.only) {
             None => Sight::Nothing(WORDS.tools.fill_first),
+            Some(looked) if props.only.is_some() && looked.numbers.is_empty() => {
+                Sight::Nothing(WORDS.tools.no_number)
+            }
             Some(looked) if looked.dials.is_empty() || looked.numbers.is_empty() => {
                 Sight::Nothing(WORDS.tools.no_dial)
             }
@@ -201,7 +214,7 @@ pub mod tests {
     pub fn carbon() -> Looked {
         let entry = find("carbon-contact-time").unwrap();
         let values = [Some(Value::Number(0.02)), None, Some(Value::Number(4e-3 / 60.0)), None];
-        Looked::at(entry, &values, UnitSet::Metric).unwrap()
+        Looked::at(entry, &values, UnitSet::Metric, None).unwrap()
     }
 
     #[test]
@@ -228,7 +241,7 @@ pub mod tests {
     #[test]
     fn a_sheet_that_lacks_what_it_needs_offers_nothing() {
         let entry = find("carbon-contact-time").unwrap();
-        assert!(Looked::at(entry, &[], UnitSet::Metric).is_none());
+        assert!(Looked::at(entry, &[], UnitSet::Metric, None).is_none());
     }
 
     #[test]
@@ -237,8 +250,24 @@ pub mod tests {
         let row = |i: u32| vec![None, Some(Value::Number(f64::from(10 * i))), Some(Value::Number(353.15))];
         let mut values = vec![None; entry.declaration.inputs.len()];
         values[entry.declaration.input("log").unwrap()] = Some(Value::Table((0..9).map(row).collect()));
-        let looked = Looked::at(entry, &values, UnitSet::Metric).unwrap();
+        let looked = Looked::at(entry, &values, UnitSet::Metric, None).unwrap();
         let column = looked.dials.iter().find(|dial| dial.id == "log-temperature").unwrap();
         assert_eq!((column.present, column.unit.symbol), (Some(0.0), "K"));
+    }
+
+    #[test]
+    fn of_a_stage_only_its_own_numbers_are_offered() {
+        let plan = crate::record::plan_entry().unwrap();
+        let record = crate::record::open(crate::record::ROOMS[2].text).unwrap();
+        let values = record.fill(plan.declaration, 0).values;
+        let offered = |stage: Stage| {
+            let looked = Looked::at(plan, &values, UnitSet::Metric, Some(stage)).unwrap();
+            looked.numbers.into_iter().map(|number| number.id).collect::<Vec<_>>()
+        };
+        let (tap, membrane) = (offered(Stage::Tap), offered(Stage::Membrane));
+        assert!(tap.iter().any(|id| id == "check-inlet-pressure-flush"), "{tap:?}");
+        assert!(membrane.iter().any(|id| id == "recovery-warmest"), "{membrane:?}");
+        assert!(tap.iter().all(|id| !membrane.contains(id)), "{tap:?} {membrane:?}");
+        assert!(offered(Stage::Bench).is_empty());
     }
 }

@@ -10,9 +10,11 @@ mod sweep;
 mod sweep_chart;
 mod swept;
 
+use crate::ids;
 use crate::still::Still;
+use crate::text::WORDS;
 use calc::quantity::UnitSet;
-use calc::sheet::{Entry, Value};
+use calc::sheet::{Entry, Stage, Value};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -27,6 +29,9 @@ pub struct ToolProps {
     pub is_whole: bool,
     /// The units of the page.
     pub set: UnitSet,
+    /// Of a plan, the stage to whose numbers they are kept.
+    #[prop_or_default]
+    pub only: Option<Stage>,
 }
 
 /// The tools, each folded until somebody asks for it.
@@ -38,4 +43,13 @@ pub fn tools(props: &ToolProps) -> Html {
             <shares::SharesView ..props.clone() />
         </>
     }
+}
+
+/// The tools for the numbers of one stage, in a fold of their own: nothing of them is there until it is opened.
+#[component]
+pub fn StageTools(props: &ToolProps) -> Html {
+    let open = use_state_eq(|| false);
+    let inner = if *open { tools(props) } else { Html::default() };
+    let id = ids::within(props.only, ids::TOOLS);
+    choose::fold(id, WORDS.tools.of_stage, WORDS.tools.of_stage_hint, &open, inner)
 }

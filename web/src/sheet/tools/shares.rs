@@ -21,6 +21,7 @@ const PAUSE: u32 = 120;
 /// The shares.
 #[component]
 pub fn SharesView(props: &ToolProps) -> Html {
+    let of = |id: &str| ids::within(props.only, id);
     let open = use_state_eq(|| false);
     let number = use_state_eq(String::new);
     let sight = use_sight(props, *open);
@@ -46,8 +47,8 @@ pub fn SharesView(props: &ToolProps) -> Html {
             let known = budget.as_ref().filter(|(of, _)| *of == sight);
             html! {
                 <>
-                    { numbers(ids::SHARES_NUMBER, looked, chosen.map_or("", |one| &one.id), &number.setter()) }
-                    <div id={ids::SHARES_FOUND}>
+                    { numbers(of(ids::SHARES_NUMBER), looked, chosen.map_or("", |one| &one.id), &number.setter()) }
+                    <div id={of(ids::SHARES_FOUND)}>
                         if let (Some((_, budget)), Some(chosen)) = (known, chosen) {
                             { found(looked, chosen, budget) }
                         } else {
@@ -58,7 +59,7 @@ pub fn SharesView(props: &ToolProps) -> Html {
             }
         }
     };
-    fold(ids::SHARES, WORDS.tools.shares, WORDS.tools.shares_hint, &open, inner)
+    fold(of(ids::SHARES), WORDS.tools.shares, WORDS.tools.shares_hint, &open, inner)
 }
 
 /// The interval of the number and what each entry contributes, greatest first.

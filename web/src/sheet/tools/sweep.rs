@@ -14,6 +14,7 @@ use yew::prelude::*;
 /// The sweep.
 #[component]
 pub fn SweepView(props: &ToolProps) -> Html {
+    let of = |id: &str| ids::within(props.only, id);
     let open = use_state_eq(|| false);
     let (number, dial) = (use_state_eq(String::new), use_state_eq(String::new));
     let sight = use_sight(props, *open);
@@ -32,11 +33,11 @@ pub fn SweepView(props: &ToolProps) -> Html {
         Sight::Nothing(why) => html! { <p>{ *why }</p> },
         Sight::Seen(Seen(looked)) => html! {
             <>
-                { numbers(ids::SWEEP_NUMBER, looked, looked.number(&number).map_or("", |one| &one.id), &number.setter()) }
-                { dials((ids::SWEEP_ALONG, WORDS.tools.along), looked, looked.dial(&dial).map_or("", |one| &one.id), &dial.setter()) }
+                { numbers(of(ids::SWEEP_NUMBER), looked, looked.number(&number).map_or("", |one| &one.id), &number.setter()) }
+                { dials((of(ids::SWEEP_ALONG), WORDS.tools.along), looked, looked.dial(&dial).map_or("", |one| &one.id), &dial.setter()) }
                 <div class="chart-room">
                     if let Some(chart) = drawn.as_ref() {
-                        <ChartView id={ids::SWEEP_CHART} chart={Rc::clone(chart)} />
+                        <ChartView id={of(ids::SWEEP_CHART)} chart={Rc::clone(chart)} />
                     } else {
                         <p class="missing">{ WORDS.tools.computing }</p>
                     }
@@ -44,7 +45,7 @@ pub fn SweepView(props: &ToolProps) -> Html {
             </>
         },
     };
-    fold(ids::SWEEP, WORDS.tools.sweep, WORDS.tools.sweep_hint, &open, inner)
+    fold(of(ids::SWEEP), WORDS.tools.sweep, WORDS.tools.sweep_hint, &open, inner)
 }
 
 /// The same while it is one.
