@@ -1,5 +1,5 @@
 //! No violation of the rules that axe-core knows, on any view, narrow and wide, light and dark; nor sideways scrolling
-//! with text twice as large, nor a target too small for a glove.
+//! with text twice as large, nor a target too small for a glove, nor a word that vanishes in the reader's own colours.
 //!
 //! axe-core is kept in `tests/axe` with its licence: a fresh machine may have no way to get it.
 
@@ -23,8 +23,12 @@ async fn violations(page: &Page) -> Vec<String> {
 
 /// Light or dark, as the reader's system asks for.
 async fn in_scheme(page: &Page, scheme: &str) {
-    let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] });
-    page.commands(Chromium::new("Emulation.setEmulatedMedia", features)).await;
+    with_media(page, json!([{ "name": "prefers-color-scheme", "value": scheme }])).await;
+}
+
+/// Shows the page to a reader whose system asks for this.
+async fn with_media(page: &Page, features: Json) {
+    page.commands(Chromium::new("Emulation.setEmulatedMedia", json!({ "features": features }))).await;
 }
 
 /// Goes through the views, filled and with mistakes, and says what is wrong where.
@@ -106,5 +110,45 @@ fn for_gloves_and_for_eyes_that_need_it_large() {
             assert!(width <= 360, "{view} is {width} wide with text twice as large");
         })
         .await;
+    });
+}
+
+/// Words and lines that have the colour of what the browser lays behind them.
+async fn vanished(page: &Page) -> Json {
+    let look = "const ground = getComputedStyle(document.body).backgroundColor;
+        const says = part => [...part.childNodes].some(node => node.nodeType === 3 && node.data.trim());
+        const name = part => `${part.localName}.${part.className.baseVal ?? part.className}: ${part.textContent.trim().slice(0, 30)}`;
+        const words = [...document.querySelectorAll('body *')].filter(part => says(part) && part.checkVisibility())
+            .filter(part => getComputedStyle(part)[part.closest('svg') ? 'fill' : 'color'] === ground);
+        const lines = [...document.querySelectorAll('.chart-line, .chart-limit, .chart-edge, .mark .solid, .mark .line, .mark .dashed, .share')]
+            .filter(part => ['fill', 'stroke'].every(what => ['none', ground].includes(getComputedStyle(part)[what])));
+        return [...words, ...lines].map(name)";
+    page.asks(look).await
+}
+
+/// Under which of the links to the sections a line can be seen.
+async fn underlined(page: &Page) -> Json {
+    let look = "const ground = getComputedStyle(document.body).backgroundColor;
+        return [...document.querySelectorAll('.sections a')]
+            .filter(link => getComputedStyle(link).borderBottomColor !== ground).map(link => link.ariaCurrent)";
+    page.asks(look).await
+}
+
+#[test]
+fn in_the_readers_own_colours() {
+    visit(Screen::Phone, async |page| {
+        for scheme in ["dark", "light"] {
+            let own = json!([
+                { "name": "forced-colors", "value": "active" },
+                { "name": "prefers-color-scheme", "value": scheme },
+            ]);
+            with_media(page, own).await;
+            page.opens_again().await;
+            through_every_view(page, async |view| {
+                assert_eq!(vanished(page).await, json!([]), "{view}, {scheme}");
+                assert_eq!(underlined(page).await, json!(["page"]), "{view}, {scheme}");
+            })
+            .await;
+        }
     });
 }

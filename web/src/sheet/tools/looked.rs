@@ -152,12 +152,13 @@ fn dial_of(case: &dyn Case, dial: Dial, set: UnitSet) -> Option<DialOf> {
     Some(DialOf { id, name, dial, unit: kind.unit_in(set), range, present: Some(0.0) })
 }
 
-/// The worst check that has a number, with the first of its levers that can be turned.
+/// The worst check that has a number and a lever that can be turned, with the first of these.
 fn worst(checks: &[Check], dials: &[DialOf]) -> Option<(String, &'static str)> {
     let judged = |check: &&Check| matches!(check.state, State::NotMet | State::Close | State::Met);
-    let worst = checks.iter().filter(judged).min_by(|a, b| a.worse(b))?;
     let is_dial = |lever: &&&str| dials.iter().any(|dial| dial.id == **lever);
-    let lever = worst.criterion.levers.iter().find(is_dial).copied().unwrap_or_default();
+    let lever = |check: &Check| check.criterion.levers.iter().find(is_dial).copied();
+    let levered = checks.iter().filter(judged).filter_map(|check| Some((check, lever(check)?)));
+    let (worst, lever) = levered.min_by(|(a, _), (b, _)| a.worse(b))?;
     Some((format!("check-{}", worst.id()), lever))
 }
 
