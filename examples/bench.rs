@@ -51,6 +51,17 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let done = case.numbers(&mut w, &mut numbers);
         black_box(done.is_ok());
     });
+    let mut without = values.clone();
+    if let Some(report) = plan.declaration.input("feed-report") {
+        without[report] = None;
+    }
+    let without: Box<dyn Case> = plan.fill(&without).map_err(|missing| format!("{missing:?}"))?;
+    let without_report = best(20, 2000, || {
+        w.clear();
+        numbers.clear();
+        let done = without.numbers(&mut w, &mut numbers);
+        black_box(done.is_ok());
+    });
     let settled = best(20, 100, || {
         w.clear();
         numbers.clear();
@@ -75,6 +86,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     println!(
         "whole plan, twelve months, values and judgements    {values_and_checks:9.1} µs   (bound 10 µs)"
     );
+    println!("the same without a laboratory report                {without_report:9.1} µs");
     println!("the same with every 95 % interval (`close`)         {settled:9.1} µs");
     println!("what a key press asks of it, without intervals      {figures:9.1} µs");
     println!("everything that is said of it                       {all:9.1} µs");

@@ -38,7 +38,8 @@ pub fn number(answer: &Value, path: &str) -> (f64, String) {
     let mut at = &answer["outputs"][parts.next().unwrap_or_default()];
     if let (Some(row), Some(column)) = (parts.next(), parts.next()) {
         let rows = at["value"].as_array().unwrap_or_else(|| panic!("{path}: no table in {at}"));
-        let named = |cells: &&Value| ["season", "month"].iter().any(|key| cells[*key]["value"] == row);
+        let named =
+            |cells: &&Value| ["season", "month", "analyte"].iter().any(|key| cells[*key]["value"] == row);
         at = &rows.iter().find(named).unwrap_or_else(|| panic!("{path}: no such row"))[column];
     }
     let value = at["value"].as_f64().unwrap_or_else(|| panic!("{path}: no number in {at}"));

@@ -4,8 +4,8 @@
 
 use crate::quantity::kinds::{NUMBER, RATIO, VOLUME};
 use crate::quantity::{Ratio, Volume};
-use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, source};
-use crate::terms::machine;
+use crate::sheet::{Caution, Evaluate, Known, Missing, Stage, Stop, Term, Working, source};
+use crate::terms::{cost, machine};
 use crate::{sheet, step};
 
 static QUALITY_FIRST: Caution = Caution {
@@ -13,7 +13,6 @@ static QUALITY_FIRST: Caution = Caution {
     text: "A higher recovery saves water and risks scale. What the membrane and the water allow decides the recovery, not the price.",
 };
 
-const PRICE: Term = Term::number(&NUMBER, "Price of a cubic metre", "c").possible(0.0, 1e9, "");
 const SHARE: Term = Term::number(&RATIO, "Recovery, all water counted", "Y");
 
 sheet! {
@@ -25,8 +24,8 @@ sheet! {
     inputs: {
         product "product-volume": Volume     = machine::PRODUCT_VOLUME,
         share   "overall-recovery": Ratio    = SHARE.help("Product water over all water bought, flushes counted.").plausible(20.0, 80.0, "%").possible(1.0, 100.0, "%"),
-        price   "water-price":    Known<f64> = PRICE.help("From the bill, in any currency."),
-        drain   "drain-price":    Option<f64> = PRICE.named("Price of a cubic metre sent to the drain").symbol("c_d").assumed("nothing more than the water's"),
+        price   "water-price":    Known<f64> = cost::WATER_PRICE,
+        drain   "drain-price":    Option<f64> = cost::DRAIN_PRICE,
     }
     outputs Outputs: {
         bought  "bought-volume":  Volume     = Term::number(&VOLUME, "Water bought", "V_f"),
@@ -39,6 +38,9 @@ impl Evaluate for WaterCost {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let &WaterCost { product, share, price, drain } = self;
+        (share.si() > 0.0)
+            .then_some(())
+            .ok_or(Missing::none_exists("of the water that is bought none is used"))?;
         step!(w, bought "V_f" = product / share);
         step!(w, drained "V_c" = bought - product);
         let drain = drain.unwrap_or(0.0);

@@ -6,8 +6,8 @@
 
 use crate::carbon::CARBON_TEST_DECIDES;
 use crate::quantity::{
-    Flow, Time, Volume, days,
-    kinds::{NUMBER, TIME, VOLUME},
+    Flow, Ratio, Time, Volume, days,
+    kinds::{NUMBER, RATIO, TIME, VOLUME},
 };
 use crate::sheet::{
     Caution, Criterion, Evaluate, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
@@ -57,6 +57,7 @@ sheet! {
         made     "day-volume":           Known<Volume> = Term::number(&VOLUME, "Product water of a day", "V_d"),
         feed     "day-feed-volume":      Known<Volume> = Term::number(&VOLUME, "Water through the carts in a day, at most", "V_f"),
         drained  "day-reject-volume":    Known<Volume> = Term::number(&VOLUME, "Of it to the drain without passing a machine, at most", "V_c"),
+        overall  "overall-recovery":     Known<Ratio>  = Term::number(&RATIO, "Recovery of the day, all water counted, at least", "Y_d"),
         litres   "session-litres":       Known<Volume> = Term::number(&VOLUME, "Water through the carbon while a session runs", "V_s"),
         carbon   "carbon-days":          Known<Time>   = Term::number(&TIME, "Days until the litres of the carbon's label have passed", "t_carbon").units("d", "d"),
         softener "softener-days":        Known<Time>   = Term::number(&TIME, "Days that the softener lasts", "t_soft").units("d", "d"),
@@ -107,9 +108,15 @@ impl Evaluate for DayPlan {
             Ok(feed)
         });
         let drained = self.drained(feed, made, w)?;
+        let overall = made.and_then(|made| {
+            let feed = feed?;
+            (feed.si() > 0.0).then_some(()).ok_or(NEVER_RUNS)?;
+            step!(w, overall "Y_d": Ratio = made / feed);
+            Ok(overall)
+        });
         let carbon = self.carbon_days(feed, w);
         let softener = self.softener_days(feed, w);
-        Ok(Outputs { running, fit, daily, spare, made, feed, drained, litres, carbon, softener })
+        Ok(Outputs { running, fit, daily, spare, made, feed, drained, overall, litres, carbon, softener })
     }
 }
 

@@ -78,7 +78,8 @@ const PASSES: [(&str, &str); 10] = [
     ),
 ];
 
-static NEVER_MET: Caution = Caution {
+/// Stands wherever such an expectation is shown.
+pub static NEVER_MET: Caution = Caution {
     id: "expected-is-no-result",
     text: "What is expected from a table of rejections is no result. Whether product water keeps a limit is known only from a laboratory test of that contaminant, and the medical director decides on it.",
 };
@@ -116,6 +117,27 @@ sheet! {
 impl Evaluate for IonPassage {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
+        let Expected { contaminants, most, of, mean_factor } = self.expected(w)?;
+        let passes = PASSES.map(|(what, answer)| Passes { what: what.to_owned(), answer: answer.to_owned() });
+        Ok(Outputs { contaminants, most, of, mean_factor, passes: passes.into() })
+    }
+}
+
+/// What is expected of each contaminant.
+#[derive(Debug)]
+pub(crate) struct Expected {
+    /// Of the report.
+    pub contaminants: Vec<Contaminant>,
+    /// Greatest rejection that is needed.
+    pub most: Known<Ratio>,
+    /// By which contaminant.
+    pub of: Known<Analyte>,
+    mean_factor: Known<f64>,
+}
+
+impl IonPassage {
+    /// All but the list of what RO cannot be trusted with, which is the same for every water.
+    pub(crate) fn expected(&self, w: &mut Working) -> Result<Expected, Stop> {
         let report = as_softened(Report::read(&self.report, w)?, self.softened)?;
         let limits = self.limits.unwrap_or(LimitSet::Iso23500);
         let mean_factor = self.recovery.map(|recovery| mean_concentration_factor(recovery, w));
@@ -136,18 +158,14 @@ impl Evaluate for IonPassage {
             show(analyte, (feed, limit), mean_factor, self.rejection, w);
         }
         let nothing = Missing::none_exists("no contaminant of the report is above its limit");
-        let passes = PASSES.map(|(what, answer)| Passes { what: what.to_owned(), answer: answer.to_owned() });
-        Ok(Outputs {
+        Ok(Expected {
             contaminants,
             most: most.map(|most| most.3).ok_or(nothing),
             of: most.map(|most| most.0).ok_or(nothing),
             mean_factor,
-            passes: passes.into(),
         })
     }
-}
 
-impl IonPassage {
     fn contaminant(
         &self,
         analyte: Analyte,

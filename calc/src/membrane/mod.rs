@@ -15,7 +15,7 @@ mod tempering;
 mod year_end;
 
 pub use allowances::{Allowance, Allowed, AppliesTo, FormBand, Switched};
-pub use ion_passage::{Contaminant, Expectation, IonPassage, Outputs as Contaminants, Passes};
+pub use ion_passage::{Contaminant, Expectation, IonPassage, NEVER_MET, Outputs as Contaminants, Passes};
 pub use normalized::{NormalizedPerformance, Outputs as Normalized};
 pub use operation::{Anchor, Control, Forms, NEVER_FLUSHES};
 pub use product_flow_year::{

@@ -1,6 +1,7 @@
 //! What if the water changes: which checks would be worse, and which of them first.
 
 use crate::sheet::{Check, Entry, Known, Missing, State, Value};
+use crate::water::Analyte;
 
 /// A change of the water that a technician is not asked about beforehand.
 #[derive(Debug)]
@@ -54,6 +55,19 @@ impl Water<'_> {
         let number = self.number(id)?;
         self.set(id, factor * number);
         Ok(())
+    }
+
+    /// The results of these analytes in the report, multiplied; of every analyte where none is named.
+    fn times_in_report(&mut self, analytes: &[Analyte], factor: f64) {
+        let Some(Some(Value::Table(rows))) = self.value("feed-report") else { return };
+        for row in rows {
+            if let [Some(Value::Choice(analyte)), Some(Value::Number(result) | Value::Below(result)), ..] =
+                row.as_mut_slice()
+                && (analytes.is_empty() || analytes.iter().any(|named| named.id() == *analyte))
+            {
+                *result *= factor;
+            }
+        }
     }
 
     /// All temperatures of the tap lower, but for the one at which the RO was read.
@@ -112,11 +126,21 @@ pub static CHANGES: &[Change] = &[
             Ok(())
         },
     },
-    Change { id: "harder", name: "Hardness half as high again", make: |water| water.times("hardness", 1.5) },
+    Change {
+        id: "harder",
+        name: "Hardness half as high again",
+        make: |water| {
+            water.times_in_report(&[Analyte::Calcium, Analyte::Magnesium], 1.5);
+            water.times("hardness", 1.5)
+        },
+    },
     Change {
         id: "more-salt",
-        name: "Conductivity half as high again",
-        make: |water| water.times("conductivity", 1.5),
+        name: "All dissolved salt half as high again",
+        make: |water| {
+            water.times_in_report(&[], 1.5);
+            water.times("conductivity", 1.5)
+        },
     },
     Change { id: "colder", name: "Water 5 K colder all year", make: |water| water.colder(5.0) },
 ];

@@ -7,11 +7,14 @@
 
 pub mod causes;
 pub mod changes;
+mod day;
 mod drained;
+mod feed;
 mod filter_limit;
 mod outlets;
 pub mod path;
 mod place;
+mod report;
 mod stages;
 mod used_up;
 pub mod walk;
@@ -19,26 +22,35 @@ pub mod walk;
 pub use drained::DrainedAt;
 pub use filter_limit::FilterLimitAt;
 pub use place::{BUILDING_DOSING, Disinfectant, Dosing, WaterSource};
+pub use report::ScaleAt;
 pub use stages::{CarbonTimes, InletAt};
 pub use used_up::{CarbonLifeAt, SoftenerAt};
 
 use crate::carbon::{CARBON_LIFE, CarbonKind, RatedFor, Rule, TEN_MINUTES};
+use crate::day::DAY_LONG_ENOUGH;
 use crate::drain::{BREAKER_LOAD, DRAIN_TAKES, Surplus};
+use crate::limits::LimitSet;
 use crate::machine::{MACHINE_HEATING, Rinses};
+use crate::membrane::scale::{CALCITE, GYPSUM, SILICA};
 use crate::membrane::{
-    Allowance, CAPACITY, Control, FormBand, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND, SeasonFlow,
+    Allowance, CAPACITY, Contaminant, Control, FormBand, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND,
+    SeasonFlow, TEMPERED_WITHIN,
 };
 use crate::quantity::{
-    Chlorine, Concentration, Conductivity, Current, Flow, Hardness, HardnessPerMetal, Length, Power,
+    Chlorine, Concentration, Conductivity, Current, Flow, Hardness, HardnessPerMetal, Length, Ph, Power,
     Pressure, PressureDifference, Ratio, ResinCapacity, Temperature, Time, Voltage, Volume,
-    kinds::{CHLORINE, CURRENT, FLOW, NUMBER, POWER, PRESSURE_DIFFERENCE, RATIO, TEMPERATURE, TIME},
+    kinds::{CHLORINE, CURRENT, FLOW, NUMBER, POWER, PRESSURE_DIFFERENCE, RATIO, TEMPERATURE, TIME, VOLUME},
 };
 use crate::sediment::{CARTRIDGE_FLOW, FILTER_LIMIT};
 use crate::sheet;
 use crate::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, part, source};
 use crate::softener::{SOFTENED_WATER, SOFTENER_LASTS};
-use crate::tap::{Fitting, HOSE_RATED, Hose, INLET_PRESSURE};
-use crate::terms::{carbon, chlorine, drain, machine, membrane, place as at_place, sediment, softener, tap};
+use crate::tap::{Fitting, HOSE_RATED, Hose, INLET_PRESSURE, SALT, SALT_AT_MOST};
+use crate::terms::report::FeedResult;
+use crate::terms::{
+    carbon, chlorine, cost, day as day_of, drain, machine, membrane, place as at_place, report as report_of,
+    sediment, softener, tap,
+};
 
 static A_WATER_TEST_DECIDES: Caution = Caution {
     id: "a-water-test-decides",
@@ -52,7 +64,7 @@ sheet! {
     cautions: &[&A_WATER_TEST_DECIDES],
     criteria: &[
         &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &FILTER_LIMIT, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
-        &MACHINE_HEATING, &DRAIN_TAKES, &BREAKER_LOAD,
+        &CALCITE, &SILICA, &GYPSUM, &TEMPERED_WITHIN, &MACHINE_HEATING, &DRAIN_TAKES, &BREAKER_LOAD, &DAY_LONG_ENOUGH,
     ],
     inputs: {
         place_name         "place-name":              Known<Option<String>>                = at_place::PLACE_NAME,
@@ -70,8 +82,12 @@ sheet! {
         open_pressure      "open-pressure":           Known<Pressure>               = tap::OPEN_PRESSURE,
         total_chlorine     "total-chlorine":          Known<Chlorine>               = chlorine::TOTAL_CHLORINE,
         free_chlorine      "free-chlorine":           Known<Option<Chlorine>>              = chlorine::FREE_CHLORINE,
-        hardness           "hardness":                Known<Option<Hardness>>              = at_place::HARDNESS_AT_TAP,
-        conductivity       "conductivity":            Known<Option<Conductivity>>          = at_place::CONDUCTIVITY_AT_TAP.assumed("kept with the place; no stage of the plan counts with it yet"),
+        hardness           "hardness":                Known<Option<Hardness>>              = at_place::HARDNESS_AT_TAP.assumed("by calcium and magnesium of the laboratory's report, where there is one"),
+        conductivity       "conductivity":            Known<Option<Conductivity>>          = at_place::CONDUCTIVITY_AT_TAP.assumed("not known; it tells only how much salt to expect"),
+        report             "feed-report":             Known<Option<Vec<FeedResult>>>       = report_of::FEED_REPORT.assumed("scale and contaminants are not known"),
+        feed_ph            "feed-ph":                 Known<Ph>                     = report_of::FEED_PH,
+        ph_temperature     "ph-temperature":          Known<Option<Temperature>>    = report_of::PH_TEMPERATURE,
+        limits             "limit-set":               Known<Option<LimitSet>>       = report_of::LIMIT_SET,
         hoses              "hoses":                   Known<Option<Vec<Hose>>>             = Term::other("Hoses from the tap to the RO").assumed("none: their loss is in that of the rest of the line"),
         carbon_kind        "carbon-kind":             Known<Option<CarbonKind>>            = at_place::CARBON_KIND,
         bed                "bed-volume":              Known<Volume>                 = carbon::BED_VOLUME,
@@ -89,6 +105,8 @@ sheet! {
         months             "months":                  Known<Option<Vec<MonthTemperature>>> = Term::other("Water temperature by month").assumed("only the coldest and the warmest are judged"),
         rule               "rule":                    Known<Option<Rule>>                  = carbon::RULE.assumed("contact time for granular carbon, a test before every session for blocks"),
         tempered           "tempered-temperature":    Known<Option<Temperature>>           = membrane::TEMPERED_TEMPERATURE,
+        hot                "hot-temperature":         Known<Temperature>            = membrane::HOT_TEMPERATURE,
+        highest_feed_temperature "highest-feed-temperature": Known<Temperature>     = membrane::HIGHEST_FEED_TEMPERATURE,
         cartridges         "cartridges":              Known<Option<f64>>                   = sediment::CARTRIDGES,
         cartridge_length   "cartridge-length":        Known<Option<Length>>                = sediment::CARTRIDGE_LENGTH,
         guideline          "guideline-flow":          Known<Flow>                   = sediment::GUIDELINE_FLOW,
@@ -106,6 +124,8 @@ sheet! {
         rinses             "rinses":                  Known<Option<Rinses>>                = machine::RINSES,
         session_time       "session-time":            Known<Time>                   = machine::SESSION_TIME,
         sessions           "sessions":                Known<f64>                    = machine::SESSIONS,
+        around             "time-around-session":     Known<Time>                   = day_of::TIME_AROUND_SESSION,
+        day_hours          "day-hours":               Known<Time>                   = day_of::DAY_HOURS,
         highest_chlorine   "highest-total-chlorine":  Known<Option<Chlorine>>              = at_place::HIGHEST_TOTAL_CHLORINE.assumed("the reading at the tap"),
         resin_capacity     "resin-capacity":          Known<Option<ResinCapacity>> = softener::CAPACITY.assumed("not known; the softener is then not computed"),
         iron               "iron":                    Known<Option<Concentration>> = softener::IRON,
@@ -138,6 +158,8 @@ sheet! {
         drain_takes        "drain-flow":              Known<Flow>                   = drain::DRAIN_FLOW,
         effluent           "machine-effluent":        Known<Option<Flow>>           = drain::MACHINE_EFFLUENT.assumed("the highest product flow that they ask for"),
         surplus            "surplus":                 Known<Option<Surplus>>        = drain::SURPLUS,
+        water_price        "water-price":             Known<f64>                    = cost::WATER_PRICE,
+        drain_price        "drain-price":             Known<Option<f64>>            = cost::DRAIN_PRICE,
     }
     outputs Outputs: {
         demand            "demand":                      Known<Flow>        = Term::number(&FLOW, "Highest product flow asked", "Q_need"),
@@ -150,6 +172,12 @@ sheet! {
         combined          "combined-chlorine":           Known<Chlorine>    = Term::number(&CHLORINE, "Combined chlorine at the tap (chloramine)", "CC"),
         cartridges_needed "needed-ten-inch-equivalents": Known<f64>         = Term::number(&NUMBER, "10-inch lengths of sediment cartridge that the guideline asks", "n_need"),
         filter_limit      "lowest-filter-limit":         Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the sediment filter that this room can afford all year", "Δp_limit"),
+        low_salt          "low-salt":                    Known<Concentration> = SALT,
+        high_salt         "high-salt":                   Known<Concentration> = SALT_AT_MOST,
+        needed_reject     "needed-reject-flow":          Known<Flow>        = Term::number(&FLOW, "Reject to set so that recovery keeps its bound all year, at least", "Q_c,set"),
+        reject_jug        "reject-jug-time":             Known<Time>        = Term::number(&TIME, "The same as time to fill the jug with reject, at most", "t_jug").units("s", "s"),
+        hot_share         "hot-share":                   Known<Ratio>       = Term::number(&RATIO, "Share of hot water in the coldest weeks", "s_h"),
+        hot_flow          "hot-flow":                    Known<Flow>        = Term::number(&FLOW, "Hot water that is drawn then", "Q_h"),
         allowances        "allowances":                  Vec<Allowance>     = Term::other("Allowances"),
         band              "form-band":                   Vec<FormBand>      = Term::other("Band of the published forms"),
         seasons           "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
@@ -159,9 +187,17 @@ sheet! {
         softener_hours    "softener-hours":              Known<Time>        = Term::number(&TIME, "Running until the softener is used up, at the highest flow", "t").units("h", "h"),
         softener          "softener":                    Vec<SoftenerAt>    = Term::other("How long the softener lasts"),
         carbon_life       "carbon-life":                 Vec<CarbonLifeAt>  = Term::other("How long the first carbon may last"),
+        scale             "scale":                       Vec<ScaleAt>       = Term::other("Scale in the reject at both ends of the year"),
+        contaminants      "contaminants":                Known<Vec<Contaminant>> = Term::other("Each contaminant of the report, and what is expected of it"),
         heating           "needed-heater-power":         Known<Power>       = Term::number(&POWER, "Heater power that a machine needs for the coldest water", "P"),
         load              "load-current":                Known<Current>     = Term::number(&CURRENT, "Current of everything on the breaker", "I"),
         drained           "drained":                     Vec<DrainedAt>     = Term::other("What goes down the drain"),
+        sessions_fit      "sessions-that-fit":           Known<f64>         = Term::number(&NUMBER, "Sessions that fit the day, all machines", "n_fit"),
+        spare_time        "spare-time":                  Known<Time>        = Term::number(&TIME, "Hours of the day that are left", "Δt").units("h", "h"),
+        day_feed          "day-feed-volume":             Known<Volume>      = Term::number(&VOLUME, "Water of a day, at most", "V_f"),
+        carbon_days       "carbon-days":                 Known<Time>        = Term::number(&TIME, "Days until the litres of the carbon's label have passed", "t_carbon").units("d", "d"),
+        bought            "bought-volume":               Known<Volume>      = Term::number(&VOLUME, "Water bought for a session, at most", "V_f"),
+        cost              "session-cost":                Known<f64>         = Term::number(&NUMBER, "What it costs, in the currency of the price", "C"),
         months            "months":                      Known<Vec<MonthFlow>>     = Term::other("By month"),
     }
 }
@@ -180,9 +216,16 @@ impl Evaluate for Plan {
         let inlet = self.inlet(&seasons, w);
         let filter_limits = self.filter_limits(&seasons, &inlet, w);
         let needed = self.sediment(&seasons, w);
-        let softener = self.softener(&seasons, w);
+        let day = self.day(&seasons, &demands, w);
+        let water = self.hard_water(w);
+        let softener = self.softener(&seasons, water, &day, w);
         let carbon = self.carbon(&seasons, w);
-        let carbon_life = self.carbon_life(&seasons, w);
+        let carbon_life = self.carbon_life(&seasons, &day, w);
+        let salt = self.salt(w);
+        let scale = self.scale(&seasons, w);
+        let setting = self.reject_setting(&seasons, w);
+        let hot = self.tempering(&seasons, w);
+        let cost = self.cost(&day, &demands, w);
         let heating = self.heating(w);
         let drained = self.drained(&seasons, demand, w);
         let load = self.breaker(w);
@@ -194,6 +237,7 @@ impl Evaluate for Plan {
         };
         let recovery = warmest.map_or(Err(stages::NO_SEASON), |season| season.recovery);
         self.bound_recovery(recovery, w);
+        let contaminants = self.contaminants(recovery, w);
         Ok(Outputs {
             demand,
             clean: part(&year, |year| year.clean),
@@ -213,6 +257,20 @@ impl Evaluate for Plan {
             softener_hours: used_up::shortest(&softener),
             softener,
             carbon_life,
+            low_salt: part(&salt, |salt| salt.low),
+            high_salt: part(&salt, |salt| salt.high),
+            needed_reject: part(&setting, |setting| setting.needed),
+            reject_jug: part(&setting, |setting| setting.jug_time),
+            hot_share: part(&hot, |hot| hot.share),
+            hot_flow: part(&hot, |hot| hot.hot_flow),
+            scale,
+            contaminants,
+            sessions_fit: part(&day, |day| day.fit),
+            spare_time: part(&day, |day| day.spare),
+            day_feed: part(&day, |day| day.feed),
+            carbon_days: part(&day, |day| day.carbon),
+            bought: part(&cost, |cost| Ok(cost.bought)),
+            cost: part(&cost, |cost| cost.cost),
             heating,
             load,
             drained,

@@ -3,10 +3,9 @@
 use super::Plan;
 use crate::drain::{BREAKER_LOAD, ElectricalLoad};
 use crate::machine::{MACHINE_HEATING, MachineHeating};
-use crate::membrane::{Season, tempered, year_end};
+use crate::membrane::{Season, tempered};
 use crate::quantity::{Current, Power, Temperature};
-use crate::sheet::{Known, Missing, Sheet, Working};
-use crate::terms::membrane;
+use crate::sheet::{Known, Sheet, Working};
 
 impl Plan {
     /// What the heater of a machine has to give to the coldest water. It asks for temperatures alone, so nothing of
@@ -29,14 +28,7 @@ impl Plan {
 
     /// Which the product water is not colder than.
     fn coldest_feed(&self) -> Known<Temperature> {
-        let months = match &self.months {
-            Ok(months) => months.as_deref(),
-            Err(missing) => return Err(*missing),
-        };
-        let coldest = year_end(f64::min, self.coldest?, months, self.temperature?);
-        let name = membrane::COLDEST_TEMPERATURE.name;
-        let coldest = coldest.ok_or(Missing::not_known("coldest-temperature", name))?.end;
-        Ok(tempered(coldest, self.tempered?))
+        Ok(tempered(self.coldest_tap()?, self.tempered?))
     }
 
     /// Everything on one breaker.

@@ -40,6 +40,7 @@ pub static WAY: &[Spot] = &[
             ("Total chlorine", Entered("total-chlorine")),
             ("Hardness", Entered("hardness")),
             ("Conductivity", Entered("conductivity")),
+            ("Dissolved salt, about at most", Answered("high-salt")),
         ],
     },
     Spot {
@@ -77,6 +78,8 @@ pub static WAY: &[Spot] = &[
             ("Inlet pressure, in flush", Checked("inlet-pressure", "flush")),
             ("Product at the coldest", Answered("capacity-coldest")),
             ("Recovery at the warmest", Answered("recovery-warmest")),
+            ("Calcium carbonate in the reject", Checked("calcite-in-reject", "")),
+            ("Reject that keeps its bound", Answered("needed-reject-flow")),
         ],
     },
     Spot {
@@ -95,6 +98,15 @@ pub static WAY: &[Spot] = &[
             ("To the drain, running", Checked("drain-load", "running")),
             ("To the drain, in flush", Checked("drain-load", "flush")),
             ("What the drain takes", Entered("drain-flow")),
+        ],
+    },
+    Spot {
+        stage: Stage::Day,
+        name: "A day",
+        shows: &[
+            ("Sessions that fit", Answered("sessions-that-fit")),
+            ("Water of a day, at most", Answered("day-feed-volume")),
+            ("Cost of a session's water", Answered("session-cost")),
         ],
     },
 ];

@@ -1,7 +1,9 @@
 //! The stages that are used up: the softener between two regenerations, the first carbon until it is replaced.
 
 use super::Plan;
+use super::report::HardWater;
 use crate::carbon::{CARBON_LIFE, CarbonLife};
+use crate::day::DayOfSessions;
 use crate::membrane::{Season, SeasonFlow};
 use crate::output_row;
 use crate::quantity::{ExchangeCapacity, Flow, Time, Volume, kinds};
@@ -31,29 +33,41 @@ output_row! {
 
 impl Plan {
     /// The softener, where there is one, at its worst time of the year.
-    pub(super) fn softener(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<SoftenerAt> {
+    pub(super) fn softener(
+        &self,
+        seasons: &[SeasonFlow],
+        water: HardWater,
+        day: &Known<DayOfSessions>,
+        w: &mut Working,
+    ) -> Vec<SoftenerAt> {
         if self.resin.is_ok_and(|resin| resin.is_none_or(|resin| resin.si() == 0.0)) {
             return Vec::new();
         }
         w.worst_season(|w| {
-            self.telling(seasons).map(|at| w.in_season(at.season.id(), |w| self.softener_at(at, w))).collect()
+            self.telling(seasons)
+                .map(|at| w.in_season(at.season.id(), |w| self.softener_at(at, water, day, w)))
+                .collect()
         })
     }
 
-    fn softener_at(&self, at: &SeasonFlow, w: &mut Working) -> SoftenerAt {
+    fn softener_at(
+        &self,
+        at: &SeasonFlow,
+        water: HardWater,
+        day: &Known<DayOfSessions>,
+        w: &mut Working,
+    ) -> SoftenerAt {
         let lasts = w.stage(&[&SOFTENER_LASTS, &SOFTENED_WATER], |w| {
             let sheet = Softener {
                 resin: self.resin?.unwrap_or(Volume::of(0.0)),
                 capacity: self.resin_capacity?,
                 salt_dose: Err(Missing::not_known("resin-capacity", "")),
-                hardness: self
-                    .hardness?
-                    .ok_or(Missing::not_known("hardness", "Hardness at the tap, as CaCO3"))?,
-                iron: self.iron?,
+                hardness: water.hardness?,
+                iron: water.iron?,
                 factor: self.iron_factor?,
                 manganese: None,
                 flow: at.feed,
-                running: self.daily_running,
+                running: self.running_in_a_day(day),
                 interval: self.regeneration,
                 reserve: None,
                 after: self.softened,
@@ -69,15 +83,20 @@ impl Plan {
     }
 
     /// The first carbon; never judged as met, since a test decides.
-    pub(super) fn carbon_life(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<CarbonLifeAt> {
+    pub(super) fn carbon_life(
+        &self,
+        seasons: &[SeasonFlow],
+        day: &Known<DayOfSessions>,
+        w: &mut Working,
+    ) -> Vec<CarbonLifeAt> {
         w.worst_season(|w| {
             self.telling(seasons)
-                .map(|at| w.in_season(at.season.id(), |w| self.carbon_life_at(at, w)))
+                .map(|at| w.in_season(at.season.id(), |w| self.carbon_life_at(at, day, w)))
                 .collect()
         })
     }
 
-    fn carbon_life_at(&self, at: &SeasonFlow, w: &mut Working) -> CarbonLifeAt {
+    fn carbon_life_at(&self, at: &SeasonFlow, day: &Known<DayOfSessions>, w: &mut Working) -> CarbonLifeAt {
         let life = w.stage(&[&CARBON_LIFE], |w| {
             let sheet = CarbonLife {
                 kind: self
@@ -86,7 +105,7 @@ impl Plan {
                 bed: self.bed,
                 second: self.second_bed?,
                 flow: at.feed?,
-                running: self.session_running,
+                running: self.running_for_a_session(day),
                 total: self.total_chlorine?,
                 free: self.free_chlorine?,
                 highest: self.highest_chlorine?,

@@ -80,7 +80,19 @@ pub static IN_DETAIL: &[Group] = &[
         id: "year",
         name: "The year",
         about: "Utility, building log, or a year of own readings.",
-        fields: &["months", "highest-total-chlorine", "tempered-temperature"],
+        fields: &[
+            "months",
+            "highest-total-chlorine",
+            "tempered-temperature",
+            "hot-temperature",
+            "highest-feed-temperature",
+        ],
+    },
+    Group {
+        id: "laboratory",
+        name: "Laboratory report of the feed",
+        about: "From the supplier, or of a sample of your own; once for hardness, scale and contaminants.",
+        fields: &["feed-report", "feed-ph", "ph-temperature", "limit-set"],
     },
     Group {
         id: "filter",
@@ -138,7 +150,15 @@ pub static IN_DETAIL: &[Group] = &[
         id: "sessions",
         name: "Sessions",
         about: "How a day goes.",
-        fields: &["rinses", "session-time", "sessions", "session-running-time", "daily-running-time"],
+        fields: &[
+            "rinses",
+            "session-time",
+            "time-around-session",
+            "sessions",
+            "day-hours",
+            "session-running-time",
+            "daily-running-time",
+        ],
     },
     Group {
         id: "heating",
@@ -164,6 +184,12 @@ pub static IN_DETAIL: &[Group] = &[
         name: "Drain",
         about: "A bucket and a watch, and where the lines end.",
         fields: &["drain-flow", "machine-effluent", "surplus"],
+    },
+    Group {
+        id: "cost",
+        name: "Price of the water",
+        about: "From the bill of the house.",
+        fields: &["water-price", "drain-price"],
     },
     Group {
         id: "allowances",

@@ -49,6 +49,7 @@ const OF_RO: &[&str] = &[
     "pump-pressure",
     "pressure-limit",
     "highest-recovery",
+    "highest-feed-temperature",
 ];
 
 impl Record {

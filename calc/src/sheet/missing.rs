@@ -77,6 +77,22 @@ pub enum Stop {
     Problems(Vec<Problem>),
 }
 
+impl Stop {
+    /// The same, of the field under which a plan asks for what the sheet calls otherwise.
+    pub fn of_field(self, of_sheet: &str, of_plan: &'static str) -> Self {
+        let named = |field| if field == of_sheet { of_plan } else { field };
+        match self {
+            Self::Missing(missing) => Self::Missing(Missing { field: named(missing.field), ..missing }),
+            Self::Problems(problems) => {
+                let problems = problems.into_iter();
+                Self::Problems(
+                    problems.map(|problem| Problem { field: named(problem.field), ..problem }).collect(),
+                )
+            }
+        }
+    }
+}
+
 impl From<Missing> for Stop {
     fn from(missing: Missing) -> Self {
         Self::Missing(missing)

@@ -61,6 +61,11 @@ pub trait Sheet: Evaluate + Clone + 'static {
 
     /// Evaluates in a scope of its own. A sheet that uses another one calls this.
     fn run(&self, w: &mut Working) -> Result<Self::Outputs, Stop> {
+        self.within(w, Self::evaluate)
+    }
+
+    /// A part of the evaluation in such a scope, where the whole would cost more than is asked.
+    fn within<T>(&self, w: &mut Working, part: impl FnOnce(&Self, &mut Working) -> T) -> T {
         w.within(Self::DECLARATION.id, |w| {
             if w.is_recording() {
                 for (index, field) in Self::DECLARATION.inputs.iter().enumerate() {
@@ -69,7 +74,7 @@ pub trait Sheet: Evaluate + Clone + 'static {
                     }
                 }
             }
-            self.evaluate(w)
+            part(self, w)
         })
     }
 }

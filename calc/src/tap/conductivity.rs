@@ -29,8 +29,13 @@ const READ: Term = place::CONDUCTIVITY_AT_TAP
     .help("In the jug, stirred, after the probe has taken the water's temperature.");
 const AT_25: Term = Term::number(&CONDUCTIVITY, "Conductivity at 25 °C", "κ_25");
 // 0.55 to 0.70 mg/L per µS/cm is printed; up to 0.80, for waters rich in sulfate, is common practice without a source
-const SALT: Term = Term::number(&CONCENTRATION, "Dissolved salt of a natural water, at least about", "TDS_low")
+/// `low-salt`
+pub const SALT: Term = Term::number(&CONCENTRATION, "Dissolved salt of a natural water, at least about", "TDS_low")
     .help("Behind a softener, where the salt is mostly sodium chloride, as little as 0.47 to 0.50 mg/L for each µS/cm.");
+/// `high-salt`
+pub const SALT_AT_MOST: Term = SALT.named("Dissolved salt of a natural water, at most about").symbol("TDS_high").help(
+    "0.70 mg/L for each µS/cm is printed; up to 0.80, as counted here, is common practice without a source.",
+);
 
 sheet! {
     /// Conductivity at 25 °C, and the range in which the dissolved salt is expected.
@@ -47,7 +52,7 @@ sheet! {
         at_25   "conductivity":        Known<Conductivity>  = AT_25,
         linear  "linear-conductivity": Known<Conductivity>  = AT_25.named("The same by 2 % a kelvin, for comparison").symbol("κ_25,2%"),
         low     "low-salt":            Known<Concentration> = SALT,
-        high    "high-salt":           Known<Concentration> = SALT.named("Dissolved salt of a natural water, at most about").symbol("TDS_high").help("0.70 mg/L for each µS/cm is printed; up to 0.80, as counted here, is common practice without a source."),
+        high    "high-salt":           Known<Concentration> = SALT_AT_MOST,
     }
 }
 

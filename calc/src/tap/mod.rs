@@ -12,7 +12,9 @@ mod timed_jug;
 
 pub use chlorine_species::{COLOUR_IS_NOT_ALWAYS_CHLORINE, ChlorineSpecies, Outputs as ChlorineSpeciesFound};
 pub use climate::{Climate, Hemisphere, mains_of_day};
-pub use conductivity::{Compensated, ConductivityAt25, Outputs as ConductivityFound, factor_to_25};
+pub use conductivity::{
+    Compensated, ConductivityAt25, Outputs as ConductivityFound, SALT, SALT_AT_MOST, factor_to_25,
+};
 pub use curve::{Outputs as TapCurveOutputs, TapCurve};
 pub use hardness::{HardnessAsCaco3, Outputs as HardnessFound};
 pub(crate) use inlet_pressure::looked_up_viscosity;

@@ -3,6 +3,7 @@
 pub mod carbon;
 pub mod chemical;
 pub mod chlorine;
+pub mod cost;
 pub mod day;
 pub mod drain;
 pub mod heat;

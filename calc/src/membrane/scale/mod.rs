@@ -30,34 +30,37 @@ use highest::Highest;
 use langelier::Constants;
 use sides::Both;
 
-static CALCITE: Criterion = Criterion {
+/// Judged in the reject, where it is worst.
+pub static CALCITE: Criterion = Criterion {
     id: "calcite-in-reject",
     sentence: "Saturation index of calcium carbonate in the reject, without antiscalant",
     stage: Stage::Membrane,
     side: Asked::AtMost,
     forecast: true,
     source: &source::PLUMMER_BUSENBERG_1982,
-    levers: &["recovery", "softened-hardness"],
+    levers: &["recovery", "softened-hardness", "reject-flow"],
 };
 
-static SILICA: Criterion = Criterion {
+/// Judged in the reject, where it is worst.
+pub static SILICA: Criterion = Criterion {
     id: "silica-in-reject",
     sentence: "Silica in the reject, within what dissolves",
     stage: Stage::Membrane,
     side: Asked::AtMost,
     forecast: true,
     source: &source::FOURNIER_ROWE_1977,
-    levers: &["recovery"],
+    levers: &["recovery", "reject-flow"],
 };
 
-static GYPSUM: Criterion = Criterion {
+/// Judged in the reject, where it is worst.
+pub static GYPSUM: Criterion = Criterion {
     id: "gypsum-in-reject",
     sentence: "Calcium sulfate in the reject, of its solubility product",
     stage: Stage::Membrane,
     side: Asked::AtMost,
     forecast: true,
     source: &source::ASTM_D4692,
-    levers: &["recovery", "softened-hardness"],
+    levers: &["recovery", "softened-hardness", "reject-flow"],
 };
 
 /// The share of gypsum's solubility product that ASTM D4692 allows.
@@ -139,29 +142,17 @@ impl Evaluate for ScaleTendency {
         let report = self.report(w)?;
         let imbalance = said_of_the_report(&report, w);
         let feed = self.feed(&report)?;
-        let recovery = self.recovery;
-        let passage = self.passage.unwrap_or(Ratio::of(0.0));
-        w.bind("passage", "SP", passage);
-        let factor = recovery.map(|recovery| {
-            step!(w, factor "CF" = (1.0 - recovery * passage) / (1.0 - recovery));
-            factor
-        });
-        let reject = feed.as_ref().map_err(|missing| *missing).and_then(|feed| feed.reject(factor?));
-        let both = Both { feed: feed.as_ref().map_err(|missing| *missing), reject };
+        let factor = self.factor(w);
+        let both = Both::of(&feed, factor);
         both.say(w);
-
-        let [feed_calcite, reject_calcite] = both.calcite(w);
-        let gypsum = both.gypsum(w);
-        let (silica, solubility) = self.silica(&report, &both, factor, w);
+        let Judged { feed_calcite, calcite, silica, solubility, gypsum } =
+            self.judge(&report, &both, factor, w);
         let indices = both.langelier(self.temperature, w);
-        w.judge_known(&CALCITE, reject_calcite, Ok(SaturationIndex::of(0.0)));
-        w.judge_known(&SILICA, silica, solubility);
-        w.judge_known(&GYPSUM, gypsum, Ok(GYPSUM_LIMIT));
         let (highest, limits) = self.highest(both.feed, w);
-        let strength = |side: &Side| side.equilibrium.ionic_strength;
+        let (reject, strength) = (both.reject, |side: &Side| side.equilibrium.ionic_strength);
         Ok(Outputs {
             feed_calcite,
-            reject_calcite,
+            reject_calcite: calcite,
             highest,
             limits,
             factor,
@@ -180,7 +171,53 @@ impl Evaluate for ScaleTendency {
     }
 }
 
+/// What is judged of one water at one recovery.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Judged {
+    /// Saturation index of calcite in the feed.
+    feed_calcite: Known<SaturationIndex>,
+    /// The same in the reject.
+    pub calcite: Known<SaturationIndex>,
+    /// In the reject.
+    pub silica: Known<Concentration>,
+    /// How much of it dissolves there.
+    pub solubility: Known<Concentration>,
+    /// In the reject, of its solubility product.
+    pub gypsum: Known<Ratio>,
+}
+
 impl ScaleTendency {
+    /// The judgements alone. Solving for the highest recovery, and the indices by other constants, cost many times as
+    /// much and are left out: the plan asks this at every key press.
+    pub(crate) fn judged(&self, w: &mut Working) -> Result<Judged, Stop> {
+        let report = self.report(w)?;
+        said_of_the_report(&report, w);
+        let feed = self.feed(&report)?;
+        let factor = self.factor(w);
+        let both = Both::of(&feed, factor);
+        both.say(w);
+        Ok(self.judge(&report, &both, factor, w))
+    }
+
+    fn judge(&self, report: &Report, both: &Both, factor: Known<f64>, w: &mut Working) -> Judged {
+        let [feed_calcite, calcite] = both.calcite(w);
+        let gypsum = both.gypsum(w);
+        let (silica, solubility) = self.silica(report, both, factor, w);
+        w.judge_known(&CALCITE, calcite, Ok(SaturationIndex::of(0.0)));
+        w.judge_known(&SILICA, silica, solubility);
+        w.judge_known(&GYPSUM, gypsum, Ok(GYPSUM_LIMIT));
+        Judged { feed_calcite, calcite, silica, solubility, gypsum }
+    }
+
+    /// How much the reject is concentrated.
+    fn factor(&self, w: &mut Working) -> Known<f64> {
+        let passage = self.passage.unwrap_or(Ratio::of(0.0));
+        w.bind("passage", "SP", passage);
+        let recovery = self.recovery?;
+        step!(w, factor "CF" = (1.0 - recovery * passage) / (1.0 - recovery));
+        Ok(factor)
+    }
+
     /// The report as the water reaches the RO.
     fn report(&self, w: &mut Working) -> Result<Report, Stop> {
         as_softened(Report::read(&self.report, w)?, self.softened)

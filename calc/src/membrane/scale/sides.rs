@@ -31,7 +31,13 @@ pub(super) struct Indices {
     pub rows: Vec<IndexBy>,
 }
 
-impl Both<'_> {
+impl<'a> Both<'a> {
+    /// The feed, and its reject that is concentrated by this factor.
+    pub fn of(feed: &'a Known<Feed>, factor: Known<f64>) -> Self {
+        let feed = feed.as_ref().map_err(|missing| *missing);
+        Self { feed, reject: feed.and_then(|feed| feed.reject(factor?)) }
+    }
+
     fn sides(&self) -> impl Iterator<Item = (&'static str, &Feed, Side)> {
         let feed = self.feed.ok();
         let sides = feed

@@ -1,0 +1,148 @@
+//! What one report of the feed water serves: the softener's hardness and iron, scale on the membrane, contaminants
+//! behind it.
+
+use super::Plan;
+use crate::membrane::scale::{CALCITE, GYPSUM, SILICA};
+use crate::membrane::{Contaminant, IonPassage, NEVER_MET, ScaleTendency, Season, SeasonFlow};
+use crate::output_row;
+use crate::quantity::{Concentration, Hardness, Ratio, SaturationIndex, kinds};
+use crate::sheet::{Known, Missing, Sentence, Sheet, Stop, Term, Working, part};
+use crate::tap::HardnessAsCaco3;
+use crate::terms::place::HARDNESS_AT_TAP;
+use crate::terms::report::{FEED_REPORT, FeedResult};
+use crate::water::{Analyte, Report};
+
+output_row! {
+    /// How near the reject is to scale at one end of the year.
+    ScaleAt {
+        season     "season":               Season                 = Term::other("When"),
+        recovery   "recovery":             Known<Ratio>           = Term::number(&kinds::RATIO, "Recovery", "Y"),
+        calcite    "reject-calcite-index": Known<SaturationIndex> = Term::number(&kinds::SATURATION_INDEX, "Saturation index of calcite, reject", "SI_c"),
+        silica     "reject-silica":        Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica in the reject", "SiO2_c"),
+        solubility "silica-solubility":    Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica that dissolves in the reject", "S"),
+        gypsum     "reject-gypsum-share":  Known<Ratio>           = Term::number(&kinds::RATIO, "Calcium sulfate in the reject, of its solubility product", "Ω"),
+    }
+}
+
+/// Hardness and iron of the water that reaches the softener.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct HardWater {
+    pub hardness: Known<Hardness>,
+    pub iron: Known<Option<Concentration>>,
+}
+
+/// A drop test and a report that differ by more are of two waters (common practice, no source).
+const ALIKE: f64 = 1.3;
+
+/// The plan asks once what is left behind the softener.
+fn of_softener(stop: Stop) -> Stop {
+    stop.of_field("softened-hardness", "hardness-after-softener")
+}
+
+impl Plan {
+    fn feed_report(&self) -> Known<Option<&[FeedResult]>> {
+        match &self.report {
+            Ok(report) => Ok(report.as_deref().filter(|rows| !rows.is_empty())),
+            Err(missing) => Err(*missing),
+        }
+    }
+
+    fn needed_report(&self) -> Known<&[FeedResult]> {
+        self.feed_report()?.ok_or(Missing::not_known("feed-report", FEED_REPORT.name))
+    }
+
+    /// As it was entered, else by the report.
+    pub(super) fn hard_water(&self, w: &mut Working) -> HardWater {
+        let Ok(Some(rows)) = self.feed_report() else {
+            let entered = Missing::not_known("hardness", HARDNESS_AT_TAP.name);
+            return HardWater {
+                hardness: self.hardness.and_then(|hardness| hardness.ok_or(entered)),
+                iron: self.iron,
+            };
+        };
+        let found = w.stage(&[], |w| {
+            let report = Report::read(rows, w)?;
+            let sheet = HardnessAsCaco3 {
+                calcium: report.need(Analyte::Calcium, "the report has no calcium"),
+                magnesium: report.need(Analyte::Magnesium, "the report has no magnesium"),
+                drops: Err(Missing::not_known("hardness", "")),
+                a_drop: Err(Missing::not_known("hardness", "")),
+            };
+            Ok((sheet.run(w)?.by_report, report.of(Analyte::Iron)))
+        });
+        let by_report = part(&found, |found| found.0);
+        if let (Ok(Some(entered)), Ok(by_report)) = (self.hardness, by_report)
+            && (entered > by_report * ALIKE || by_report > entered * ALIKE)
+        {
+            w.warn(
+                "hardness",
+                Sentence::plain("entered as {entered}, and {by_report} by calcium and magnesium of the report: what was entered counts for the softener, the report for scale; look whether both are of this water")
+                    .quantity("entered", entered)
+                    .quantity("by_report", by_report),
+            );
+        }
+        HardWater {
+            hardness: self.hardness.and_then(|entered| entered.map_or(by_report, Ok)),
+            iron: self.iron.and_then(|entered| match entered {
+                Some(iron) => Ok(Some(iron)),
+                None => part(&found, |found| Ok(found.1)),
+            }),
+        }
+    }
+
+    /// Hardness that reaches the membrane where there is a softener: as tested behind it at the end of the day.
+    fn softened(&self) -> Known<Option<Hardness>> {
+        let is_there = self.resin?.is_some_and(|resin| resin.si() > 0.0);
+        if is_there { self.softened.map(Some) } else { Ok(None) }
+    }
+
+    /// Scale at both ends of the year, each at its worst: calcium carbonate in the warmest water and at the highest
+    /// recovery, silica in the coldest.
+    pub(super) fn scale(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<ScaleAt> {
+        let ends = seasons.iter().filter(|at| at.season != Season::Today);
+        w.worst_season(|w| ends.map(|at| w.in_season(at.season.id(), |w| self.scale_at(at, w))).collect())
+    }
+
+    fn scale_at(&self, at: &SeasonFlow, w: &mut Working) -> ScaleAt {
+        let judged = w.stage(&[&CALCITE, &SILICA, &GYPSUM], |w| {
+            let sheet = ScaleTendency {
+                report: self.needed_report()?.to_vec(),
+                ph: self.feed_ph,
+                temperature: at.temperature?,
+                ph_temperature: self.ph_temperature?,
+                recovery: at.recovery,
+                passage: None,
+                softened: self.softened()?,
+            };
+            sheet.within(w, ScaleTendency::judged).map_err(of_softener)
+        });
+        ScaleAt {
+            season: at.season,
+            recovery: at.recovery,
+            calcite: part(&judged, |judged| judged.calcite),
+            silica: part(&judged, |judged| judged.silica),
+            solubility: part(&judged, |judged| judged.solubility),
+            gypsum: part(&judged, |judged| judged.gypsum),
+        }
+    }
+
+    /// What is expected behind the membrane at the highest recovery; never judged, since only a test can tell.
+    pub(super) fn contaminants(&self, recovery: Known<Ratio>, w: &mut Working) -> Known<Vec<Contaminant>> {
+        let rows = self.needed_report()?;
+        w.caution(&NEVER_MET);
+        let softened = self.softened();
+        if softened.is_err() {
+            w.assume("hardness-after-softener", "nobody has tested behind the softener: for the product water calcium and magnesium count as in the report, and the sodium that the softener adds is not counted");
+        }
+        w.stage(&[], |w| {
+            let sheet = IonPassage {
+                report: rows.to_vec(),
+                recovery,
+                limits: self.limits?,
+                softened: softened.unwrap_or(None),
+                rejection: None,
+            };
+            Ok(sheet.within(w, IonPassage::expected).map_err(of_softener)?.contaminants)
+        })
+    }
+}
