@@ -5,6 +5,7 @@ use calc::sheet::{Answer, How, Shape, Value, formula};
 use serde_json::{Map, Value as Json, json};
 use std::collections::BTreeMap;
 use std::io::Write;
+use tests::formulas;
 use tests::rows::{self, Kind, Row};
 use tests::shown;
 
@@ -13,6 +14,10 @@ const SETS: [UnitSet; 3] = [UnitSet::Metric, UnitSet::Us, UnitSet::Si];
 
 fn all_rows() -> Vec<Row> {
     rows::all().unwrap_or_else(|why| panic!("{why}"))
+}
+
+fn all_formulas() -> Vec<formulas::Row> {
+    formulas::all().unwrap_or_else(|why| panic!("{why}"))
 }
 
 /// Asks something of every row, and fails with all that went wrong.
@@ -39,15 +44,33 @@ fn of_every_filling(ask: impl Fn(&Row) -> Result<(), String>) {
 #[test]
 fn every_row_meets_its_value() {
     of_every_row(Row::compare);
-    let rows = all_rows();
+}
+
+#[test]
+fn every_formula_meets_its_value() {
+    let of =
+        |row: &formulas::Row| match (row.source.is_empty(), row.tolerance.is_empty() || !row.note.is_empty())
+        {
+            (true, _) => Err(format!("{}: no source", row.at)),
+            (_, false) => Err(format!("{}: a tolerance of its own needs a note", row.at)),
+            _ => row.compare(),
+        };
+    let failures: Vec<String> = all_formulas().iter().filter_map(|row| of(row).err()).collect();
+    assert!(failures.is_empty(), "{} rows:\n{}", failures.len(), failures.join("\n"));
+}
+
+#[test]
+fn many_rows_are_printed_elsewhere() {
+    let kinds = || all_rows().into_iter().map(|row| row.kind);
+    let all: Vec<Kind> = kinds().chain(all_formulas().iter().map(|row| row.kind)).collect();
     let mut counts: BTreeMap<&str, usize> = BTreeMap::new();
-    for row in &rows {
-        let name = Kind::ALL.iter().find(|(_, kind)| *kind == row.kind).map_or("", |(name, _)| name);
-        *counts.entry(name).or_default() += 1;
+    for kind in &all {
+        *counts.entry(kind.word()).or_default() += 1;
     }
-    let counts: Vec<String> = counts.iter().map(|(name, count)| format!("{count} {name}")).collect();
+    let counted: Vec<String> = counts.iter().map(|(name, count)| format!("{count} {name}")).collect();
     // past the capture of the test runner: how much was checked is worth seeing
-    let _ = writeln!(std::io::stderr(), "{} check values: {}", rows.len(), counts.join(", "));
+    let _ = writeln!(std::io::stderr(), "{} check values: {}", all.len(), counted.join(", "));
+    assert!(counts["published"] >= 250, "too few values that are printed elsewhere");
 }
 
 #[test]

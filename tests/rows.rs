@@ -37,6 +37,20 @@ impl Kind {
         ("error", Kind::Error),
     ];
 
+    /// By the word that stands in the tables.
+    ///
+    /// # Errors
+    /// There is no such kind.
+    pub fn named(word: &str) -> Result<Kind, String> {
+        let named = Kind::ALL.iter().find(|(name, _)| *name == word);
+        named.map(|(_, kind)| *kind).ok_or_else(|| format!("there is no kind “{word}”"))
+    }
+
+    /// The word that stands in the tables.
+    pub fn word(self) -> &'static str {
+        Kind::ALL.iter().find(|(_, kind)| *kind == self).map_or("", |(name, _)| name)
+    }
+
     /// Whether it comes from outside this program.
     pub fn is_evidence(self) -> bool {
         matches!(self, Kind::Published | Kind::ByHand | Kind::Independent)
@@ -97,7 +111,19 @@ pub fn all() -> Result<Vec<Row>, String> {
 /// # Errors
 /// As [`all`].
 pub fn of_table(name: &str, text: &str) -> Result<Vec<Row>, String> {
-    let name = format!("tests/published/{name}");
+    let mut rows: Vec<Row> = Vec::new();
+    for (at, record) in records(&format!("tests/published/{name}"), &COLUMNS, text)? {
+        let row = row(&record, rows.last()).map_err(|why| format!("{at}: {why}"))?;
+        rows.push(Row { at, ..row });
+    }
+    Ok(rows)
+}
+
+/// The records of one table with these columns, each with its place.
+///
+/// # Errors
+/// A sentence with file and line for a table that is not as it should be.
+pub fn records(name: &str, columns: &[&str], text: &str) -> Result<Vec<(String, csv::StringRecord)>, String> {
     // semicolons and no quotation marks around cells, so that the JSON of the inputs can be read by a person
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(b';')
@@ -106,17 +132,15 @@ pub fn of_table(name: &str, text: &str) -> Result<Vec<Row>, String> {
         .trim(csv::Trim::All)
         .from_reader(text.as_bytes());
     let head = reader.headers().map_err(|error| format!("{name}: {error}"))?;
-    if head.iter().ne(COLUMNS) {
-        return Err(format!("{name}: the columns are not {}", COLUMNS.join("; ")));
+    if head.iter().ne(columns.iter().copied()) {
+        return Err(format!("{name}: the columns are not {}", columns.join("; ")));
     }
-    let mut rows: Vec<Row> = Vec::new();
-    for record in reader.records() {
+    let placed = |record: Result<csv::StringRecord, csv::Error>| {
         let record = record.map_err(|error| format!("{name}: {error}"))?;
         let line = record.position().map_or(0, csv::Position::line);
-        let row = row(&record, rows.last()).map_err(|why| format!("{name}:{line}: {why}"))?;
-        rows.push(Row { at: format!("{name}:{line}"), ..row });
-    }
-    Ok(rows)
+        Ok((format!("{name}:{line}"), record))
+    };
+    reader.records().map(placed).collect()
 }
 
 /// An empty sheet and empty inputs repeat those of the row above.
@@ -132,8 +156,6 @@ fn row(record: &csv::StringRecord, above: Option<&Row>) -> Result<Row, String> {
             (cell(0), inputs)
         }
     };
-    let kind = Kind::ALL.iter().find(|(name, _)| *name == cell(6));
-    let kind = kind.ok_or_else(|| format!("there is no kind “{}”", cell(6)))?.1;
     Ok(Row {
         at: String::new(),
         sheet,
@@ -142,7 +164,7 @@ fn row(record: &csv::StringRecord, above: Option<&Row>) -> Result<Row, String> {
         expected: cell(3),
         unit: cell(4),
         tolerance: cell(5),
-        kind,
+        kind: Kind::named(&cell(6))?,
         source: cell(7),
         place: cell(8),
         note: cell(9),
@@ -179,13 +201,7 @@ impl Row {
     /// # Errors
     /// A number or a tolerance that cannot be read.
     pub fn half_width(&self) -> Result<f64, String> {
-        let number =
-            |text: &str| text.parse::<f64>().map_err(|_| format!("{}: “{text}” is no number", self.at));
-        match self.tolerance.strip_suffix('%') {
-            Some(share) => Ok(number(share.trim())? / 100.0 * number(&self.expected)?.abs()),
-            None if self.tolerance.is_empty() => Ok(half_of_last_digit(&self.expected)),
-            None => number(&self.tolerance),
-        }
+        half_width(&self.expected, &self.tolerance).map_err(|why| format!("{}: {why}", self.at))
     }
 
     /// Compares one answer with what is expected.
@@ -294,6 +310,19 @@ fn place_of_problem(problem: &calc::sheet::Problem) -> String {
     match problem.cell {
         Some((row, column)) => format!("{}[{}].{column}", problem.field, row + 1),
         None => problem.field.to_owned(),
+    }
+}
+
+/// The half-width within which an expected number is met: half a unit of its last digit, or the tolerance that is given.
+///
+/// # Errors
+/// A number or a tolerance that cannot be read.
+pub fn half_width(expected: &str, tolerance: &str) -> Result<f64, String> {
+    let number = |text: &str| text.parse::<f64>().map_err(|_| format!("“{text}” is no number"));
+    match tolerance.strip_suffix('%') {
+        Some(share) => Ok(number(share.trim())? / 100.0 * number(expected)?.abs()),
+        None if tolerance.is_empty() => Ok(half_of_last_digit(expected)),
+        None => number(tolerance),
     }
 }
 

@@ -2,7 +2,7 @@
 
 mod chemical;
 mod microbial;
-pub(crate) mod poisson;
+pub mod poisson;
 
 pub use chemical::{
     CHEMICAL_LIMITS, ChemicalLimits, Elsewhere, Judgement, NotTested, Outputs as ReportJudged, Verdict,

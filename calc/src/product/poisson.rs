@@ -9,14 +9,22 @@ const LEAST_TERM: f64 = 1e-18;
 /// Σ e^(−μ) μ^k / k!, k = 0 … n, = tail; the same as μ = ½ χ²(1 − tail; 2n + 2)
 ///
 /// # Accuracy
-/// By bisection to the last bits; against chi-squared quantiles of a reference library in tests/published/product.csv.
+/// By bisection to the last bits; against printed tables in tests/published/formulas/statistics.csv and chi-squared quantiles of a
+/// reference library in tests/published/product.csv.
 ///
 /// # Errors
 /// None; for a tail from 0.001 to 0.999 and counts to 1,000.
 ///
 /// # Source
 /// Garwood 1936.
-pub(crate) fn upper(count: u32, tail: f64) -> f64 {
+///
+/// # Example
+/// ```
+/// use calc::product::poisson::upper;
+/// // no colony: e^(−μ) = 0.05
+/// assert!((upper(0, 0.05) - 2.9957).abs() < 5e-5);
+/// ```
+pub fn upper(count: u32, tail: f64) -> f64 {
     let n = f64::from(count);
     // beyond the mean all terms below the last fall
     let at_most = |mean: f64| {
@@ -35,7 +43,7 @@ pub(crate) fn upper(count: u32, tail: f64) -> f64 {
 }
 
 /// The mean of which a count of at least `count` has the probability `tail`; 0 for no colony.
-pub(crate) fn lower(count: u32, tail: f64) -> f64 {
+pub fn lower(count: u32, tail: f64) -> f64 {
     if count == 0 {
         return 0.0;
     }

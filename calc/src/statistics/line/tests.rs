@@ -1,4 +1,5 @@
-//! Certified values of the NIST Statistical Reference Datasets, linear regression.
+//! Certified values of the NIST Statistical Reference Datasets, linear regression. Norris and Longley stand in
+//! tests/published/formulas/statistics.csv.
 
 use super::*;
 
@@ -19,28 +20,6 @@ fn assert_fit(columns: &[Vec<f64>], y: &[f64], certified: &[(f64, f64)], residua
         assert_digits("its error", errors[j], *error, relative);
     }
     assert_digits("residual", fit.residual.unwrap(), residual, relative);
-}
-
-const NORRIS_X: [f64; 36] = [
-    0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4, 0.6, 775.5, 666.9, 338.0,
-    447.5, 11.6, 556.0, 228.1, 995.8, 887.6, 120.2, 0.3, 0.3, 556.8, 339.1, 887.2, 999.0, 779.0, 11.1, 118.3,
-    229.2, 669.1, 448.9, 0.5,
-];
-const NORRIS_Y: [f64; 36] = [
-    0.1, 338.8, 118.1, 888.0, 9.2, 228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3, 0.1, 778.1, 668.8, 339.3,
-    448.9, 10.8, 557.7, 228.3, 998.0, 888.8, 119.6, 0.3, 0.6, 557.6, 339.3, 888.0, 998.5, 778.9, 10.2, 117.6,
-    228.9, 668.4, 449.2, 0.2,
-];
-
-#[test]
-fn norris() {
-    let certified = [(-0.262323073774029, 0.232818234301152), (1.00211681802045, 0.429796848199937e-3)];
-    assert_fit(&powers(&NORRIS_X, 1), &NORRIS_Y, &certified, 0.884796396144373, 1e-11);
-    let points: Vec<(f64, f64)> = NORRIS_X.into_iter().zip(NORRIS_Y).collect();
-    let line = Line::through(&points).unwrap();
-    assert_digits("intercept", line.intercept, certified[0].0, 1e-11);
-    assert_digits("slope", line.slope, certified[1].0, 1e-13);
-    assert_digits("its error", line.slope_error, certified[1].1, 1e-11);
 }
 
 const PONTIUS_Y: [f64; 40] = [
