@@ -20,3 +20,4 @@ mod tools;
 mod units;
 mod visit;
 mod widths;
+mod without_store;

@@ -19,6 +19,10 @@ const WITHIN: u32 = 300;
 /// From a saving that failed to the next, in milliseconds: the person may have made room meanwhile.
 const AGAIN: u32 = 5000;
 
+/// How long the store may take to open, in milliseconds, before it is said that nothing is kept: some browsers never
+/// answer.
+const SILENT: u32 = 5000;
+
 /// How the open record stands with the store.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Status {
@@ -53,6 +57,8 @@ struct Inner {
     /// What left the page before it was saved.
     waiting: RefCell<VecDeque<(Id, Rc<Record>)>>,
     timer: RefCell<Option<Timeout>>,
+    /// Runs while the store is being opened.
+    opening: RefCell<Option<Timeout>>,
     busy: Cell<bool>,
     /// A conflict waits for the person to decide.
     halted: Cell<bool>,
@@ -72,6 +78,7 @@ impl Keeper {
             saved: RefCell::default(),
             waiting: RefCell::default(),
             timer: RefCell::default(),
+            opening: RefCell::default(),
             busy: Cell::new(false),
             halted: Cell::new(false),
         }))
@@ -80,8 +87,14 @@ impl Keeper {
     /// Opens the store and the record that this window, or any, showed last.
     pub(super) fn begin(&self) {
         let keeper = self.clone();
+        self.0.opening.replace(Some(Timeout::new(SILENT, move || {
+            (keeper.0.tell)(Status::Troubled(Trouble::Silent));
+        })));
+        let keeper = self.clone();
         spawn_local(async move {
-            match Store::open(DATABASE).await {
+            let opened = Store::open(DATABASE).await;
+            keeper.0.opening.replace(None);
+            match opened {
                 Ok(store) => keeper.take(Rc::new(store)).await,
                 Err(trouble) => (keeper.0.tell)(Status::Troubled(trouble)),
             }
@@ -112,6 +125,7 @@ impl Keeper {
         self.0.leaving.replace(None);
         self.0.tabs.replace(None);
         self.0.timer.replace(None);
+        self.0.opening.replace(None);
     }
 
     async fn take(&self, store: Rc<Store>) {

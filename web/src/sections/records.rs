@@ -70,6 +70,15 @@ pub fn Records(props: &RecordsProps) -> Html {
         let now = Rc::clone(&props.now);
         Callback::from(move |_: MouseEvent| export(&now))
     };
+    let has_store = props.keeper.store().is_some();
+    // Of a store that is not open nobody knows what it holds.
+    let nothing = |words: &'static str| {
+        if has_store {
+            html! { <p>{ words }</p> }
+        } else {
+            html! { <p class="missing">{ WORDS.not_known }</p> }
+        }
+    };
     html! {
         <div class="start records">
             <div>
@@ -87,7 +96,7 @@ pub fn Records(props: &RecordsProps) -> Html {
             <OpenRecord on_found={props.on_found.clone()} />
             <section aria-labelledby="kept-records">
                 <h3 id="kept-records">{ WORDS.section.kept_records }</h3>
-                if kept.listed.records.is_empty() { <p>{ WORDS.section.none_kept }</p> }
+                if kept.listed.records.is_empty() { { nothing(WORDS.section.none_kept) } }
                 <ul class="kept">{ for kept.listed.records.iter().map(|head| doing.record(head, props.now.id.as_ref())) }</ul>
                 if !kept.listed.foreign.is_empty() {
                     <p class="notice">{ fill(WORDS.section.foreign_in_store, &[("keys", &kept.listed.foreign.join(", "))]) }</p>
@@ -104,7 +113,7 @@ pub fn Records(props: &RecordsProps) -> Html {
             <section aria-labelledby="states">
                 <h3 id="states">{ WORDS.section.states }</h3>
                 <p>{ WORDS.section.about_states }</p>
-                if kept.states.is_empty() { <p>{ WORDS.section.no_states }</p> }
+                if kept.states.is_empty() { { nothing(WORDS.section.no_states) } }
                 <ul class="kept">
                     { for kept.states.iter().map(|state| doing.state(*state, props.now.id.clone())) }
                 </ul>

@@ -10,6 +10,8 @@ use crate::text::store::WORDS;
 pub enum Trouble {
     /// The browser offers no store: a private window, a viewer of files, a rule of who runs the device.
     Absent,
+    /// The browser does not answer when it is asked for the store.
+    Silent,
     /// No room is left.
     Full,
     /// A window with an older version of the program holds the store.
@@ -54,6 +56,7 @@ impl Trouble {
     pub fn sentence(&self) -> String {
         let words = match self {
             Self::Absent => WORDS.absent,
+            Self::Silent => WORDS.silent,
             Self::Full => WORDS.full,
             Self::Blocked => WORDS.blocked,
             Self::Newer => WORDS.newer,
@@ -75,6 +78,7 @@ mod tests {
 
     #[test]
     fn whatever_could_not_be_saved_is_to_be_exported() {
+        assert!(Trouble::Silent.sentence().contains("Export now"));
         let refused = |name: &str| Trouble::from(Refusal { name: name.to_owned(), words: "why".to_owned() });
         for (name, says) in [
             ("Absent", "private window"),

@@ -4,6 +4,8 @@
 pub struct Words {
     /// The browser offers no store.
     pub absent: &'static str,
+    /// The browser does not answer.
+    pub silent: &'static str,
     /// No room is left.
     pub full: &'static str,
     /// An older window holds the store.
@@ -29,6 +31,7 @@ pub struct Words {
 /// English.
 pub const ENGLISH: Words = Words {
     absent: "This browser keeps nothing for the page: its store is missing or switched off, as in a private window and in some phones’ viewers of files. Export now: what is typed here is lost when the page is closed.",
+    silent: "This browser does not answer when it is asked for its store, so nothing is kept here until it does. Export now: what is typed here is lost when the page is closed.",
     full: "The store of this browser is full, and the last changes are not kept. Export now; then empty the bin, or make room on this device.",
     blocked: "An older version of this program is open in another window and holds the store. Export now, then close the other window and open this page again.",
     newer: "A newer version of this program has kept records here, which this one cannot read. Export now what is typed here, and go on with the newer version.",
