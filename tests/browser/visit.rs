@@ -7,6 +7,7 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Map, Value as Json, json};
 use std::path::Path;
 use std::process::Command;
+use std::time::Instant;
 
 /// What the page is looked at with.
 #[derive(Debug, Clone, Copy)]
@@ -44,8 +45,8 @@ pub fn visit_file(file: &Path, screen: Screen, flow: impl AsyncFnOnce(&Page)) {
 }
 
 /// Opens the finished page with a profile that outlives the visit, does `flow`, and kills the browser with everything
-/// that belongs to it, as a flat battery would.
-pub fn visit_and_kill<T>(profile: &Path, flow: impl AsyncFnOnce(&Page) -> T) -> T {
+/// that belongs to it, as a flat battery would. Answers with the moment of the kill too.
+pub fn visit_and_kill<T>(profile: &Path, flow: impl AsyncFnOnce(&Page) -> T) -> (T, Instant) {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
     runtime.block_on(async {
         let driver = Driver::start();
@@ -58,7 +59,7 @@ pub fn visit_and_kill<T>(profile: &Path, flow: impl AsyncFnOnce(&Page) -> T) -> 
         page.waits_until("view", true).await;
         let said = flow(&page).await;
         kill_all_of(&format!("--user-data-dir={}", profile.display()));
-        said
+        (said, Instant::now())
     })
 }
 

@@ -1,9 +1,10 @@
-//! The commands of this checkout: `cargo xtask page`, `test`, `bench`.
+//! The commands of this checkout: `cargo xtask page`, `test`, `bench`, `kills`.
 //!
 //! This program reads the command, sets up what is missing and starts cargo; it depends on nothing, so that it is built
 //! in a moment. The work on the page's file is done by the package `pack`.
 
 mod bench;
+mod kills;
 mod page;
 mod place;
 mod run;
@@ -17,11 +18,12 @@ cargo xtask page           build the whole program into one file, dist/index.htm
 cargo xtask page --open    the same, then open it in the browser
 cargo xtask test           run every check: format, lints, tests, the page in a browser, cross-checks
 cargo xtask bench          print how large the file is, how fast the plan and the page are
+cargo xtask kills [n]      kill the browser n times (20) while somebody types, and print what was kept
 cargo xtask --help         this text
 
 What is missing is set up by the command itself, once: the compiler's WebAssembly target (page), a browser with its
-driver and a Python environment in target/python (test). What would need an administrator is installed when run by
-one on Debian and its kin; otherwise the commands are printed and nothing is changed.
+driver (test, bench, kills) and a Python environment in target/python (test). What would need an administrator is
+installed when run by one on Debian and its kin; otherwise the commands are printed and nothing is changed.
 
 CHROME and CHROMEDRIVER name a browser and its driver; CARGO_TARGET_DIR moves what is built, as with cargo.
 `test` hands both names to the browser tests, and the finished file as TAPSIDE_PAGE; to the cross-checks in
@@ -36,6 +38,8 @@ fn main() -> ExitCode {
         ["page", "--open"] => page::build().and_then(|page| page::open(&page)),
         ["test"] => test::all(),
         ["bench"] => bench::all(),
+        ["kills"] => kills::all("20"),
+        ["kills", count] => kills::all(count),
         [] | ["--help" | "-h" | "help"] => {
             print!("{HELP}");
             Ok(())
