@@ -172,6 +172,46 @@ fn what_was_typed_a_moment_before_another_record_was_opened_is_kept() {
     });
 }
 
+/// The disk has a saving, more is typed, and the page is loaded anew before it hears of the saving.
+#[test]
+fn a_reload_during_a_save_makes_no_second_record() {
+    visit(Screen::Desk, async |page| {
+        page.opens("place").await;
+        page.fills(&[("ro-name", "RO one"), ("shut-pressure", "4.1")]).await;
+        is_saved(page).await;
+        let script = "const begin = IDBDatabase.prototype.transaction;
+            const type = text => {
+                const field = document.getElementById('shut-pressure');
+                Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, 'value').set.call(field, text);
+                field.dispatchEvent(new InputEvent('input', { bubbles: true }));
+            };
+            IDBDatabase.prototype.transaction = function (stores, mode, options) {
+                const transaction = begin.call(this, stores, mode, options);
+                if (stores.length > 1 && mode === 'readwrite') {
+                    transaction.addEventListener('complete', event => {
+                        event.stopImmediatePropagation();
+                        type('4.3');
+                        setTimeout(() => location.reload(), 50);
+                    });
+                }
+                return transaction;
+            };
+            type('4.2')";
+        page.asks("window.before = true").await;
+        page.asks(script).await;
+        let anew =
+            async || page.asks("return !window.before && document.getElementById('view') !== null").await;
+        page.waits_for("the page to be loaded anew", anew, |anew| *anew == true).await;
+        page.opens("place").await;
+        stands(page, "shut-pressure", "4.3").await;
+        page.opens("records").await;
+        let kept = async || page.asks("return document.querySelectorAll('.kept > li').length").await;
+        page.waits_for("what is kept", kept, |kept| *kept != 0).await;
+        page.sees("kept-records", "Kept on this device").await;
+        assert!(!page.is_there_at(".open-kept").await, "a second record: {}", page.reads_all().await);
+    });
+}
+
 #[test]
 fn what_is_huge_is_refused_or_shown_as_text() {
     let file = |name: &str, text: &str| {

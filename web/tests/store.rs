@@ -37,6 +37,26 @@ async fn behind(database: &str, script: &str) -> JsValue {
     JsFuture::from(Promise::from(eval(&script).unwrap())).await.unwrap()
 }
 
+/// What lies in the store, by name.
+async fn names(store: &Store) -> Vec<String> {
+    let mut names: Vec<String> =
+        store.list().await.unwrap().records.into_iter().map(|head| head.name).collect();
+    names.sort_unstable();
+    names
+}
+
+/// What a window that is opened next takes up: the names, with the revision that each became.
+async fn taken_up(database: &str) -> Vec<(String, u64)> {
+    let store = Store::open(database).await.unwrap();
+    let taken = store.take_up().await.unwrap();
+    assert_eq!(store.take_up().await.unwrap(), [], "taken up twice");
+    for loaded in &taken {
+        assert_eq!(store.load(&loaded.head.id).await.unwrap().record, loaded.record);
+    }
+    store.close();
+    taken.into_iter().map(|loaded| (loaded.head.name, loaded.head.revision)).collect()
+}
+
 /// Puts a text where the store keeps its own.
 async fn puts(database: &str, store: &str, key: &str, text: &str) {
     let (key, text) = (serde_json::json!(key), serde_json::json!(text));
@@ -293,4 +313,91 @@ async fn a_full_store_says_so_and_keeps_what_it_has() {
     eval("IDBObjectStore.prototype.put = window.put; Date.now = window.clock").unwrap();
     assert_eq!(saved.unwrap().revision, 2);
     assert_eq!(store.load(&id).await.unwrap().record, record("RO 2"));
+}
+
+#[wasm_bindgen_test]
+async fn what_was_left_behind_goes_on_where_nobody_saved_since() {
+    let store = Store::open("left").await.unwrap();
+    let id = Id::draw().unwrap();
+    let seen = store.save(&id, None, &record("saved")).await.unwrap().revision;
+    store.leave(&id, Some(seen), &record("typed on")).unwrap();
+    // left twice, as by a page that came back into sight: the later counts
+    store.leave(&id, Some(seen), &record("and on")).unwrap();
+    assert_eq!(taken_up("left").await, [("and on".to_owned(), 2)]);
+    assert_eq!(names(&store).await, ["and on"]);
+    // what it was written over is the latest of the earlier states, but for what the opening put aside
+    let states = store.history(&id).await.unwrap();
+    assert_eq!(store.state(&id, *states.last().unwrap()).await.unwrap(), record("saved"));
+
+    // a new record, never saved
+    store.leave(&Id::draw().unwrap(), None, &record("new")).unwrap();
+    assert_eq!(taken_up("left").await, [("new".to_owned(), 1)]);
+    assert_eq!(names(&store).await, ["and on", "new"]);
+}
+
+#[wasm_bindgen_test]
+async fn a_saving_that_was_not_heard_of_makes_no_second_record() {
+    let store = Store::open("unheard").await.unwrap();
+    let id = Id::draw().unwrap();
+    // the page went away while its saving was on the way, so it still believes in what it saw before
+    store.save(&id, None, &record("at first")).await.unwrap();
+    store.leave(&id, None, &record("typed on")).unwrap();
+    assert_eq!(taken_up("unheard").await, [("typed on".to_owned(), 2)]);
+
+    let store = Store::open("unheard").await.unwrap();
+    let seen = store.load(&id).await.unwrap().head.revision;
+    store.save(&id, Some(seen), &record("next")).await.unwrap();
+    store.leave(&id, Some(seen), &record("typed on again")).unwrap();
+    assert_eq!(taken_up("unheard").await, [("typed on again".to_owned(), 4)]);
+    assert_eq!(names(&store).await, ["typed on again"]);
+
+    // nothing more was typed than what was saved
+    let store = Store::open("unheard").await.unwrap();
+    store.save(&id, Some(4), &record("all of it")).await.unwrap();
+    store.leave(&id, Some(4), &record("all of it")).unwrap();
+    assert_eq!(taken_up("unheard").await, []);
+    assert_eq!(names(&store).await, ["all of it"]);
+}
+
+#[wasm_bindgen_test]
+async fn what_was_left_behind_writes_over_nothing_of_another_window() {
+    let (mine, other) =
+        (Store::open("left by two").await.unwrap(), Store::open("left by two").await.unwrap());
+    let id = Id::draw().unwrap();
+    let seen = mine.save(&id, None, &record("at first")).await.unwrap().revision;
+    let head = other.save(&id, Some(seen), &record("of the other")).await.unwrap();
+    mine.leave(&id, Some(seen), &record("mine")).unwrap();
+    assert_eq!(taken_up("left by two").await, [("mine".to_owned(), 1)]);
+    assert_eq!(names(&mine).await, ["mine", "of the other"]);
+    assert_eq!(mine.load(&id).await.unwrap().record, record("of the other"));
+
+    // nor what was put in the bin
+    let head = other.bin(&id, head.revision, true).await.unwrap();
+    other.leave(&id, Some(head.revision), &record("typed into the bin")).unwrap();
+    taken_up("left by two").await;
+    assert_eq!(names(&mine).await, ["mine", "typed into the bin"]);
+    assert_eq!(mine.list().await.unwrap().binned.len(), 1);
+}
+
+#[wasm_bindgen_test]
+async fn what_was_left_behind_is_forgotten_once_it_is_saved_and_kept_while_it_is_no_record() {
+    let store = Store::open("left and back").await.unwrap();
+    let id = Id::draw().unwrap();
+    let seen = store.save(&id, None, &record("at first")).await.unwrap().revision;
+    store.leave(&id, Some(seen), &record("typed on")).unwrap();
+    // the page came back and saved
+    store.save(&id, Some(seen), &record("saved after all")).await.unwrap();
+    assert_eq!(taken_up("left and back").await, []);
+    assert_eq!(names(&store).await, ["saved after all"]);
+
+    let put = "const change = database.transaction(['tapside-last-words-1'], 'readwrite');
+        const words = change.objectStore('tapside-last-words-1');
+        words.put('Dear all', 'a letter');
+        words.put('{}', ['0'.repeat(32), '1'.repeat(32), 0, 0]);
+        change.oncomplete = () => end(null);";
+    behind("left and back", put).await;
+    assert_eq!(taken_up("left and back").await, []);
+    let count = "database.transaction('tapside-last-words-1').objectStore('tapside-last-words-1').count()
+        .onsuccess = event => end(event.target.result)";
+    assert_eq!(behind("left and back", count).await.as_f64(), Some(2.0));
 }

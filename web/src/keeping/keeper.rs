@@ -246,16 +246,24 @@ impl Keeper {
         })
     }
 
-    /// Another record takes the page: what was typed into this one within the last moment is saved before it. A conflict
-    /// that nobody decided is left behind, and comes back as a record of its own.
+    /// Another record takes the page: what was typed into this one within the last moment is saved before it. Where a
+    /// conflict was not decided, both are kept.
     fn let_go(&self) {
         self.0.timer.replace(None);
         let undecided = self.0.halted.replace(false);
         let Some((id, record)) = self.unsaved() else { return };
         if undecided {
-            self.leave_behind(&id, &record);
+            self.keep_apart(&id, record);
         } else {
             self.0.waiting.borrow_mut().push_back((id, record));
+        }
+    }
+
+    /// What may not be written over its record any more is saved as one of its own.
+    fn keep_apart(&self, id: &Id, record: Rc<Record>) {
+        match Id::draw() {
+            Some(own) => self.0.waiting.borrow_mut().push_back((own, record)),
+            None => self.leave_behind(id, &record),
         }
     }
 
@@ -303,7 +311,10 @@ impl Keeper {
             keeper.0.waiting.borrow_mut().retain(|waiting| !is_it(waiting));
             match result {
                 Ok(head) => keeper.was_saved(&head, Rc::clone(&record)),
-                Err(_) if keeper.id().as_ref() != Some(&id) => keeper.leave_behind(&id, &record),
+                Err(trouble) if keeper.id().as_ref() != Some(&id) => match trouble {
+                    Trouble::Conflict(_) | Trouble::Gone => keeper.keep_apart(&id, record),
+                    _ => keeper.leave_behind(&id, &record),
+                },
                 Err(trouble) => {
                     let halts = matches!(trouble, Trouble::Conflict(_) | Trouble::Gone);
                     keeper.0.halted.set(halts);

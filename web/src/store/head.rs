@@ -68,19 +68,37 @@ pub struct Head {
     pub name: String,
     /// When it was put in the bin.
     pub binned: Option<Moment>,
+    /// The window that saved this revision; not known of what an older program saved.
+    pub by: Option<Id>,
 }
 
 impl Head {
-    pub(super) fn new(id: Id, record: &Record) -> Self {
+    pub(super) fn new(id: Id, record: &Record, by: &Id) -> Self {
         let now = now();
-        Self { id, revision: 1, saved: now, opened: now, taken: now, name: name(record), binned: None }
+        Self {
+            id,
+            revision: 1,
+            saved: now,
+            opened: now,
+            taken: now,
+            name: name(record),
+            binned: None,
+            by: Some(by.clone()),
+        }
     }
 
     /// After a saving over this one.
-    pub(super) fn next(self, record: &Record, aside: Aside) -> Self {
+    pub(super) fn next(self, record: &Record, aside: Aside, by: &Id) -> Self {
         let now = now();
         let taken = if self.puts_aside(aside, now) { now } else { self.taken };
-        Self { revision: self.revision + 1, saved: now, taken, name: name(record), ..self }
+        let by = Some(by.clone());
+        Self { revision: self.revision + 1, saved: now, taken, name: name(record), by, ..self }
+    }
+
+    /// Whether what a window typed goes on from here, when it last heard of the revision `seen`: that one stands here
+    /// still, or the window's own saving, of which it did not hear any more.
+    pub(super) fn continues(&self, seen: u64, window: &Id) -> bool {
+        self.revision == seen || (self.revision == seen + 1 && self.by.as_ref() == Some(window))
     }
 
     /// Whether a saving puts this state aside.
@@ -94,10 +112,10 @@ impl Head {
     }
 
     pub(super) fn text(&self) -> String {
-        let Self { revision, saved, opened, taken, name, binned, .. } = self;
+        let Self { revision, saved, opened, taken, name, binned, by, .. } = self;
         json!({
             "format": "tapside-kept", "revision": revision, "saved": saved, "opened": opened, "taken": taken,
-            "name": name, "binned": binned,
+            "name": name, "binned": binned, "by": by.as_ref().map(Id::text),
         })
         .to_string()
     }
@@ -115,6 +133,7 @@ impl Head {
             taken: moment("taken")?,
             name: short(json.get("name")?.as_str()?),
             binned: moment("binned"),
+            by: json.get("by").and_then(Json::as_str).and_then(Id::read),
         })
     }
 }
@@ -146,14 +165,38 @@ mod tests {
             taken: 2,
             name: "RO \"2\"".into(),
             binned: Some(4),
+            by: Id::read("fedcba9876543210fedcba9876543210"),
         };
         assert_eq!(Head::read(id, &head.text()), Some(head.clone()));
-        let head = Head { binned: None, ..head };
+        let head = Head { binned: None, by: None, ..head };
         assert_eq!(Head::read(id, &head.text()), Some(head.clone()));
         for foreign in ["", "7", "{}", "[1]", &head.text().replace("\"revision\":7", "\"revision\":-7")] {
             assert_eq!(Head::read(id, foreign), None, "{foreign}");
         }
         assert_eq!(Head::read("settings", &head.text()), None);
+    }
+
+    #[test]
+    fn typing_goes_on_from_what_was_seen_or_saved_unheard() {
+        let window = |digit: &str| Id::read(&digit.repeat(32)).unwrap();
+        let (mine, other) = (window("a"), window("b"));
+        let saved = |revision, by: &Id| Head {
+            id: window("0"),
+            revision,
+            saved: 0,
+            opened: 0,
+            taken: 0,
+            name: String::new(),
+            binned: None,
+            by: Some(by.clone()),
+        };
+        assert!(saved(4, &other).continues(4, &mine));
+        assert!(saved(5, &mine).continues(4, &mine), "its own saving");
+        assert!(!saved(5, &other).continues(4, &mine), "another window's");
+        assert!(!saved(6, &mine).continues(4, &mine), "over something that it has not seen");
+        // a new record, of which not even the first saving was heard
+        assert!(saved(1, &mine).continues(0, &mine));
+        assert!(!saved(1, &other).continues(0, &mine));
     }
 
     #[test]

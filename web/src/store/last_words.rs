@@ -11,19 +11,22 @@ use calc::record::Record;
 use wasm_bindgen::JsValue;
 
 impl Store {
-    /// Leaves a record behind, without waiting for anything.
+    /// Leaves a record behind, without waiting for anything. What this window left of it before is not needed any more.
     ///
     /// # Errors
     /// Where the browser refuses at once; a later refusal has nobody to hear it.
     pub fn leave(&self, id: &Id, seen: Option<u64>, record: &Record) -> Result<(), Trouble> {
         let change = self.database.change(&[LAST_WORDS])?;
         let seen = seen.unwrap_or_default() as f64;
-        let key = key(&[&self.window, id.text()], &[seen, now() as f64]);
+        let mine = [self.window.text(), id.text()];
+        change.delete_of(LAST_WORDS, &mine)?;
+        let key = key(&mine, &[seen, now() as f64]);
         change.put(LAST_WORDS, &key, &record.text().into())?;
         Ok(change.commit()?)
     }
 
-    /// Takes up what windows left behind: as the next revision where nobody saved since, else as a record of its own.
+    /// Takes up what windows left behind: as the next revision where no other window saved since, else as a record of its
+    /// own.
     /// Answers with the records that came of it.
     ///
     /// # Errors
@@ -38,11 +41,9 @@ impl Store {
     }
 
     async fn take_up_one(&self, key: &JsValue) -> Result<Option<Loaded>, Trouble> {
-        let (Some(id), Some(seen)) =
-            (texts(key).get(1).and_then(|id| Id::read(id)), numbers(key).first().copied())
-        else {
-            return Ok(None);
-        };
+        let (texts, numbers) = (texts(key), numbers(key));
+        let ids: Vec<Id> = texts.iter().filter_map(|text| Id::read(text)).collect();
+        let ([window, id], Some(seen)) = (ids.as_slice(), numbers.first()) else { return Ok(None) };
         let change = self.database.change(super::STORES)?;
         let Some(text) = change.value(LAST_WORDS, key).await?.and_then(|text| text.as_string()) else {
             return Ok(None);
@@ -56,7 +57,7 @@ impl Store {
             change.done().await?;
             return Ok(None);
         }
-        let head = self.next_head(&change, id, seen as u64, &record).await?;
+        let head = self.next_head(&change, (window, *seen as u64), id, &record).await?;
         change.put(super::RECORDS, &head.id.text().into(), &head.text().into())?;
         change.put(TEXTS, &head.id.text().into(), &text.into())?;
         change.done().await?;
@@ -66,17 +67,17 @@ impl Store {
     async fn next_head(
         &self,
         change: &Transaction,
-        id: Id,
-        seen: u64,
+        (window, seen): (&Id, u64),
+        id: &Id,
         record: &Record,
     ) -> Result<Head, Trouble> {
-        match head_in(change, &id).await? {
-            None => Ok(Head::new(id, record)),
-            Some(head) if head.revision == seen && head.binned.is_none() => {
+        match head_in(change, id).await? {
+            None => Ok(Head::new(id.clone(), record, &self.window)),
+            Some(head) if head.continues(seen, window) && head.binned.is_none() => {
                 put_aside(change, &head).await?;
-                Ok(head.next(record, Aside::Now))
+                Ok(head.next(record, Aside::Now, &self.window))
             }
-            Some(_) => Ok(Head::new(Id::draw().ok_or(Trouble::Absent)?, record)),
+            Some(_) => Ok(Head::new(Id::draw().ok_or(Trouble::Absent)?, record, &self.window)),
         }
     }
 }

@@ -47,7 +47,7 @@ const STORES: &[&str] = &[RECORDS, TEXTS, STATES, LAST_WORDS];
 pub struct Store {
     database: Database,
     /// Names this window among others.
-    window: String,
+    window: Id,
 }
 
 /// A record as it was read back.
@@ -85,7 +85,7 @@ impl Store {
     /// # Errors
     /// Where the browser has none to offer, or something else lies in its place.
     pub async fn open(database: &str) -> Result<Self, Trouble> {
-        let window = Id::draw().ok_or(Trouble::Absent)?.text().to_owned();
+        let window = Id::draw().ok_or(Trouble::Absent)?;
         let store = Self { database: Database::open(database, VERSION, STORES).await?, window };
         // Another program's database of this name would lack our stores.
         store.database.look(STORES)?.done().await?;
@@ -191,7 +191,8 @@ impl Store {
             Some(head) if head.revision == seen => head,
             other => return Err(undone(change, other)),
         };
-        let head = Head { revision: seen + 1, binned: away.then(now), ..head };
+        let by = Some(self.window.clone());
+        let head = Head { revision: seen + 1, binned: away.then(now), by, ..head };
         change.put(RECORDS, &id.text().into(), &head.text().into())?;
         change.done().await?;
         Ok(head)
@@ -258,19 +259,19 @@ impl Store {
         let text = record.text();
         let change = self.database.change(STORES)?;
         let head = match (head_in(&change, id).await?, seen) {
-            (None, None) => Head::new(id.clone(), record),
+            (None, None) => Head::new(id.clone(), record, &self.window),
             (Some(head), Some(seen)) if head.revision == seen => {
                 if head.puts_aside(aside, now()) {
                     put_aside(&change, &head).await?;
                 }
-                head.next(record, aside)
+                head.next(record, aside, &self.window)
             }
             (other, _) => return Err(undone(change, other)),
         };
         change.put(RECORDS, &id.text().into(), &head.text().into())?;
         change.put(TEXTS, &id.text().into(), &text.into())?;
         // Of a window that was thought to be closed and came back.
-        change.delete_of(LAST_WORDS, &[&self.window, id.text()])?;
+        change.delete_of(LAST_WORDS, &[self.window.text(), id.text()])?;
         change.done().await?;
         Ok(head)
     }
