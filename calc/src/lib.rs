@@ -17,6 +17,7 @@
 //! * [`plan`]: all stages joined, itself a sheet.
 //! * [`uncertainty`], [`monte_carlo`], [`solve`], [`sweep`]: what works on any sheet.
 //! * [`record`], [`json`], [`reading`], [`reason`]: documents and requests in, answers and sentences out.
+//! * [`evidence`]: how many check values of a sheet are printed elsewhere, and why there are none where there are none.
 //! * [`water`]: properties of water, friction in a pipe; what a laboratory reports, and the carbonate equilibrium.
 //!
 //! ```
@@ -41,6 +42,7 @@ pub mod curve;
 pub mod day;
 pub mod disinfect;
 pub mod drain;
+pub mod evidence;
 pub mod json;
 pub mod limits;
 pub mod machine;

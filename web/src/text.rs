@@ -111,6 +111,8 @@ pub struct Words {
     pub look_again: &'static str,
     /// The sources.
     pub sources: &'static str,
+    /// Of the check values of a sheet: none, too few, so many are printed elsewhere.
+    pub published: [&'static str; 3],
     /// The arithmetic.
     pub working: &'static str,
     /// No step was recorded.
@@ -207,6 +209,11 @@ pub const ENGLISH: Words = Words {
     assumed: "Assumed for empty fields",
     look_again: "Look again at these entries",
     sources: "Sources",
+    published: [
+        "This sheet is tested with no published value: {why}. Its check values are worked by hand, follow from definitions or come from reference libraries.",
+        "Published values with which this sheet is tested: {count}, for {why}.",
+        "Published values with which this sheet is tested: {count}.",
+    ],
     working: "The arithmetic",
     no_working: "There is no arithmetic to show until the fields that the sheet needs are filled.",
     with: "with",

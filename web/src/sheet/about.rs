@@ -3,7 +3,7 @@
 use super::judge::Judged;
 use crate::parts::field_link::field_link;
 use crate::state::{Action, Filling};
-use crate::text::{WORDS, alone};
+use crate::text::{WORDS, alone, fill};
 use calc::quantity::UnitSet;
 use calc::sheet::{Caution, Declaration, Field, Warning};
 use yew::prelude::*;
@@ -124,6 +124,19 @@ pub fn sources(sheet: &'static Declaration) -> Html {
                     <li>{ source.title }{ " (" }{ source.known.words() }{ ")" }</li>
                 }) }
             </ul>
+            { published(sheet) }
         </section>
     }
+}
+
+/// How many of the values with which it is tested are printed elsewhere, and why they are few.
+fn published(sheet: &'static Declaration) -> Html {
+    let Some(evidence) = calc::evidence::of(sheet.id) else { return Html::default() };
+    let template = match (evidence.published, evidence.why) {
+        (0, _) => WORDS.published[0],
+        (_, "") => WORDS.published[2],
+        _ => WORDS.published[1],
+    };
+    let count = evidence.published.to_string();
+    html! { <p class="source">{ fill(template, &[("count", &count), ("why", evidence.why)]) }</p> }
 }
