@@ -211,7 +211,7 @@ pub const ENGLISH: Words = Words {
     sources: "Sources",
     published: [
         "This sheet is tested with no published value: {why}. Its check values are worked by hand, follow from definitions or come from reference libraries.",
-        "Published values with which this sheet is tested: {count}, for {why}.",
+        "Published values with which this sheet is tested: {count} alone, since {why}.",
         "Published values with which this sheet is tested: {count}.",
     ],
     working: "The arithmetic",
