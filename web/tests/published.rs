@@ -60,4 +60,11 @@ mod inside {
         let failures: Vec<String> = rows.iter().filter_map(|row| row.compare().err()).collect();
         assert!(failures.is_empty(), "{} of {} rows:\n{}", failures.len(), rows.len(), failures.join("\n"));
     }
+
+    #[wasm_bindgen_test]
+    fn every_formula_meets_its_value() {
+        let rows = tests::formulas::all().unwrap_or_else(|why| panic!("{why}"));
+        let failures: Vec<String> = rows.iter().filter_map(|row| row.compare().err()).collect();
+        assert!(failures.is_empty(), "{} of {} rows:\n{}", failures.len(), rows.len(), failures.join("\n"));
+    }
 }
