@@ -124,3 +124,22 @@ fn the_same_stands_beside_the_numbers_of_a_stage_in_fit() {
         .await;
     });
 }
+
+#[test]
+fn a_number_worked_out_elsewhere_is_taken_over_into_the_place() {
+    visit(Screen::Phone, async |page| {
+        page.opens("place").await;
+        page.clicks_on("a[href='#/sheet/hardness']").await;
+        page.fills(&[("drops", "7"), ("hardness-per-drop", "1 gpg")]).await;
+        // 7 · 17.118 mg/L
+        page.gets("hardness-by-drops", "120 mg/L").await;
+        page.clicks("take-hardness").await;
+        page.opens("place").await;
+        assert!(
+            page.stands_in("hardness").await.starts_with("119.8"),
+            "{}",
+            page.stands_in("hardness").await
+        );
+        assert!(!page.says_invalid("hardness").await);
+    });
+}

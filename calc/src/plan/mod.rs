@@ -9,6 +9,7 @@ pub mod causes;
 pub mod changes;
 mod day;
 mod drained;
+pub mod elsewhere;
 mod feed;
 mod filter_limit;
 mod outlets;

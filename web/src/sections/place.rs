@@ -6,10 +6,11 @@ use crate::fields::FieldView;
 use crate::record::plan;
 use crate::sheet::judge::Judged;
 use crate::sheet::{about, spoken, summary, use_judged};
-use crate::state::{Action, Filling};
+use crate::state::{Action, Filling, find};
 use crate::still::Still;
 use crate::text::{WORDS, fill};
 use crate::{ids, route};
+use calc::plan::elsewhere::WORKED_OUT;
 use calc::plan::walk::{AT_THE_TAP, Group, IN_DETAIL};
 use calc::record::Part;
 use calc::sheet::Field;
@@ -126,10 +127,25 @@ impl Form<'_> {
     fn field(&self, field: &'static Field) -> Html {
         let SectionProps { entry, set, send, .. } = self.props;
         html! {
-            <FieldView key={field.id} sheet={Still(entry.declaration)} field={Still(field)}
-                entry={self.filling.entries.get(field.id).map(Rc::clone)} set={*set}
-                notes={self.judged.notes(field, self.filling, *set)} send={send.clone()} />
+            <>
+                <FieldView key={field.id} sheet={Still(entry.declaration)} field={Still(field)}
+                    entry={self.filling.entries.get(field.id).map(Rc::clone)} set={*set}
+                    notes={self.judged.notes(field, self.filling, *set)} send={send.clone()} />
+                { worked_out(field) }
+            </>
         }
+    }
+}
+
+/// The way to the sheet that works this field out, where there is one.
+fn worked_out(field: &'static Field) -> Html {
+    let elsewhere = WORKED_OUT.iter().find(|elsewhere| elsewhere.field == field.id);
+    let Some(sheet) = elsewhere.and_then(|elsewhere| find(elsewhere.sheet)).map(|entry| entry.declaration)
+    else {
+        return Html::default();
+    };
+    html! {
+        <p class="worked-out"><a href={route::of_sheet(sheet.id)}>{ fill(WORDS.section.worked_out, &[("sheet", sheet.name)]) }</a></p>
     }
 }
 

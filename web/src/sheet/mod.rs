@@ -12,6 +12,7 @@ mod settled;
 pub mod shown;
 pub mod spoken;
 pub mod summary;
+mod take;
 pub mod tools;
 pub mod working;
 
@@ -81,6 +82,7 @@ pub fn SheetView(props: &SheetProps) -> Html {
                 { checks::checks(&assessment.checks, sheet, set) }
                 { about::cautions(&assessment.cautions) }
                 { outputs::outputs(sheet, &judged, half_widths.as_deref().map(Vec::as_slice), set) }
+                { take::take(sheet, &judged, set, &send) }
                 { about::remarks(&judged, &filling, sheet, set) }
                 <WorkingView {entry} values={Rc::clone(&judged.values)} {set} />
                 { tools::tools(&tool_props) }

@@ -72,6 +72,16 @@ pub struct Sections {
     pub mend_to: &'static str,
     /// What a mend makes worse.
     pub worsens: &'static str,
+    /// Numbers that the plan asks for.
+    pub take_over: &'static str,
+    /// One of them: `{number}`, `{field}`.
+    pub take_as: &'static str,
+    /// The way to the sheet that works a field out: `{sheet}`.
+    pub worked_out: &'static str,
+    /// What is expected of each contaminant.
+    pub behind_membrane: &'static str,
+    /// What such an expectation is worth.
+    pub about_behind_membrane: &'static str,
     /// The stack of allowances.
     pub allowances: &'static str,
     /// What the allowances are.
@@ -235,6 +245,11 @@ pub const ENGLISH: Sections = Sections {
     would_mend: "What would mend it, each alone",
     mend_to: "{value} (now {now}).",
     worsens: "Worse with it: {checks}.",
+    take_over: "Take it over into the place",
+    take_as: "{number} as {field}",
+    worked_out: "Work it out: {sheet}",
+    behind_membrane: "What the membrane is expected to leave",
+    about_behind_membrane: "From the report of the feed and the trade's table of rejections, at the highest recovery of the year. Expected is not tested: only a laboratory's test of the product water tells.",
     allowances: "Allowances",
     about_allowances: "What is held back on purpose. Switched off, the bare number counts.",
     changes: "What if the water changes",

@@ -3,6 +3,7 @@
 mod changes;
 mod later;
 mod lines;
+mod product;
 mod stack;
 mod way;
 mod year;
@@ -13,7 +14,7 @@ use crate::sheet::{about, judge::Judged, spoken, use_judged};
 use crate::state::Filling;
 use crate::text::{WORDS, fill};
 use crate::{ids, route};
-use calc::sheet::{Check, State};
+use calc::sheet::{Answer, Check, Declaration, Field, State};
 use later::use_later;
 use yew::prelude::*;
 
@@ -45,6 +46,7 @@ pub fn Fit(props: &SectionProps) -> Html {
                     { for by_stage(said).iter().map(|checks| lines::line(checks, entry, &judged, later.as_deref(), set)) }
                 </ul>
                 { year::year(&judged, sheet, set) }
+                { product::product(&judged, sheet, set) }
             </section>
             <div class="beside">
                 { stack::stack(&judged, sheet, &filling, set, &send) }
@@ -55,6 +57,16 @@ pub fn Fit(props: &SectionProps) -> Html {
             <spoken::Spoken counts={spoken::counts(said)} />
         </>
     }
+}
+
+/// One output of the plan with its answer.
+fn answered<'a>(
+    judged: &'a Judged,
+    sheet: &'static Declaration,
+    id: &str,
+) -> Option<(&'static Field, &'a Answer)> {
+    let index = sheet.output(id)?;
+    Some((sheet.outputs.get(index)?, judged.assessment.answers.get(index)?))
 }
 
 /// The answer in a sentence.

@@ -1,5 +1,6 @@
 //! The allowances, one over the other, each with its switch.
 
+use super::answered;
 use crate::sheet::judge::Judged;
 use crate::sheet::output_table::table;
 use crate::state::{Action, Change, Entry, Filling};
@@ -60,10 +61,7 @@ fn capital(words: &str) -> String {
 
 /// What each of them makes of its number.
 fn numbers(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
-    let stack = sheet
-        .output("allowances")
-        .and_then(|index| Some((sheet.outputs.get(index)?, judged.assessment.answers.get(index)?)));
-    match stack {
+    match answered(judged, sheet, "allowances") {
         Some((field, Answer::Table(rows))) => table(field, rows, sheet, set),
         _ => Html::default(),
     }
