@@ -51,7 +51,7 @@ sheet! {
     }
     outputs Outputs: {
         running  "session-running-time": Known<Time>   = Term::number(&TIME, "Running of the RO for one session", "t_s").units("h", "h"),
-        fit      "sessions-that-fit":    Known<f64>    = Term::number(&NUMBER, "Sessions that fit the day, all machines", "n_fit"),
+        fit      "sessions-that-fit":    Known<f64>    = Term::number(&NUMBER, "Sessions that fit the day, all machines", "n_fit").whole(),
         daily    "daily-running-time":   Known<Time>   = Term::number(&TIME, "Running of the RO in a day", "t_d").units("h", "h"),
         spare    "spare-time":           Known<Time>   = Term::number(&TIME, "Hours of the day that are left", "Δt").units("h", "h"),
         made     "day-volume":           Known<Volume> = Term::number(&VOLUME, "Product water of a day", "V_d"),

@@ -193,7 +193,7 @@ sheet! {
         heating           "needed-heater-power":         Known<Power>       = Term::number(&POWER, "Heater power that a machine needs for the coldest water", "P"),
         load              "load-current":                Known<Current>     = Term::number(&CURRENT, "Current of everything on the breaker", "I"),
         drained           "drained":                     Vec<DrainedAt>     = Term::other("What goes down the drain"),
-        sessions_fit      "sessions-that-fit":           Known<f64>         = Term::number(&NUMBER, "Sessions that fit the day, all machines", "n_fit"),
+        sessions_fit      "sessions-that-fit":           Known<f64>         = Term::number(&NUMBER, "Sessions that fit the day, all machines", "n_fit").whole(),
         spare_time        "spare-time":                  Known<Time>        = Term::number(&TIME, "Hours of the day that are left", "Δt").units("h", "h"),
         day_feed          "day-feed-volume":             Known<Volume>      = Term::number(&VOLUME, "Water of a day, at most", "V_f"),
         carbon_days       "carbon-days":                 Known<Time>        = Term::number(&TIME, "Days until the litres of the carbon's label have passed", "t_carbon").units("d", "d"),

@@ -96,7 +96,7 @@ pub(super) fn value(
             let unit = shown::unit_of(field, kind, set);
             html! {
                 <>
-                    <span class="value">{ shown::quantity(*si, unit) }</span>
+                    <span class="value">{ shown::answer(field, *si, kind, set) }</span>
                     if let Some(half) = half_width {
                         <span class="interval">{ format!(" ±\u{a0}{}", shown::with_unit(shown::half_width(half, unit), unit)) }</span>
                     }

@@ -32,6 +32,11 @@ pub fn quantity(si: f64, unit: &'static Unit) -> String {
     with_unit(number(si, unit), unit)
 }
 
+/// An answer in its unit; what counts whole ones has no decimals.
+pub fn answer(field: &'static Field, si: f64, kind: &'static Kind, set: UnitSet) -> String {
+    if field.term.whole { format!("{si:.0}") } else { quantity(si, unit_of(field, kind, set)) }
+}
+
 /// A difference of two values: of temperatures, one without the offset of the scale.
 pub fn difference(si: f64, kind: &'static Kind, set: UnitSet) -> String {
     quantity(si, kind.of_difference().unit_in(set))

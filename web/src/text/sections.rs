@@ -82,6 +82,10 @@ pub struct Sections {
     pub behind_membrane: &'static str,
     /// What such an expectation is worth.
     pub about_behind_membrane: &'static str,
+    /// The numbers of one of them: `{feed}`, `{limit}`, `{needed}`, `{expected}`.
+    pub of_contaminant: &'static str,
+    /// Those of which nothing is asked: `{analytes}`.
+    pub no_more_asked: &'static str,
     /// The stack of allowances.
     pub allowances: &'static str,
     /// What the allowances are.
@@ -250,6 +254,8 @@ pub const ENGLISH: Sections = Sections {
     worked_out: "Work it out: {sheet}",
     behind_membrane: "What the membrane is expected to leave",
     about_behind_membrane: "From the report of the feed and the trade's table of rejections, at the highest recovery of the year. Expected is not tested: only a laboratory's test of the product water tells.",
+    of_contaminant: "In the feed {feed}, limit {limit}: rejection needed {needed}; expected in the product {expected}.",
+    no_more_asked: "Within the limit in the feed already, or without a limit in this set: {analytes}.",
     allowances: "Allowances",
     about_allowances: "What is held back on purpose. Switched off, the bare number counts.",
     changes: "What if the water changes",

@@ -3,17 +3,22 @@
 use super::answered;
 use crate::sheet::judge::Judged;
 use crate::sheet::missing::missing;
-use crate::sheet::output_table::table;
-use crate::text::WORDS;
+use crate::sheet::shown;
+use crate::text::{WORDS, fill};
+use calc::membrane::Expectation;
 use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Declaration};
+use calc::sheet::{Answer, Declaration, Field, Shape};
 use yew::prelude::*;
 
-/// The table, or why there is none.
+/// What asks for something first, the rest in a sentence.
+const ORDER: [Expectation; 4] =
+    [Expectation::Above, Expectation::NotByRo, Expectation::NotTold, Expectation::Below];
+
+/// Each contaminant that is above its limit in the feed, or why nothing is known of them.
 pub fn product(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
     let inner = match answered(judged, sheet, "contaminants") {
-        Some((field, Answer::Table(rows))) => table(field, rows, sheet, set),
-        Some((_, Answer::Missing(why))) => missing(why, sheet),
+        Some((field, Answer::Table(rows))) => lines(field, rows, set),
+        Some((_, Answer::Missing(why))) => html! { <p>{ missing(why, sheet) }</p> },
         _ => Html::default(),
     };
     html! {
@@ -22,5 +27,73 @@ pub fn product(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Ht
             <p>{ WORDS.section.about_behind_membrane }</p>
             { inner }
         </section>
+    }
+}
+
+fn lines(field: &'static Field, rows: &[Vec<Answer>], set: UnitSet) -> Html {
+    let Shape::Table(columns) = field.shape else { return Html::default() };
+    let rows: Vec<Row> = rows.iter().map(|cells| Row { columns, cells, set }).collect();
+    let asking = ORDER.iter().flat_map(|expectation| rows.iter().filter(|row| row.is(*expectation)));
+    let rest: Vec<String> =
+        rows.iter().filter(|row| !ORDER.iter().any(|one| row.is(*one))).map(Row::name).collect();
+    html! {
+        <>
+            <dl class="expected">
+                { for asking.map(|row| html! {
+                    <div><dt>{ row.name() }</dt><dd>{ row.words("expectation") }{ ". " }{ row.numbers() }</dd></div>
+                }) }
+            </dl>
+            if !rest.is_empty() {
+                <p>{ fill(WORDS.section.no_more_asked, &[("analytes", &rest.join("; "))]) }</p>
+            }
+        </>
+    }
+}
+
+struct Row<'a> {
+    columns: &'static [Field],
+    cells: &'a [Answer],
+    set: UnitSet,
+}
+
+impl Row<'_> {
+    fn cell(&self, column: &str) -> Option<(&'static Field, &Answer)> {
+        let index = self.columns.iter().position(|field| field.id == column)?;
+        Some((&self.columns[index], self.cells.get(index)?))
+    }
+
+    fn is(&self, expectation: Expectation) -> bool {
+        matches!(self.cell("expectation"), Some((_, Answer::Choice(named))) if named.id == expectation.id())
+    }
+
+    fn words(&self, column: &str) -> &'static str {
+        match self.cell(column) {
+            Some((_, Answer::Choice(named))) => named.name,
+            _ => WORDS.not_known,
+        }
+    }
+
+    fn name(&self) -> String {
+        self.words("analyte").to_owned()
+    }
+
+    fn number(&self, column: &str) -> String {
+        match self.cell(column) {
+            Some((field, Answer::Number(si, kind))) => {
+                shown::quantity(*si, shown::unit_of(field, kind, self.set))
+            }
+            Some((field, Answer::Below(si, kind))) => {
+                format!("<{}", shown::quantity(*si, shown::unit_of(field, kind, self.set)))
+            }
+            _ => WORDS.not_known.to_owned(),
+        }
+    }
+
+    fn numbers(&self) -> String {
+        let numbers = ["feed", "limit", "needed", "expected"].map(|column| (column, self.number(column)));
+        fill(
+            WORDS.section.of_contaminant,
+            &numbers.each_ref().map(|(column, number)| (*column, number.as_str())),
+        )
     }
 }

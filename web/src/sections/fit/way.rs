@@ -81,9 +81,7 @@ impl Numbers<'_> {
     fn answered(&self, id: &str) -> Option<String> {
         let index = self.sheet.output(id)?;
         match self.judged.assessment.answers.get(index)? {
-            Answer::Number(si, kind) => {
-                Some(shown::quantity(*si, shown::unit_of(&self.sheet.outputs[index], kind, self.set)))
-            }
+            Answer::Number(si, kind) => Some(shown::answer(&self.sheet.outputs[index], *si, kind, self.set)),
             _ => None,
         }
     }
