@@ -135,11 +135,8 @@ fn a_number_worked_out_elsewhere_is_taken_over_into_the_place() {
         page.gets("hardness-by-drops", "120 mg/L").await;
         page.clicks("take-hardness").await;
         page.opens("place").await;
-        assert!(
-            page.stands_in("hardness").await.starts_with("119.8"),
-            "{}",
-            page.stands_in("hardness").await
-        );
+        let stands = async || page.stands_in("hardness").await;
+        page.waits_for("the number of the sheet", stands, |text| text.starts_with("119.8")).await;
         assert!(!page.says_invalid("hardness").await);
     });
 }

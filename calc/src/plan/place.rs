@@ -1,7 +1,7 @@
 //! What a place says of its water in words, and what follows without any arithmetic.
 
 use crate::choice;
-use crate::quantity::{Chlorine, Quantity};
+use crate::quantity::Chlorine;
 use crate::sheet::{Caution, Criterion, Known, Missing, Side, Stage, Working, source};
 use crate::tap::COLOUR_IS_NOT_ALWAYS_CHLORINE;
 use crate::terms::place;
@@ -26,9 +26,9 @@ choice!(/// The disinfectant of the supply.
 /// What carbon and a test of total chlorine do not answer.
 pub static BUILDING_DOSING: Criterion = Criterion {
     id: "building-dosing",
-    sentence: "Substances that the building doses and that carbon with a chlorine test does not answer",
+    sentence: "What the building doses into its water is answered by carbon and a chlorine test",
     stage: Stage::Tap,
-    side: Side::AtMost,
+    side: Side::Answered,
     forecast: false,
     source: &source::COMMON_PRACTICE,
     levers: &[],
@@ -51,19 +51,19 @@ static TANKER_WATER: Caution = Caution {
 
 /// Judges what the building doses: hold where carbon is no answer, or where nobody knows.
 pub fn judge_dosing(dosing: Known<Dosing>, w: &mut Working) {
-    let unanswered = dosing.and_then(|dosing| match dosing {
+    let is_answered = dosing.and_then(|dosing| match dosing {
         // monochloramine is taken out by carbon and shown by the test of total chlorine
-        Dosing::None | Dosing::Monochloramine => Ok(0.0),
-        Dosing::ChlorineDioxide | Dosing::Peroxide => Ok(1.0),
+        Dosing::None | Dosing::Monochloramine => Ok(true),
+        Dosing::ChlorineDioxide | Dosing::Peroxide => Ok(false),
         Dosing::CopperSilver => {
             Err(not_known("copper and silver need tests of their own in the product water"))
         }
         Dosing::Other | Dosing::NotKnown => Err(not_known(place::BUILDING_DOSING.name)),
     });
-    if unanswered.is_ok_and(|count: f64| count.si() > 0.0) || unanswered.is_err() {
+    if is_answered != Ok(true) {
         w.caution(&HOLD_AND_ASK);
     }
-    w.judge_known(&BUILDING_DOSING, unanswered, Ok(0.0));
+    w.judge_answer(&BUILDING_DOSING, is_answered);
 }
 
 /// Raises what a source of water brings along.

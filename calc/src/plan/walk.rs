@@ -199,6 +199,11 @@ pub static IN_DETAIL: &[Group] = &[
     },
 ];
 
+/// Whether a field stands on the second view: its papers and labels may not be at hand yet.
+pub fn is_in_detail(field: &str) -> bool {
+    IN_DETAIL.iter().any(|group| group.fields.contains(&field))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

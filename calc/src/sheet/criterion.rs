@@ -36,6 +36,8 @@ pub enum Side {
     Above,
     /// The limit itself is wrong.
     Below,
+    /// Answered by yes or no: there is no number and no limit.
+    Answered,
 }
 
 impl Side {
@@ -45,6 +47,7 @@ impl Side {
             Side::AtMost => value <= limit,
             Side::Above => value > limit,
             Side::Below => value < limit,
+            Side::Answered => false,
         }
     }
 
@@ -53,6 +56,7 @@ impl Side {
         match self {
             Side::AtLeast | Side::Above => value - limit,
             Side::AtMost | Side::Below => limit - value,
+            Side::Answered => f64::NAN,
         }
     }
 
@@ -63,6 +67,7 @@ impl Side {
             Side::AtMost => "at most",
             Side::Above => "above",
             Side::Below => "below",
+            Side::Answered => "",
         }
     }
 }
@@ -185,7 +190,7 @@ impl Check {
         self.state = match (self.criterion.side, shown) {
             (Side::Below | Side::AtMost, true) => State::Met,
             (Side::Above | Side::AtLeast, true) => State::NotMet,
-            (_, false) => State::NotKnown,
+            (Side::Answered, _) | (_, false) => State::NotKnown,
         };
         if self.state == State::NotKnown {
             self.missing = Some(too_coarse);

@@ -329,6 +329,16 @@ impl Working {
         self.push_check(check);
     }
 
+    /// Judges what is answered by yes or no: there is no number and no limit.
+    pub fn judge_answer(&mut self, criterion: &'static Criterion, is_met: Known<bool>) {
+        let mut check = Check::judged(criterion, self.case, f64::NAN, f64::NAN, &NUMBER);
+        match is_met {
+            Ok(is_met) => check.state = if is_met { State::Met } else { State::NotMet },
+            Err(missing) => check.missing = Some(missing),
+        }
+        self.push_check(check);
+    }
+
     /// Judges what may only be known to be less than a number. A bound on the wrong side of the limit shows nothing.
     pub fn judge_reported<Q: Quantity>(
         &mut self,

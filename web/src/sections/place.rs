@@ -54,7 +54,7 @@ pub fn Place(props: &SectionProps) -> Html {
             <section class="answers" id={ids::ANSWERS} tabindex="-1" aria-labelledby="so-far">
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
                 <h3 id="so-far">{ WORDS.section.so_far }</h3>
-                <ul class="lines">{ for by_stage(&judged.assessment.checks).iter().map(|checks| line(checks, set)) }</ul>
+                <ul class="lines">{ for by_stage(&judged, sheet).iter().map(|stage| line(stage, set)) }</ul>
                 <p><a class="main-link" href={route::FIT}>{ WORDS.section.to_fit }</a></p>
             </section>
             { paper::card(props) }

@@ -8,7 +8,7 @@ use crate::text::{WORDS, fill};
 use calc::calendar::Month;
 use calc::quantity::UnitSet;
 use calc::sheet::criterion::COVERAGE;
-use calc::sheet::{Check, Criterion, Declaration, State};
+use calc::sheet::{Check, Criterion, Declaration, Side, State};
 use yew::prelude::*;
 
 /// All checks.
@@ -117,6 +117,8 @@ pub fn in_words(id: &str, sheet: &'static Declaration) -> String {
 /// Value and limit on one line, or why there are none.
 pub fn short(check: &Check, set: UnitSet) -> String {
     match check.state {
+        // answered by yes or no
+        State::NotMet | State::Met if is_answered(check) => String::new(),
         State::NotMet | State::Close | State::Met => {
             fill(WORDS.section.line_numbers, &[("value", &value(check, set)), ("limit", &limit(check, set))])
         }
@@ -139,8 +141,14 @@ pub fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -
             Some(why) => html! { <p>{ what_is_needed(why, declaration) }</p> },
             None => Html::default(),
         },
+        State::NotMet | State::Met if is_answered(check) => Html::default(),
         State::NotMet | State::Close | State::Met => judged(check, set),
     }
+}
+
+/// Whether yes or no is all that there is to say.
+fn is_answered(check: &Check) -> bool {
+    check.criterion.side == Side::Answered
 }
 
 /// The number that was judged, as it was reported; empty where it is not known.

@@ -50,6 +50,10 @@ pub struct Sections {
     pub cannot_be_told: &'static str,
     /// Stages whose worst check is close.
     pub is_close: &'static str,
+    /// The stages of which nothing has been looked at: `{stages}`.
+    pub not_looked_at: &'static str,
+    /// What a stage would still be judged by.
+    pub waits_for: &'static str,
     /// No stage falls short, and everything is known.
     pub nothing_short: &'static str,
     /// The water's way.
@@ -82,6 +86,8 @@ pub struct Sections {
     pub behind_membrane: &'static str,
     /// What such an expectation is worth.
     pub about_behind_membrane: &'static str,
+    /// The numbers of one allowance: `{factor}`, `{on}`, `{counted}`.
+    pub of_allowance: &'static str,
     /// The numbers of one of them: `{feed}`, `{limit}`, `{needed}`, `{expected}`.
     pub of_contaminant: &'static str,
     /// Those of which nothing is asked: `{analytes}`.
@@ -238,7 +244,9 @@ pub const ENGLISH: Sections = Sections {
     falls_short: "Falls short: {stages}.",
     cannot_be_told: "Not known yet: {stages}.",
     is_close: "Close to its limit: {stages}.",
-    nothing_short: "Every number is on its right side. A water test decides, not this forecast.",
+    not_looked_at: "Not looked at yet: {stages}.",
+    waits_for: "Not looked at yet, for want of:",
+    nothing_short: "Every number that was looked at is on its right side. A water test decides, not this forecast.",
     way: "The water's way",
     by_test: "a test tells",
     all_checks: "Checks of this stage: {count}",
@@ -254,6 +262,7 @@ pub const ENGLISH: Sections = Sections {
     worked_out: "Work it out: {sheet}",
     behind_membrane: "What the membrane is expected to leave",
     about_behind_membrane: "From the report of the feed and the trade's table of rejections, at the highest recovery of the year. Expected is not tested: only a laboratory's test of the product water tells.",
+    of_allowance: "Factor {factor} on the {on}. As it is switched, it leaves {counted} of product flow over demand.",
     of_contaminant: "In the feed {feed}, limit {limit}: rejection needed {needed}; expected in the product {expected}.",
     no_more_asked: "Within the limit in the feed already, or without a limit in this set: {analytes}.",
     allowances: "Allowances",

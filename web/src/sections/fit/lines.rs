@@ -3,6 +3,7 @@
 use super::later::Later;
 use crate::ids;
 use crate::parts::field_link::field_link;
+use crate::sections::stages::{OfStage, waiting};
 use crate::sheet::checks;
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
@@ -19,13 +20,13 @@ use yew::prelude::*;
 
 /// One stage.
 pub fn line(
-    stage: &[Check],
+    stage: &OfStage,
     entry: Still<Entry>,
     judged: &Judged,
     later: Option<&Later>,
     set: UnitSet,
 ) -> Html {
-    let Some(worst) = stage.first() else { return Html::default() };
+    let Some(worst) = stage.worst() else { return Html::default() };
     let (id, sheet) = (ids::stage_line(worst.criterion.stage.id()), entry.0.declaration);
     html! {
         <li class="stage-answer" {id} data-state={worst.state.id()} tabindex="-1">
@@ -42,9 +43,10 @@ pub fn line(
                     { owed(worst, later) }
                     { mends(worst, later, sheet, set) }
                 }
+                if !stage.waits(judged, sheet) { { waiting(stage, sheet) } }
                 <details class="more-checks">
-                    <summary>{ fill(WORDS.section.all_checks, &[("count", &stage.len().to_string())]) }</summary>
-                    { checks::list(stage, sheet, set) }
+                    <summary>{ fill(WORDS.section.all_checks, &[("count", &stage.checks.len().to_string())]) }</summary>
+                    { checks::list(&stage.checks, sheet, set) }
                 </details>
                 <WorkingView {entry} values={Rc::clone(&judged.values)} {set} only={worst.criterion.stage} />
                 <StageTools {entry} values={Rc::clone(&judged.values)} is_whole={judged.left_out(sheet.inputs).is_empty()}

@@ -4,17 +4,18 @@ mod changes;
 mod later;
 mod lines;
 mod product;
+mod row;
 mod stack;
 mod way;
 mod year;
 
-use super::stages::by_stage;
+use super::stages::{by_stage, verdict};
 use super::{SectionProps, paper, title};
 use crate::sheet::{about, judge::Judged, spoken, use_judged};
 use crate::state::Filling;
-use crate::text::{WORDS, fill};
+use crate::text::WORDS;
 use crate::{ids, route};
-use calc::sheet::{Answer, Check, Declaration, Field, State};
+use calc::sheet::{Answer, Declaration, Field};
 use later::use_later;
 use yew::prelude::*;
 
@@ -27,7 +28,8 @@ pub fn Fit(props: &SectionProps) -> Html {
     let judged = use_judged(entry, &filling, &now.problems);
     let later = use_later(entry, &judged);
     let said = judged.assessment.checks.as_slice();
-    let verdict = verdict(said);
+    let stages = by_stage(&judged, sheet);
+    let verdict = verdict(&stages, &judged, sheet);
     html! {
         <>
             <div class="sheet-head">
@@ -36,14 +38,14 @@ pub fn Fit(props: &SectionProps) -> Html {
                 if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
                 <p class="verdict" id="verdict">{ verdict.clone() }</p>
                 <p>{ paper::button("print-sheet", WORDS.section.print_sheet) }</p>
-                { way::way(&judged, &filling, sheet, set) }
+                { way::way(&stages, &judged, &filling, sheet, set) }
             </div>
             <div class="fit-cautions">{ about::cautions(&judged.assessment.cautions) }</div>
             <section class="answers lines-whole" id={ids::ANSWERS} tabindex="-1" aria-labelledby="by-stage">
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
                 <h3 id="by-stage">{ WORDS.section.by_stage }</h3>
                 <ul class="lines">
-                    { for by_stage(said).iter().map(|checks| lines::line(checks, entry, &judged, later.as_deref(), set)) }
+                    { for stages.iter().map(|stage| lines::line(stage, entry, &judged, later.as_deref(), set)) }
                 </ul>
                 { year::year(&judged, sheet, set) }
                 { product::product(&judged, sheet, set) }
@@ -67,28 +69,6 @@ fn answered<'a>(
 ) -> Option<(&'static Field, &'a Answer)> {
     let index = sheet.output(id)?;
     Some((sheet.outputs.get(index)?, judged.assessment.answers.get(index)?))
-}
-
-/// The answer in a sentence.
-fn verdict(checks: &[Check]) -> String {
-    let of = |state: State| {
-        let stages = by_stage(checks);
-        let worst = stages.iter().filter_map(|checks| checks.first()).filter(|check| check.state == state);
-        let names: Vec<&str> = worst.map(|check| check.criterion.stage.name()).collect();
-        names.join(", ")
-    };
-    let (not_met, not_known, close) = (of(State::NotMet), of(State::NotKnown), of(State::Close));
-    let said = [
-        (WORDS.section.falls_short, not_met),
-        (WORDS.section.cannot_be_told, not_known),
-        (WORDS.section.is_close, close),
-    ];
-    let said: Vec<String> = said
-        .iter()
-        .filter(|(_, stages)| !stages.is_empty())
-        .map(|(words, stages)| fill(words, &[("stages", stages)]))
-        .collect();
-    if said.is_empty() { WORDS.section.nothing_short.to_owned() } else { said.join(" ") }
 }
 
 /// Entries to look at again, assumptions, the way to every number.

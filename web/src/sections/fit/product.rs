@@ -1,9 +1,9 @@
 //! What is expected behind the membrane, contaminant by contaminant.
 
 use super::answered;
+use super::row::Row;
 use crate::sheet::judge::Judged;
 use crate::sheet::missing::missing;
-use crate::sheet::shown;
 use crate::text::{WORDS, fill};
 use calc::membrane::Expectation;
 use calc::quantity::UnitSet;
@@ -33,14 +33,19 @@ pub fn product(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Ht
 fn lines(field: &'static Field, rows: &[Vec<Answer>], set: UnitSet) -> Html {
     let Shape::Table(columns) = field.shape else { return Html::default() };
     let rows: Vec<Row> = rows.iter().map(|cells| Row { columns, cells, set }).collect();
-    let asking = ORDER.iter().flat_map(|expectation| rows.iter().filter(|row| row.is(*expectation)));
-    let rest: Vec<String> =
-        rows.iter().filter(|row| !ORDER.iter().any(|one| row.is(*one))).map(Row::name).collect();
+    let asking = ORDER
+        .iter()
+        .flat_map(|expectation| rows.iter().filter(|row| row.is("expectation", expectation.id())));
+    let rest: Vec<&str> = rows
+        .iter()
+        .filter(|row| !ORDER.iter().any(|one| row.is("expectation", one.id())))
+        .map(|row| row.words("analyte"))
+        .collect();
     html! {
         <>
             <dl class="expected">
                 { for asking.map(|row| html! {
-                    <div><dt>{ row.name() }</dt><dd>{ row.words("expectation") }{ ". " }{ row.numbers() }</dd></div>
+                    <div><dt>{ row.words("analyte") }</dt><dd>{ row.words("expectation") }{ ". " }{ numbers(row) }</dd></div>
                 }) }
             </dl>
             if !rest.is_empty() {
@@ -50,50 +55,7 @@ fn lines(field: &'static Field, rows: &[Vec<Answer>], set: UnitSet) -> Html {
     }
 }
 
-struct Row<'a> {
-    columns: &'static [Field],
-    cells: &'a [Answer],
-    set: UnitSet,
-}
-
-impl Row<'_> {
-    fn cell(&self, column: &str) -> Option<(&'static Field, &Answer)> {
-        let index = self.columns.iter().position(|field| field.id == column)?;
-        Some((&self.columns[index], self.cells.get(index)?))
-    }
-
-    fn is(&self, expectation: Expectation) -> bool {
-        matches!(self.cell("expectation"), Some((_, Answer::Choice(named))) if named.id == expectation.id())
-    }
-
-    fn words(&self, column: &str) -> &'static str {
-        match self.cell(column) {
-            Some((_, Answer::Choice(named))) => named.name,
-            _ => WORDS.not_known,
-        }
-    }
-
-    fn name(&self) -> String {
-        self.words("analyte").to_owned()
-    }
-
-    fn number(&self, column: &str) -> String {
-        match self.cell(column) {
-            Some((field, Answer::Number(si, kind))) => {
-                shown::quantity(*si, shown::unit_of(field, kind, self.set))
-            }
-            Some((field, Answer::Below(si, kind))) => {
-                format!("<{}", shown::quantity(*si, shown::unit_of(field, kind, self.set)))
-            }
-            _ => WORDS.not_known.to_owned(),
-        }
-    }
-
-    fn numbers(&self) -> String {
-        let numbers = ["feed", "limit", "needed", "expected"].map(|column| (column, self.number(column)));
-        fill(
-            WORDS.section.of_contaminant,
-            &numbers.each_ref().map(|(column, number)| (*column, number.as_str())),
-        )
-    }
+fn numbers(row: &Row) -> String {
+    let numbers = ["feed", "limit", "needed", "expected"].map(|column| (column, row.number(column)));
+    fill(WORDS.section.of_contaminant, &numbers.each_ref().map(|(column, number)| (*column, number.as_str())))
 }

@@ -1,13 +1,13 @@
 //! The allowances, one over the other, each with its switch.
 
 use super::answered;
+use super::row::Row;
 use crate::sheet::judge::Judged;
-use crate::sheet::output_table::table;
 use crate::state::{Action, Change, Entry, Filling};
-use crate::text::WORDS;
+use crate::text::{WORDS, fill};
 use calc::plan::causes::{SWITCHES, Switch};
 use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Declaration};
+use calc::sheet::{Answer, Declaration, Field, Shape};
 use yew::prelude::*;
 
 /// The stack.
@@ -61,8 +61,27 @@ fn capital(words: &str) -> String {
 
 /// What each of them makes of its number.
 fn numbers(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
-    match answered(judged, sheet, "allowances") {
-        Some((field, Answer::Table(rows))) => table(field, rows, sheet, set),
-        _ => Html::default(),
+    let Some((Field { shape: Shape::Table(columns), .. }, Answer::Table(rows))) =
+        answered(judged, sheet, "allowances")
+    else {
+        return Html::default();
+    };
+    html! {
+        <dl class="expected">
+            { for rows.iter().map(|cells| allowance(&Row { columns, cells, set })) }
+        </dl>
     }
+}
+
+fn allowance(row: &Row) -> Html {
+    let (factor, counted) = (row.number("factor"), row.number("counted"));
+    let said = fill(
+        WORDS.section.of_allowance,
+        &[
+            ("factor", factor.as_str()),
+            ("on", &row.words("applies-to").to_lowercase()),
+            ("counted", &counted),
+        ],
+    );
+    html! { <div><dt>{ row.words("allowance") }</dt><dd>{ said }</dd></div> }
 }

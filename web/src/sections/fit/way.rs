@@ -1,6 +1,7 @@
 //! The water's way with live values at every spot; it is also how one gets around.
 
 use crate::ids;
+use crate::sections::stages::OfStage;
 use crate::sheet::checks::value;
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
@@ -9,12 +10,18 @@ use crate::state::{Entry, Filling};
 use crate::text::WORDS;
 use calc::plan::path::{Shown, Spot, WAY};
 use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Check, Declaration, Value};
+use calc::sheet::{Answer, Declaration, Value};
 use yew::prelude::*;
 
 /// All spots, from the tap to the drain.
-pub fn way(judged: &Judged, filling: &Filling, sheet: &'static Declaration, set: UnitSet) -> Html {
-    let of = Numbers { judged, filling, sheet, set };
+pub fn way(
+    stages: &[OfStage],
+    judged: &Judged,
+    filling: &Filling,
+    sheet: &'static Declaration,
+    set: UnitSet,
+) -> Html {
+    let of = Numbers { stages, judged, filling, sheet, set };
     html! {
         <nav class="way" aria-label={WORDS.section.way}>
             <ol>{ for WAY.iter().map(|spot| of.spot(spot)) }</ol>
@@ -23,6 +30,7 @@ pub fn way(judged: &Judged, filling: &Filling, sheet: &'static Declaration, set:
 }
 
 struct Numbers<'a> {
+    stages: &'a [OfStage],
     judged: &'a Judged,
     filling: &'a Filling,
     sheet: &'static Declaration,
@@ -31,8 +39,8 @@ struct Numbers<'a> {
 
 impl Numbers<'_> {
     fn spot(&self, spot: &'static Spot) -> Html {
-        let checks = &self.judged.assessment.checks;
-        let worst: Option<&Check> = checks.iter().find(|check| check.criterion.stage == spot.stage);
+        let mut worst = self.stages.iter().filter_map(OfStage::worst);
+        let worst = worst.find(|check| check.criterion.stage == spot.stage);
         let name = html! { <span class="spot-name">{ spot.name }</span> };
         html! {
             <li class="spot" data-state={worst.map(|check| check.state.id())}>

@@ -57,7 +57,7 @@ fn limit(swept: &Swept, unit: &'static Unit) -> Option<Limit> {
         at,
         wrong: match side {
             Side::AtLeast | Side::Above => Wrong::Below,
-            Side::AtMost | Side::Below => Wrong::Above,
+            Side::AtMost | Side::Below | Side::Answered => Wrong::Above,
         },
     })
 }
