@@ -133,6 +133,8 @@ fn a_number_worked_out_elsewhere_is_taken_over_into_the_place() {
         page.fills(&[("drops", "7"), ("hardness-per-drop", "1 gpg")]).await;
         // 7 · 17.118 mg/L
         page.gets("hardness-by-drops", "120 mg/L").await;
+        // the interval comes after the paint and moves what stands below it
+        page.waits_until_first(".interval").await;
         page.clicks("take-hardness").await;
         page.opens("place").await;
         let stands = async || page.stands_in("hardness").await;

@@ -325,3 +325,38 @@ fn running_hours_follow_from_the_day() {
     is(&entered, "bought-volume", "763 L");
     is(&entered, "session-cost", "5.34");
 }
+
+#[test]
+fn no_machine_cools_what_is_too_warm() {
+    // August of the desert room: 91 °F; a dialysate of 32 °C would be out of reach
+    assert_eq!(state(&plan(WARM, "si", &[]), "product-cool-enough"), "met");
+    let cool = plan(WARM, "si", &[("dialysate-temperature", json!("32 °C"))]);
+    assert_eq!(state(&cool, "product-cool-enough"), "not-met");
+    // the heater is still judged by the coldest water when nobody knows the warmest
+    let no_months =
+        [("months", Value::Null), ("coldest-temperature", json!("58 °F")), ("tap-temperature", Value::Null)];
+    let cold_only = plan(WARM, "si", &[&no_months[..], &[("heater-power", json!("1.5 kW"))]].concat());
+    assert_eq!(state(&cold_only, "machine-heating"), "met");
+    assert_eq!(state(&cold_only, "product-cool-enough"), "not-known");
+}
+
+#[test]
+fn what_is_not_computed_keeps_its_ids() {
+    let ids = |room: &Value| {
+        let checks = room["checks"].as_array().expect("checks");
+        let ids = checks.iter().filter_map(|check| check["id"].as_str());
+        ids.map(str::to_owned).collect::<std::collections::BTreeSet<_>>()
+    };
+    let whole = ids(&plan(WELL, "si", &[]));
+    for field in ["product-flow", "reject-flow", "open-flow", "months"] {
+        let without = ids(&plan(WELL, "si", &[(field, Value::Null)]));
+        let gone: Vec<&String> = whole.difference(&without).filter(|id| !is_of_a_month(id)).collect();
+        let new: Vec<&String> = without.difference(&whole).collect();
+        assert!(gone.is_empty() && new.is_empty(), "without {field}: {gone:?} gone, {new:?} new");
+    }
+}
+
+/// A month that is not known is not judged.
+fn is_of_a_month(check: &str) -> bool {
+    calc::calendar::Month::NAMED.iter().any(|month| check == format!("capacity-{}", month.id))
+}

@@ -18,6 +18,7 @@ static FOR_MEMBRANES: Criterion = Criterion {
     forecast: false,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
+    cases: &[],
 };
 
 static SAME_WATER: Caution = Caution {

@@ -49,6 +49,7 @@ pub static AFTER_LAST_CARBON: Criterion = Criterion {
     forecast: false,
     source: &source::CFR_494_40,
     levers: &[],
+    cases: &[],
 };
 
 /// Judged on the port after the first of two.

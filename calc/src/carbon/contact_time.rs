@@ -19,6 +19,7 @@ pub static TEN_MINUTES: Criterion = Criterion {
     forecast: true,
     source: &source::TAC_117_32,
     levers: &["bed-volume", "second-bed-volume", "reject-flow"],
+    cases: &[],
 };
 
 /// What is relied on where no time or forecast is.
@@ -30,6 +31,7 @@ pub static TEST_BEFORE_EVERY_SESSION: Criterion = Criterion {
     forecast: false,
     source: &source::TAC_117_32,
     levers: &[],
+    cases: &[],
 };
 
 pub(super) static TEST_DECIDES: Caution = Caution {

@@ -26,6 +26,7 @@ pub static CARBON_LIFE: Criterion = Criterion {
     forecast: true,
     source: &source::TAC_117_32,
     levers: &["bed-volume", "second-bed-volume"],
+    cases: &[],
 };
 
 /// What a forecast of carbon defers to.

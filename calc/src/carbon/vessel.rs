@@ -28,6 +28,7 @@ pub static WANTED_CONTACT_TIME: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["bed-depth", "vessel-diameter", "block-length"],
+    cases: &[],
 };
 
 static DROP_OF_A_CLEAN_BED: Caution = Caution {

@@ -35,6 +35,7 @@ pub static RESIDUAL_AFTER_RINSE: Criterion = Criterion {
     forecast: false,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
+    cases: &[],
 };
 
 /// After a pause.

@@ -24,6 +24,7 @@ pub static DAY_LONG_ENOUGH: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["sessions", "day-hours"],
+    cases: &[],
 };
 
 static NOTHING_IS_SHORTENED: Caution = Caution {

@@ -25,6 +25,7 @@ static DOSE_ASKED: Criterion = Criterion {
     forecast: false,
     source: &source::ISO_15883_1,
     levers: &[],
+    cases: &[],
 };
 
 static HELD: Criterion = Criterion {
@@ -35,6 +36,7 @@ static HELD: Criterion = Criterion {
     forecast: false,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
+    cases: &[],
 };
 
 static COOL: Criterion = Criterion {
@@ -45,6 +47,7 @@ static COOL: Criterion = Criterion {
     forecast: false,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
+    cases: &[],
 };
 
 pub(super) static SCALD: Caution = Caution {

@@ -23,6 +23,7 @@ pub static HEATER_ABOVE_LOSS: Criterion = Criterion {
     forecast: true,
     source: &source::HEAT_BALANCE,
     levers: &["loop-heater-power"],
+    cases: &[],
 };
 
 /// The time that the instructions allow.
@@ -34,6 +35,7 @@ pub static HEAT_UP_TIME: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["loop-heater-power", "loop-volume"],
+    cases: &[],
 };
 
 static PROBE_DECIDES: Caution = Caution {

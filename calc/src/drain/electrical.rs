@@ -21,6 +21,7 @@ pub static BREAKER_LOAD: Criterion = Criterion {
     forecast: true,
     source: &source::NFPA_70,
     levers: &["other-current"],
+    cases: &[],
 };
 
 static EARTHED_SOCKET: Caution = Caution {

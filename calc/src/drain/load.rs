@@ -28,6 +28,7 @@ pub static DRAIN_TAKES: Criterion = Criterion {
     forecast: true,
     source: &source::MASS_BALANCE,
     levers: &["reject-flow", "flush-reject-flow"],
+    cases: &["running", "flush"],
 };
 
 static AIR_GAP: Caution = Caution {

@@ -166,7 +166,8 @@ macro_rules! criteria {
             forecast: false,
             source: &$crate::sheet::source::$source,
             levers: &[],
-        };
+              cases: &[],
+          };
     )+ };
 }
 use criteria;

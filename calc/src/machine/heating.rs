@@ -23,6 +23,7 @@ pub static MACHINE_HEATING: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["tempered-temperature"],
+    cases: &[],
 };
 
 static CANNOT_COOL: Caution = Caution {
@@ -30,12 +31,24 @@ static CANNOT_COOL: Caution = Caution {
     text: "A dialysis machine warms its water and cannot cool it. Measure the product water in the warmest month as well, and hold where it is above what the machine's instructions allow.",
 };
 
+/// A machine warms; it cannot cool.
+pub static PRODUCT_COOL_ENOUGH: Criterion = Criterion {
+    id: "product-cool-enough",
+    sentence: "Product water, cooler than the dialysate is to be: a machine cannot cool it",
+    stage: Stage::Machine,
+    side: Side::Below,
+    forecast: true,
+    source: &source::HEAT_BALANCE,
+    levers: &[],
+    cases: &[],
+};
+
 sheet! {
     /// The heater power that the dialysis machine needs for this product water, and what its heater allows.
     MachineHeating, "machine-heating", "Heating the dialysate", Stage::Machine,
     sources: &[&source::HEAT_BALANCE, &source::IAPWS_SR6_08],
     cautions: &[&CANNOT_COOL, &PRESCRIBER_DECIDES],
-    criteria: &[&MACHINE_HEATING],
+    criteria: &[&MACHINE_HEATING, &PRODUCT_COOL_ENOUGH],
     inputs: {
         flow     "dialysate-flow":        Flow                = machine::DIALYSATE_FLOW,
         product  "product-temperature":   Temperature         = machine::PRODUCT_TEMPERATURE,
@@ -76,6 +89,7 @@ impl Evaluate for MachineHeating {
         if rise.si() <= 0.0 {
             w.warn("product-temperature", "the product water is as warm as the dialysate is to be, or warmer, and a machine cannot cool it: measure it, and ask by the machine's instructions whether it may be used");
         }
+        w.judge(&PRODUCT_COOL_ENOUGH, product, wanted);
         w.judge_known(&MACHINE_HEATING, Ok(needed), heater);
         let fastest = heater.and_then(|heater| {
             if rise.si() <= 0.0 {

@@ -28,6 +28,7 @@ pub static CAPACITY: Criterion = Criterion {
     forecast: true,
     source: &source::COMMON_PRACTICE,
     levers: &["tempered-temperature"],
+    cases: &["coldest"],
 };
 
 static FORECAST_ONLY: Caution = Caution {

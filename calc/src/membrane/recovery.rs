@@ -19,6 +19,7 @@ pub static RECOVERY_BOUND: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["reject-flow"],
+    cases: &[],
 };
 
 pub(super) static SCALE: Caution = Caution {

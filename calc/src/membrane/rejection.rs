@@ -21,6 +21,7 @@ static PASSAGE_RATIO: Criterion = Criterion {
     forecast: false,
     source: &source::COMMON_PRACTICE,
     levers: &[],
+    cases: &[],
 };
 
 /// A rise of the salt passage by this factor asks for a look (common practice, no source: 5 to 10 %).

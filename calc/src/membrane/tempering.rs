@@ -18,6 +18,7 @@ pub static TEMPERED_WITHIN: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["tempered-temperature"],
+    cases: &[],
 };
 
 static HOT_SIDE: Caution = Caution {

@@ -30,6 +30,11 @@ impl Plan {
         self.end_of_year(f64::min, self.coldest, ("coldest-temperature", membrane::COLDEST_TEMPERATURE.name))
     }
 
+    /// The warmest water of the tap.
+    pub(super) fn warmest_tap(&self) -> Known<Temperature> {
+        self.end_of_year(f64::max, self.warmest, ("warmest-temperature", membrane::WARMEST_TEMPERATURE.name))
+    }
+
     /// How much hot water is mixed in, in the coldest weeks; nothing where the feed is as cold as the tap.
     pub(super) fn tempering(&self, seasons: &[SeasonFlow], w: &mut Working) -> Known<TemperedFeed> {
         let Some(mixed) = self.tempered? else {

@@ -31,7 +31,7 @@ use crate::carbon::{CARBON_LIFE, CarbonKind, RatedFor, Rule, TEN_MINUTES};
 use crate::day::DAY_LONG_ENOUGH;
 use crate::drain::{BREAKER_LOAD, DRAIN_TAKES, Surplus};
 use crate::limits::LimitSet;
-use crate::machine::{MACHINE_HEATING, Rinses};
+use crate::machine::{MACHINE_HEATING, PRODUCT_COOL_ENOUGH, Rinses};
 use crate::membrane::scale::{CALCITE, GYPSUM, SILICA};
 use crate::membrane::{
     Allowance, CAPACITY, Contaminant, Control, FormBand, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND,
@@ -65,7 +65,7 @@ sheet! {
     cautions: &[&A_WATER_TEST_DECIDES],
     criteria: &[
         &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &FILTER_LIMIT, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
-        &CALCITE, &SILICA, &GYPSUM, &TEMPERED_WITHIN, &MACHINE_HEATING, &DRAIN_TAKES, &BREAKER_LOAD, &DAY_LONG_ENOUGH,
+        &CALCITE, &SILICA, &GYPSUM, &TEMPERED_WITHIN, &MACHINE_HEATING, &PRODUCT_COOL_ENOUGH, &DRAIN_TAKES, &BREAKER_LOAD, &DAY_LONG_ENOUGH,
     ],
     inputs: {
         place_name         "place-name":              Known<Option<String>>                = at_place::PLACE_NAME,

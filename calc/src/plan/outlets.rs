@@ -2,33 +2,39 @@
 
 use super::Plan;
 use crate::drain::{BREAKER_LOAD, ElectricalLoad};
-use crate::machine::{MACHINE_HEATING, MachineHeating};
+use crate::machine::{MACHINE_HEATING, MachineHeating, PRODUCT_COOL_ENOUGH};
 use crate::membrane::{Season, tempered};
 use crate::quantity::{Current, Power, Temperature};
-use crate::sheet::{Known, Sheet, Working};
+use crate::sheet::{Criterion, Known, Sheet, Working};
 
 impl Plan {
-    /// What the heater of a machine has to give to the coldest water. It asks for temperatures alone, so nothing of
-    /// the RO stops it.
+    /// What the heater of a machine has to give to the coldest water, and whether the warmest is not too warm already.
+    /// It asks for temperatures alone, so nothing of the RO stops it.
     pub(super) fn heating(&self, w: &mut Working) -> Known<Power> {
-        let heated = w.in_season(Season::Coldest.id(), |w| {
-            w.stage(&[&MACHINE_HEATING], |w| {
-                let sheet = MachineHeating {
-                    flow: self.dialysate?,
-                    product: self.coldest_feed()?,
-                    wanted: self.dialysate_temperature?,
-                    returned: self.heat_returned?,
-                    heater: self.heater,
-                };
-                sheet.run(w)
-            })
+        // each end tells of one of both
+        let ends = [
+            (Season::Coldest, self.coldest_tap(), &MACHINE_HEATING),
+            (Season::Warmest, self.warmest_tap(), &PRODUCT_COOL_ENOUGH),
+        ];
+        let [coldest, _] = w.worst_season(|w| {
+            ends.map(|(season, tap, told)| w.in_season(season.id(), |w| self.heating_of(tap, told, w)))
         });
-        heated.map(|heated| heated.needed)
+        coldest
     }
 
-    /// Which the product water is not colder than.
-    fn coldest_feed(&self) -> Known<Temperature> {
-        Ok(tempered(self.coldest_tap()?, self.tempered?))
+    fn heating_of(&self, tap: Known<Temperature>, told: &'static Criterion, w: &mut Working) -> Known<Power> {
+        let heated = w.stage(&[told], |w| {
+            let sheet = MachineHeating {
+                flow: self.dialysate?,
+                // which the product water is not colder than
+                product: tempered(tap?, self.tempered?),
+                wanted: self.dialysate_temperature?,
+                returned: self.heat_returned?,
+                heater: self.heater,
+            };
+            sheet.run(w)
+        });
+        heated.map(|heated| heated.needed)
     }
 
     /// Everything on one breaker.

@@ -32,6 +32,7 @@ pub static BUILDING_DOSING: Criterion = Criterion {
     forecast: false,
     source: &source::COMMON_PRACTICE,
     levers: &[],
+    cases: &[],
 };
 
 static HOLD_AND_ASK: Caution = Caution {

@@ -68,6 +68,7 @@ pub static CHEMICAL_LIMITS: Criterion = Criterion {
     forecast: false,
     source: &source::ISO_23500_3,
     levers: &[],
+    cases: &[],
 };
 
 static SETS_ARE_DATED: Caution = Caution {

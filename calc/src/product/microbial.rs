@@ -26,6 +26,7 @@ static MICROBIAL_LIMITS: Criterion = Criterion {
     forecast: false,
     source: &source::COULLIETTE_2013,
     levers: &[],
+    cases: &[],
 };
 
 static ACT_ON_THE_WORST: Caution = Caution {

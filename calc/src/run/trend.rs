@@ -35,6 +35,7 @@ static ABOVE_TRIGGER: Criterion = Criterion {
     forecast: false,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
+    cases: &[],
 };
 
 static BELOW_TRIGGER: Criterion = Criterion {
@@ -45,6 +46,7 @@ static BELOW_TRIGGER: Criterion = Criterion {
     forecast: false,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
+    cases: &[],
 };
 
 static NO_PROMISE: Caution = Caution {

@@ -22,6 +22,7 @@ pub static CARTRIDGE_FLOW: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["cartridges", "cartridge-length"],
+    cases: &[],
 };
 
 static NO_CHLORINE_BARRIER: Caution = Caution {

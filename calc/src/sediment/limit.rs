@@ -21,6 +21,7 @@ pub static FILTER_LIMIT: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["filter-drop", "flush-reject-flow", "reject-flow"],
+    cases: &[],
 };
 
 static NOT_THE_LABEL: Caution = Caution {

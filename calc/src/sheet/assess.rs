@@ -130,9 +130,7 @@ impl Assessment {
     fn stop(&mut self, declaration: &'static Declaration, missing: Missing) {
         self.answers = declaration.outputs.iter().map(|_| Answer::Missing(missing)).collect();
         for criterion in declaration.criteria {
-            let mut check = Check::judged(criterion, "", f64::NAN, f64::NAN, &crate::quantity::kinds::NUMBER);
-            check.missing = Some(missing);
-            self.checks.push(check);
+            self.checks.extend(Check::not_judged(criterion, "", missing));
         }
     }
 }

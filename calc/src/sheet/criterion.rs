@@ -3,7 +3,7 @@
 use super::missing::Missing;
 use super::shape::Stage;
 use super::source::Source;
-use crate::quantity::Kind;
+use crate::quantity::{Kind, kinds::NUMBER};
 use std::cmp::Ordering;
 
 /// A limit's meaning: its side, its source, and what a technician can change to mend it.
@@ -23,6 +23,8 @@ pub struct Criterion {
     pub source: &'static Source,
     /// The ids of inputs that a technician can really change to mend it.
     pub levers: &'static [&'static str],
+    /// The cases in which its sheet always judges it, each a check of its own; empty where there is one check.
+    pub cases: &'static [&'static str],
 }
 
 /// The right side of a limit. An action level is passed strictly.
@@ -181,6 +183,19 @@ impl Check {
             instead: None,
             uncertainty: None,
         }
+    }
+
+    /// One for each case in which the criterion is judged, since nothing was computed; the ids are those of what is judged.
+    pub(super) fn not_judged(
+        criterion: &'static Criterion,
+        case: &'static str,
+        missing: Missing,
+    ) -> impl Iterator<Item = Self> {
+        let alone = if criterion.cases.is_empty() { Some(case) } else { None };
+        criterion.cases.iter().copied().chain(alone).map(move |case| Self {
+            missing: Some(missing),
+            ..Self::judged(criterion, case, f64::NAN, f64::NAN, &NUMBER)
+        })
     }
 
     /// The same for a value of which only a bound is known: it is less than that.

@@ -93,6 +93,7 @@ mod tests {
         forecast: false,
         source: &source::COMMON_PRACTICE,
         levers: &[],
+        cases: &[],
     };
 
     sheet! {

@@ -217,9 +217,9 @@ impl Working {
         let known = self.attempt(run);
         if let Err(missing) = &known {
             for criterion in criteria {
-                let mut check = Check::judged(criterion, self.case, f64::NAN, f64::NAN, &NUMBER);
-                check.missing = Some(*missing);
-                self.push_check(check);
+                for check in Check::not_judged(criterion, self.case, *missing) {
+                    self.push_check(check);
+                }
             }
         }
         known

@@ -26,6 +26,7 @@ pub static SOFTENER_LASTS: Criterion = Criterion {
     forecast: true,
     source: &source::MASS_BALANCE,
     levers: &["resin-volume", "regeneration-interval", "salt-dose"],
+    cases: &[],
 };
 
 /// What may be left in softened water before the RO.
@@ -37,6 +38,7 @@ pub static SOFTENED_WATER: Criterion = Criterion {
     forecast: false,
     source: &source::DIALYSIS_MONITORING,
     levers: &["resin-volume", "regeneration-interval"],
+    cases: &[],
 };
 
 static DROP_TEST_DECIDES: Caution = Caution {

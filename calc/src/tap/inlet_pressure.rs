@@ -26,6 +26,7 @@ pub static INLET_PRESSURE: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["filter-drop", "reject-flow", "flush-reject-flow"],
+    cases: &["running", "flush", "running-loaded", "flush-loaded"],
 };
 
 /// What the hose is rated for; it stands the highest pressure when the tap is open and the RO takes nothing.
@@ -35,6 +36,7 @@ pub static HOSE_RATED: Criterion = Criterion {
     side: Side::AtMost,
     forecast: false,
     levers: &[],
+    cases: &[],
     ..INLET_PRESSURE
 };
 

@@ -42,7 +42,7 @@ static MODEL_IS_NO_READING: Caution = Caution {
 const FIFTEENTH: [f64; 12] =
     [15.0, 46.0, 74.0, 105.0, 135.0, 166.0, 196.0, 227.0, 258.0, 288.0, 319.0, 349.0];
 /// Liquid water is not colder.
-const FREEZING: Temperature = celsius(0.0);
+const FREEZING: Temperature = celsius(0.5);
 /// A reading that leaves the log or the model by more than this is pointed out (common practice, no source).
 const USUAL_DIFFERENCE: TemperatureDifference = kelvin_difference(3.0);
 
@@ -158,7 +158,7 @@ fn of_climate(month: Month, climate: Climate, w: &mut Working) -> Temperature {
     if water < FREEZING {
         w.warn(
             "mean-air-temperature",
-            "the model would freeze the water in some months; there it is held at the freezing point, which says no more than “very cold”",
+            "the model would freeze the water in some months; there it is held at 0.5 °C, which says no more than “very cold”",
         );
     }
     water.max(FREEZING)

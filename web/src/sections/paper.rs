@@ -32,6 +32,9 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
             sources.push(check.criterion.source);
         }
     }
+    let inputs = props.entry.0.declaration.inputs.iter();
+    let entered: Vec<(&Field, String)> =
+        inputs.filter_map(|field| Some((field, entered(field, filling)?))).collect();
     html! {
         <section class="print-only" id="place-sheet" aria-hidden="true">
             <p>{ WORDS.section.place_sheet }{ " · " }{ fill(WORDS.section.printed_on, &[("date", &clock::today())]) }
@@ -49,13 +52,18 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
                 </thead>
                 <tbody>{ for judged_once.iter().map(|check| row(check, &sources, props)) }</tbody>
             </table>
-            <p>{ for sources.iter().enumerate().map(|(index, source)| html! { <>{ index + 1 }{ " " }{ source.title }{ ". " }</> }) }</p>
+            <p class="small">{ for sources.iter().enumerate().map(|(index, source)| html! { <>{ index + 1 }{ " " }{ source.title }{ ". " }</> }) }</p>
             { months(checks) }
             { not_known(&unknown) }
             <h3>{ WORDS.section.entered }</h3>
             <dl class="entered">
-                { for props.entry.declaration.inputs.iter().filter_map(|field| entered(field, filling)) }
+                { for entered.iter().filter(|(field, _)| !is_table(field)).map(|(field, said)| html! {
+                    <div><dt>{ field.term.name }</dt><dd>{ said }</dd></div>
+                }) }
             </dl>
+            { for entered.iter().filter(|(field, _)| is_table(field)).map(|(field, said)| html! {
+                <p class="small">{ field.term.name }{ ": " }{ said }</p>
+            }) }
             <h3>{ WORDS.cautions }</h3>
             { for judged.assessment.cautions.iter().map(|caution| html! { <p>{ caution.text }</p> }) }
             <div class="to-sign"><p>{ WORDS.section.measured_by }</p><p>{ WORDS.section.decided_by }</p></div>
@@ -118,7 +126,7 @@ fn row(check: &Check, sources: &[&'static Source], props: &SectionProps) -> Html
 }
 
 /// What was typed into a field; of a table, row by row.
-fn entered(field: &'static Field, filling: &Filling) -> Option<Html> {
+fn entered(field: &'static Field, filling: &Filling) -> Option<String> {
     let said = match (filling.entries.get(field.id)?.as_ref(), field.shape) {
         (Entry::One(typed), _) if typed.is_empty() => return None,
         (Entry::One(typed), Shape::Choice(named)) => named
@@ -150,7 +158,12 @@ fn entered(field: &'static Field, filling: &Filling) -> Option<Html> {
         }
         (Entry::Rows(_), _) => return None,
     };
-    Some(html! { <div><dt>{ field.term.name }</dt><dd>{ said }</dd></div> })
+    Some(said)
+}
+
+/// Its rows take whole lines.
+fn is_table(field: &Field) -> bool {
+    matches!(field.shape, Shape::Table(_))
 }
 
 /// The card: every field of the walk with how to measure it and room to write.

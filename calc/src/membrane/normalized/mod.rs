@@ -24,6 +24,7 @@ static FLOW_KEPT: Criterion = Criterion {
     forecast: false,
     source: &source::COMMON_PRACTICE,
     levers: &[],
+    cases: &[],
 };
 
 static PASSAGE_KEPT: Criterion = Criterion {
@@ -34,6 +35,7 @@ static PASSAGE_KEPT: Criterion = Criterion {
     forecast: false,
     source: &source::COMMON_PRACTICE,
     levers: &[],
+    cases: &[],
 };
 
 /// A fall of the normalized flow to this share asks for a look (common practice, no source: 10 to 15 % less).

@@ -39,6 +39,7 @@ pub static CALCITE: Criterion = Criterion {
     forecast: true,
     source: &source::PLUMMER_BUSENBERG_1982,
     levers: &["recovery", "softened-hardness", "reject-flow"],
+    cases: &[],
 };
 
 /// Judged in the reject, where it is worst.
@@ -50,6 +51,7 @@ pub static SILICA: Criterion = Criterion {
     forecast: true,
     source: &source::FOURNIER_ROWE_1977,
     levers: &["recovery", "reject-flow"],
+    cases: &[],
 };
 
 /// Judged in the reject, where it is worst.
@@ -61,6 +63,7 @@ pub static GYPSUM: Criterion = Criterion {
     forecast: true,
     source: &source::ASTM_D4692,
     levers: &["recovery", "softened-hardness", "reject-flow"],
+    cases: &[],
 };
 
 /// The share of gypsum's solubility product that ASTM D4692 allows.

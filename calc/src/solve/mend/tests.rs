@@ -17,6 +17,7 @@ static AT_LEAST: Criterion = Criterion {
     forecast: true,
     source: &source::COMMON_PRACTICE,
     levers: &["x", "y", "not-of-this-sheet", "note"],
+    cases: &[],
 };
 static AT_MOST: Criterion = Criterion { id: "at-most", side: Side::AtMost, levers: &[], ..AT_LEAST };
 static ABOVE: Criterion = Criterion { id: "above", side: Side::Above, levers: &["x"], ..AT_LEAST };
