@@ -1,6 +1,6 @@
 //! Section Place: what is entered of a place and of the RO that stands there, in the order of a walk to the tap.
 
-use super::stages::{by_stage, line};
+use super::stages::{by_stage, counts, line};
 use super::{SectionProps, paper, title};
 use crate::fields::FieldView;
 use crate::record::plan;
@@ -58,7 +58,7 @@ pub fn Place(props: &SectionProps) -> Html {
                 <p><a class="main-link" href={route::FIT}>{ WORDS.section.to_fit }</a></p>
             </section>
             { paper::card(props) }
-            <spoken::Spoken counts={spoken::counts(&judged.assessment.checks)} />
+            <spoken::Spoken counts={counts(&judged, sheet)} />
         </>
     }
 }

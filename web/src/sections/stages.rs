@@ -5,6 +5,7 @@ use crate::parts::field_link::field_link;
 use crate::sheet::checks::short;
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
+use crate::sheet::spoken::counts_looked_at;
 use crate::text::{WORDS, fill};
 use calc::plan::walk::is_in_detail;
 use calc::quantity::UnitSet;
@@ -88,6 +89,14 @@ pub fn verdict(stages: &[OfStage], judged: &Judged, sheet: &'static Declaration)
         said.push(fill(WORDS.section.not_looked_at, &[("stages", &waiting)]));
     }
     said.join(" ")
+}
+
+/// How the checks stand, in a few words.
+pub fn counts(judged: &Judged, sheet: &'static Declaration) -> AttrValue {
+    let waits = |check: &&Check| waits_for(check, judged, sheet).is_some();
+    let checks = judged.assessment.checks.iter();
+    let waiting = checks.clone().filter(waits).count();
+    counts_looked_at(checks.filter(|check| !waits(check)), waiting)
 }
 
 /// The stage with the state and the numbers of its worst check.

@@ -12,11 +12,19 @@ const PAUSE: u32 = 1000;
 
 /// How many checks are in each state, worst first; those that do not apply are not counted.
 pub fn counts(checks: &[Check]) -> AttrValue {
+    counts_looked_at(checks.iter(), 0)
+}
+
+/// The same, with as many beside them at which nobody has looked yet.
+pub fn counts_looked_at<'a>(checks: impl Iterator<Item = &'a Check> + Clone, waiting: usize) -> AttrValue {
     let states = [State::NotMet, State::NotKnown, State::Close, State::Met];
-    let said = states.iter().filter_map(|state| {
-        let count = checks.iter().filter(|check| check.state == *state).count();
-        (count > 0).then(|| fill(WORDS.counted, &[("count", &count.to_string()), ("state", state.words())]))
-    });
+    let counted = states
+        .map(|state| (checks.clone().filter(|check| check.state == state).count(), state.words()))
+        .into_iter()
+        .chain([(waiting, WORDS.section.waiting)]);
+    let said = counted
+        .filter(|(count, _)| *count > 0)
+        .map(|(count, words)| fill(WORDS.counted, &[("count", &count.to_string()), ("state", words)]));
     said.collect::<Vec<_>>().join(", ").into()
 }
 

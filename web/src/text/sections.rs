@@ -52,6 +52,8 @@ pub struct Sections {
     pub is_close: &'static str,
     /// The stages of which nothing has been looked at: `{stages}`.
     pub not_looked_at: &'static str,
+    /// Of how many checks nobody has looked at.
+    pub waiting: &'static str,
     /// What a stage would still be judged by.
     pub waits_for: &'static str,
     /// No stage falls short, and everything is known.
@@ -245,6 +247,7 @@ pub const ENGLISH: Sections = Sections {
     cannot_be_told: "Not known yet: {stages}.",
     is_close: "Close to its limit: {stages}.",
     not_looked_at: "Not looked at yet: {stages}.",
+    waiting: "not looked at",
     waits_for: "Not looked at yet, for want of:",
     nothing_short: "Every number that was looked at is on its right side. A water test decides, not this forecast.",
     way: "The water's way",
@@ -255,7 +258,7 @@ pub const ENGLISH: Sections = Sections {
     owed_to_none: "No allowance causes this: the number itself is on the wrong side.",
     looking_for_mends: "Looking for what would mend it …",
     would_mend: "What would mend it, each alone",
-    mend_to: "{value} (now {now}).",
+    mend_to: "to {value} (now {now}).",
     worsens: "Worse with it: {checks}.",
     take_over: "Take it over into the place",
     take_as: "{number} as {field}",

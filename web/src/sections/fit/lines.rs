@@ -108,13 +108,13 @@ fn one_mend(mended: &Mended, sheet: &'static Declaration, set: UnitSet) -> Html 
             let worse: Vec<String> = worsens.iter().map(|id| checks::in_words(id, sheet)).collect();
             html! {
                 <li>
-                    { link }{ ": " }{ to }
+                    { link }{ " " }{ to }
                     if !worse.is_empty() {
                         { " " }<span class="worsens">{ fill(WORDS.section.worsens, &[("checks", &worse.join(", "))]) }</span>
                     }
                 </li>
             }
         }
-        Err(missing) => html! { <li>{ link }{ ": " }{ alone(missing.why) }</li> },
+        Err(missing) => html! { <li>{ link }{ " – " }{ alone(missing.why) }</li> },
     }
 }

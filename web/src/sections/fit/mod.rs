@@ -9,7 +9,7 @@ mod stack;
 mod way;
 mod year;
 
-use super::stages::{by_stage, verdict};
+use super::stages::{by_stage, counts, verdict};
 use super::{SectionProps, paper, title};
 use crate::sheet::{about, judge::Judged, spoken, use_judged};
 use crate::state::Filling;
@@ -27,7 +27,6 @@ pub fn Fit(props: &SectionProps) -> Html {
     let filling = now.filling(sheet.id);
     let judged = use_judged(entry, &filling, &now.problems);
     let later = use_later(entry, &judged);
-    let said = judged.assessment.checks.as_slice();
     let stages = by_stage(&judged, sheet);
     let verdict = verdict(&stages, &judged, sheet);
     html! {
@@ -56,7 +55,7 @@ pub fn Fit(props: &SectionProps) -> Html {
                 { resting_on(&judged, &filling, props) }
             </div>
             { paper::place_sheet(props, &judged, &filling, &verdict) }
-            <spoken::Spoken counts={spoken::counts(said)} />
+            <spoken::Spoken counts={counts(&judged, sheet)} />
         </>
     }
 }
