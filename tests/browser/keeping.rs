@@ -241,6 +241,13 @@ fn what_is_huge_is_refused_or_shown_as_text() {
         page.sees("place-name-error", "has 10000 characters").await;
         let width = page.width_of_content().await;
         assert!(width <= 1400, "a long name makes the page {width} wide");
+        // the whole stands in its field, over the views no more than a line or two
+        assert_eq!(page.stands_in("place-name").await.len(), 10_000);
+        for section in ["place", "fit", "records"] {
+            page.opens(section).await;
+            let shown = page.reads_all().await;
+            assert!(!shown.contains(&"<i>W</i>".repeat(40)), "a long name stands whole in {section}");
+        }
     });
 }
 

@@ -5,13 +5,13 @@ use crate::parts::navigation::Navigation;
 use crate::parts::start::start;
 use crate::parts::top::top;
 use crate::route::{self, Route};
-use crate::sections::{Fit, Place, Records};
+use crate::sections::{Fit, LONGEST_TITLE, Place, Records};
 use crate::sheet::SheetView;
 use crate::sheet::about::Origin;
 use crate::state::{Action, State};
 use crate::still::Still;
 use crate::store::Id;
-use crate::text::WORDS;
+use crate::text::{WORDS, shortened};
 use crate::{address, focus, ids, record};
 use calc::record::Record;
 use calc::sheet::Stage;
@@ -100,7 +100,8 @@ fn view(
         },
         (Route::Sheet(entry, _), _) => {
             let is_plan = entry.declaration.stage == Stage::Plan;
-            let origin = Origin { name: now.name().to_owned().into(), invented: now.record.is_invented() };
+            let name = shortened(now.name(), LONGEST_TITLE).into();
+            let origin = Origin { name, invented: now.record.is_invented() };
             let problems = if is_plan { Rc::clone(&now.problems) } else { Rc::default() };
             html! {
                 <SheetView key={entry.declaration.id} entry={Still(entry)} filling={state.filling(entry.declaration.id)}

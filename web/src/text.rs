@@ -243,6 +243,14 @@ pub fn fill(template: &str, places: &[(&str, &str)]) -> String {
         .fold(template.to_owned(), |text, (place, value)| text.replace(&format!("{{{place}}}"), value))
 }
 
+/// The beginning of a text that is too long for where it stands; the whole stands in its field.
+pub fn shortened(text: &str, longest: usize) -> String {
+    match text.char_indices().nth(longest) {
+        Some((end, _)) => format!("{}…", text[..end].trim_end()),
+        None => text.to_owned(),
+    }
+}
+
 /// A sentence as it stands alone: with a capital and a full stop. A symbol such as pH stays as it is.
 pub fn alone(text: &str) -> String {
     let mut chars = text.trim().chars();
@@ -266,6 +274,13 @@ mod tests {
     #[test]
     fn places_are_filled() {
         assert_eq!(fill("{column}, row {row}", &[("column", "Bore"), ("row", "2")]), "Bore, row 2");
+    }
+
+    #[test]
+    fn a_long_text_is_shortened_between_its_letters() {
+        assert_eq!(shortened("Ward 6", 6), "Ward 6");
+        assert_eq!(shortened("Ward 6", 5), "Ward…");
+        assert_eq!(shortened(&"Ω🚰".repeat(5_000), 3), "Ω🚰Ω…");
     }
 
     #[test]

@@ -12,11 +12,14 @@ pub use records::Records;
 
 use crate::state::{Action, Content};
 use crate::still::Still;
-use crate::text::WORDS;
+use crate::text::{WORDS, shortened};
 use calc::quantity::UnitSet;
 use calc::sheet::Entry;
 use std::rc::Rc;
 use yew::prelude::*;
+
+/// How many characters of a name stand over a view; a record may hold any text.
+pub const LONGEST_TITLE: usize = 120;
 
 /// What a section shows.
 #[derive(Properties, Clone)]
@@ -38,9 +41,9 @@ impl PartialEq for SectionProps {
 }
 
 /// The name of the shown place, also where it has none.
-fn title(now: &Content) -> &str {
+fn title(now: &Content) -> String {
     match now.name() {
-        "" => WORDS.section.unnamed_place,
-        name => name,
+        "" => WORDS.section.unnamed_place.to_owned(),
+        name => shortened(name, LONGEST_TITLE),
     }
 }

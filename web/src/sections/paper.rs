@@ -1,12 +1,12 @@
 //! What a section has for paper: the sheet of a place with its answers, and a blank card to be filled at the tap.
 
-use super::SectionProps;
+use super::{LONGEST_TITLE, SectionProps};
 use crate::clock;
 use crate::sheet::checks::{limit, place, value};
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
 use crate::state::{Entry, Filling};
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, shortened};
 use calc::calendar::Month;
 use calc::plan::walk::AT_THE_TAP;
 use calc::record::Part;
@@ -40,8 +40,8 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
             <p>{ WORDS.section.place_sheet }{ " · " }{ fill(WORDS.section.printed_on, &[("date", &clock::today())]) }
                 if record.is_invented() { { " · " }<span class="tag">{ WORDS.invented }</span> }
             </p>
-            <h2>{ props.now.name() }</h2>
-            if !ro.is_empty() { <p>{ fill(WORDS.section.ro, &[("name", ro)]) }</p> }
+            <h2>{ shortened(props.now.name(), LONGEST_TITLE) }</h2>
+            if !ro.is_empty() { <p>{ fill(WORDS.section.ro, &[("name", &shortened(ro, LONGEST_TITLE))]) }</p> }
             <p><strong>{ verdict }</strong></p>
             <table>
                 <thead>
@@ -135,7 +135,7 @@ fn entered(field: &'static Field, filling: &Filling) -> Option<String> {
             .map_or(typed.text.clone(), |one| one.name.to_owned()),
         (Entry::One(typed), _) => match typed.unit.filter(|_| typed.own_unit(field).is_none()) {
             Some(unit) => shown::with_unit(typed.text.trim().to_owned(), unit),
-            None => typed.text.clone(),
+            None => shortened(&typed.text, LONGEST_TITLE),
         },
         (Entry::Rows(rows), Shape::Table(columns)) if rows.counted() > 0 => {
             let row = |row: usize| {

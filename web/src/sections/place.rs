@@ -1,14 +1,14 @@
 //! Section Place: what is entered of a place and of the RO that stands there, in the order of a walk to the tap.
 
 use super::stages::{by_stage, counts, line};
-use super::{SectionProps, paper, title};
+use super::{LONGEST_TITLE, SectionProps, paper, title};
 use crate::fields::FieldView;
 use crate::record::plan;
 use crate::sheet::judge::Judged;
 use crate::sheet::{about, spoken, summary, use_judged};
 use crate::state::{Action, Filling, find};
 use crate::still::Still;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, shortened};
 use crate::{ids, route};
 use calc::plan::elsewhere::WORKED_OUT;
 use calc::plan::walk::{AT_THE_TAP, Group, IN_DETAIL};
@@ -68,7 +68,7 @@ fn places(props: &SectionProps) -> Html {
     let record = &props.now.record;
     let named = |index: usize| match record.word(Part::Place(index), "place-name").map_or("", str::trim) {
         "" => format!("{} {}", WORDS.section.place, index + 1),
-        name => name.to_owned(),
+        name => shortened(name, LONGEST_TITLE),
     };
     let onchange = props.send.reform(|event: Event| {
         let list = event.target_unchecked_into::<web_sys::HtmlSelectElement>();
