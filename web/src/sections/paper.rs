@@ -5,12 +5,13 @@ use crate::clock;
 use crate::sheet::checks::{limit, place, value};
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
-use crate::state::{Entry, Filling};
+use crate::state::{self, Filling};
+use crate::still::Still;
 use crate::text::{WORDS, fill, shortened};
 use calc::calendar::Month;
 use calc::plan::walk::AT_THE_TAP;
 use calc::record::Part;
-use calc::sheet::{Check, Field, Shape, Source, State};
+use calc::sheet::{Check, Entry, Field, Shape, Source, State};
 use yew::prelude::*;
 
 /// A button that prints.
@@ -128,16 +129,16 @@ fn row(check: &Check, sources: &[&'static Source], props: &SectionProps) -> Html
 /// What was typed into a field; of a table, row by row.
 fn entered(field: &'static Field, filling: &Filling) -> Option<String> {
     let said = match (filling.entries.get(field.id)?.as_ref(), field.shape) {
-        (Entry::One(typed), _) if typed.is_empty() => return None,
-        (Entry::One(typed), Shape::Choice(named)) => named
+        (state::Entry::One(typed), _) if typed.is_empty() => return None,
+        (state::Entry::One(typed), Shape::Choice(named)) => named
             .iter()
             .find(|one| one.id == typed.text)
             .map_or(typed.text.clone(), |one| one.name.to_owned()),
-        (Entry::One(typed), _) => match typed.unit.filter(|_| typed.own_unit(field).is_none()) {
+        (state::Entry::One(typed), _) => match typed.unit.filter(|_| typed.own_unit(field).is_none()) {
             Some(unit) => shown::with_unit(typed.text.trim().to_owned(), unit),
             None => shortened(&typed.text, LONGEST_TITLE),
         },
-        (Entry::Rows(rows), Shape::Table(columns)) if rows.counted() > 0 => {
+        (state::Entry::Rows(rows), Shape::Table(columns)) if rows.counted() > 0 => {
             let row = |row: usize| {
                 let cell = |(index, column): (usize, &'static Field)| {
                     let text = rows.text(row, index).trim();
@@ -156,7 +157,7 @@ fn entered(field: &'static Field, filling: &Filling) -> Option<String> {
             };
             (0..rows.counted()).map(row).collect::<Vec<_>>().join("; ")
         }
-        (Entry::Rows(_), _) => return None,
+        (state::Entry::Rows(_), _) => return None,
     };
     Some(said)
 }
@@ -166,8 +167,16 @@ fn is_table(field: &Field) -> bool {
     matches!(field.shape, Shape::Table(_))
 }
 
-/// The card: every field of the walk with how to measure it and room to write.
-pub fn card(props: &SectionProps) -> Html {
+/// Whose fields a card has.
+#[derive(Properties, PartialEq, Clone)]
+pub struct CardProps {
+    /// The plan.
+    pub entry: Still<Entry>,
+}
+
+/// The card: every field of the walk with how to measure it and room to write. Nothing that is typed changes it.
+#[component]
+pub fn Card(props: &CardProps) -> Html {
     let inputs = props.entry.declaration.inputs;
     let blank = |id: &&'static str| {
         let field = inputs.iter().find(|field| field.id == *id)?;

@@ -57,7 +57,7 @@ pub fn Place(props: &SectionProps) -> Html {
                 <ul class="lines">{ for by_stage(&judged, sheet).iter().map(|stage| line(stage, set)) }</ul>
                 <p><a class="main-link" href={route::FIT}>{ WORDS.section.to_fit }</a></p>
             </section>
-            { paper::card(props) }
+            <paper::Card {entry} />
             <spoken::Spoken counts={counts(&judged, sheet)} />
         </>
     }
