@@ -30,8 +30,7 @@ pub fn stopped(message: &str) {
 
 /// Keeps `text` under `name`, to be shown if the program stops; an empty text forgets it.
 ///
-/// Cheap enough for every key press when `name` is one field. The whole record goes under a name of its own when it
-/// is saved, and *before* it is first shown, so that a record that stops the program is not lost either.
+/// Cheap enough for every key press when `name` is one field.
 pub fn keep(name: &str, text: &str) {
     // Only a page without a shell refuses, and there is nobody to tell.
     let _ = shell_keep(name, text);

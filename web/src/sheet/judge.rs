@@ -44,11 +44,20 @@ impl Judged {
 
     /// Remarks of the reader and warnings of the sheet, without what was only assumed.
     pub fn warnings<'a>(&'a self, filling: &'a Filling) -> impl Iterator<Item = &'a Warning> {
+        self.warnings_where(|_| true, filling)
+    }
+
+    fn warnings_where<'a>(
+        &'a self,
+        wanted: impl Fn(&&Warning) -> bool + 'a,
+        filling: &'a Filling,
+    ) -> impl Iterator<Item = &'a Warning> {
         // Half a number is often unusual: what is being typed is left in peace.
         let typing = |field: &str| filling.entries.contains_key(field) && !filling.left.contains(field);
         self.remarks
             .iter()
             .chain(&self.assessment.warnings)
+            .filter(wanted)
             .filter(move |warning| !warning.assumed && !typing(warning.field))
     }
 
@@ -56,7 +65,9 @@ impl Judged {
     pub fn notes(&self, field: &'static Field, filling: &Filling, set: UnitSet) -> Notes {
         let errors = self.problems().filter(|problem| problem.field == field.id);
         let errors = errors.filter_map(|problem| said(problem, field, &filling.left, set)).collect();
-        let warnings = self.warnings(filling).filter(|warning| warning.field == field.id);
+        // Asked first what costs least: this runs for every field at every key press.
+        let is_of_field = |warning: &&Warning| warning.field == field.id;
+        let warnings = self.warnings_where(is_of_field, filling);
         Notes {
             errors,
             warnings: warnings.map(|warning| alone(&warning.sentence.show(set)).into()).collect(),
@@ -86,13 +97,13 @@ impl Judged {
 
 /// The error, if its field or cell was left.
 fn said(problem: &Problem, field: &'static Field, left: &BTreeSet<String>, set: UnitSet) -> Option<Said> {
-    let sentence = alone(&problem.sentence.show(set));
+    let sentence = || alone(&problem.sentence.show(set));
     let Some((row, column)) = problem.cell else {
-        return left.contains(field.id).then(|| Said { at: field.id.to_owned(), text: sentence.into() });
+        return left.contains(field.id).then(|| Said { at: field.id.to_owned(), text: sentence().into() });
     };
     let at = ids::cell(field.id, row, column);
-    let text = placed(&sentence, column_name(field, column), row).into();
-    (left.contains(field.id) || left.contains(&at)).then_some(Said { at, text })
+    (left.contains(field.id) || left.contains(&at))
+        .then(|| Said { text: placed(&sentence(), column_name(field, column), row).into(), at })
 }
 
 /// The sentence with the cell in front, as far as it does not name it itself.

@@ -4,7 +4,7 @@
 //! not flicker while one types.
 
 use super::judge::{Judged, judge};
-use crate::state::{Filling, kept};
+use crate::state::{Entries, Filling, kept};
 use crate::still::Still;
 use crate::stop;
 use calc::sheet::{Check, Entry, Problem, Value};
@@ -21,10 +21,16 @@ type Settled = Option<(Still<Entry>, Rc<Vec<Option<Value>>>, Rc<Vec<Check>>)>;
 /// What is said of a filling; computed anew only when another was typed.
 #[hook]
 pub fn use_judged(entry: Still<Entry>, filling: &Filling, problems: &Rc<Vec<Problem>>) -> Rc<Judged> {
+    let outside = use_mut_ref(|| None::<(Still<Entry>, Rc<Entries>)>);
     let figures =
-        use_memo((entry, Rc::clone(&filling.entries), Rc::clone(problems)), |(entry, _, problems)| {
+        use_memo((entry, Rc::clone(&filling.entries), Rc::clone(problems)), |(entry, entries, problems)| {
             // Kept first: what was typed must not be lost if computing with it stops the program.
-            stop::keep(entry.declaration.id, &kept(entry.declaration, filling));
+            let before = outside.replace(Some((*entry, Rc::clone(entries))));
+            let before = before.filter(|(of, _)| of == entry).map(|(_, before)| before);
+            let sheet = entry.declaration;
+            for (field, text) in kept(sheet, before.as_deref(), entries) {
+                stop::keep(&format!("{} {field}", sheet.id), &text);
+            }
             judge(entry.0, filling, problems)
         });
     let settled = use_state(|| Settled::None);

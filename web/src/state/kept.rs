@@ -1,26 +1,40 @@
-//! What was typed as JSON text, for the person who needs it when the program stops.
+//! What was typed as text, for the person who needs it when the program stops.
 
-use super::{Entry, Filling, Rows, named_unit};
+use super::{Entry, Rows, named_unit};
 use calc::quantity::Unit;
 use calc::sheet::{Declaration, Field, Shape};
-use serde_json::{Map, Value as Json};
+use serde_json::Value as Json;
+use std::collections::BTreeMap;
+use std::rc::Rc;
 
-/// What was typed into a sheet, under the ids of its fields; numbers with their units. Empty where nothing was typed.
-pub fn kept(declaration: &'static Declaration, filling: &Filling) -> String {
-    let members: Map<String, Json> = declaration
-        .inputs
-        .iter()
-        .filter_map(|field| {
-            let json = match filling.entries.get(field.id)?.as_ref() {
-                Entry::One(typed) if typed.is_empty() => return None,
-                Entry::One(typed) => Json::String(with_unit(field, &typed.text, typed.unit)),
-                Entry::Rows(rows) if rows.counted() == 0 => return None,
-                Entry::Rows(rows) => table(field, rows),
-            };
-            Some((field.id.to_owned(), json))
-        })
-        .collect();
-    if members.is_empty() { String::new() } else { Json::Object(members).to_string() }
+/// What was typed, by the ids of the fields.
+pub type Entries = BTreeMap<&'static str, Rc<Entry>>;
+
+/// What stands in those fields that changed since `before`, numbers with their units, tables as JSON; empty where nothing
+/// stands there any more. Without a `before` that is every field.
+pub fn kept(
+    declaration: &'static Declaration,
+    before: Option<&Entries>,
+    now: &Entries,
+) -> Vec<(&'static str, String)> {
+    let is_same = |field: &Field| match (before.map(|before| before.get(field.id)), now.get(field.id)) {
+        (Some(Some(before)), Some(now)) => Rc::ptr_eq(before, now),
+        (Some(None), None) => true,
+        _ => false,
+    };
+    let changed = declaration.inputs.iter().filter(|field| !is_same(field));
+    changed
+        .map(|field| (field.id, now.get(field.id).map_or_else(String::new, |entry| text(field, entry))))
+        .collect()
+}
+
+fn text(field: &'static Field, entry: &Entry) -> String {
+    match entry {
+        Entry::One(typed) if typed.is_empty() => String::new(),
+        Entry::One(typed) => with_unit(field, &typed.text, typed.unit),
+        Entry::Rows(rows) if rows.counted() == 0 => String::new(),
+        Entry::Rows(rows) => table(field, rows).to_string(),
+    }
 }
 
 fn table(field: &'static Field, rows: &Rows) -> Json {
@@ -39,7 +53,7 @@ fn table(field: &'static Field, rows: &Rows) -> Json {
 /// The text as it was typed, with the unit beside it unless it names its own.
 fn with_unit(field: &'static Field, text: &str, unit: Option<&'static Unit>) -> String {
     let text = text.trim();
-    // Asked first what costs nothing: this runs at every key press for every field.
+    // Asked first what costs nothing.
     let bare = |text: &str| text.ends_with(|c: char| c.is_ascii_digit()) || named_unit(field, text).is_none();
     match unit {
         Some(unit) if bare(text) => format!("{text} {}", unit.symbol),

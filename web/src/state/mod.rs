@@ -14,7 +14,7 @@ mod tests;
 pub use change::{Action, Change};
 pub use content::Content;
 pub use entry::{Entry, Rows, Typed, named_unit, offered};
-pub use kept::kept;
+pub use kept::{Entries, kept};
 pub use read::{Reading, read};
 
 use calc::catalogue;
@@ -45,7 +45,7 @@ pub type Sheets = BTreeMap<&'static str, Filling>;
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Filling {
     /// By the ids of the fields.
-    pub entries: Rc<BTreeMap<&'static str, Rc<Entry>>>,
+    pub entries: Rc<Entries>,
     /// The ids of fields and cells that were left, so that their errors are shown.
     pub left: Rc<BTreeSet<String>>,
 }

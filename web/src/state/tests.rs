@@ -282,13 +282,25 @@ fn a_record_replaces_what_stood_there_and_that_comes_back() {
 }
 
 #[test]
-fn what_was_typed_is_kept_as_json() {
+fn what_was_typed_is_kept_as_text_field_by_field() {
+    let entries = |page: &Page| page.0.filling(contact().id).entries;
     let page = Page::new().types("bed-volume", "28,3").types("flow", "1.5 gpm").types("rule", "contact-time");
-    assert_eq!(
-        kept(contact(), &page.0.filling(contact().id)),
-        r#"{"bed-volume":"28,3 L","flow":"1.5 gpm","rule":"contact-time"}"#
-    );
+    let before = entries(&page);
+    let all = kept(contact(), None, &before);
+    let typed: Vec<(&str, &str)> = all
+        .iter()
+        .map(|(field, text)| (*field, text.as_str()))
+        .filter(|(_, text)| !text.is_empty())
+        .collect();
+    assert_eq!(typed, [("bed-volume", "28,3 L"), ("flow", "1.5 gpm"), ("rule", "contact-time")]);
+    assert_eq!(all.len(), contact().inputs.len(), "what stood there from another record is forgotten");
+
+    let page = page.types("flow", "1.6 gpm").types("bed-volume", "");
+    let changed = kept(contact(), Some(&before), &entries(&page));
+    assert_eq!(changed, [("bed-volume", String::new()), ("flow", "1.6 gpm".to_owned())]);
+    assert_eq!(kept(contact(), Some(&before), &before), []);
+
     let page = Page::new().logs(0, 1, "60").logs(0, 2, "80");
-    assert_eq!(kept(log(), &page.0.filling(log().id)), r#"{"log":[{"time":"60 s","temperature":"80 °C"}]}"#);
-    assert_eq!(kept(contact(), &Filling::default()), "");
+    let logged = kept(log(), Some(&Entries::default()), &page.0.filling(log().id).entries);
+    assert_eq!(logged, [("log", r#"[{"time":"60 s","temperature":"80 °C"}]"#.to_owned())]);
 }
