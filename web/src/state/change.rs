@@ -2,7 +2,7 @@
 
 use super::content::is_plan;
 use super::entry::offered;
-use super::{Content, Entry, Filling, Rows, STEPS, State, Typed};
+use super::{Content, Entry, Filling, HELD, Rows, STEPS, State, Typed};
 use crate::store::Id;
 use calc::quantity::{Unit, UnitSet};
 use calc::record::Record;
@@ -80,12 +80,14 @@ impl State {
             Action::Units(units) => (units != self.units).then(|| self.in_units(units)),
             Action::Open(record, id) => {
                 let is_fresh = record.is_invented() || record.as_ref() == &crate::record::blank();
-                Some(self.step(Content { id, is_fresh, ..now.showing(record, 0) }))
+                let size = record.text().len();
+                Some(self.step(Content { id, is_fresh, size, ..now.showing(record, 0) }))
             }
             Action::Load(record, id) => {
                 let place = if now.id.as_ref() == Some(&id) { now.place } else { 0 };
                 let place = place.min(record.places().saturating_sub(1));
-                let content = Content { id: Some(id), is_fresh: false, ..now.showing(record, place) };
+                let size = record.text().len();
+                let content = Content { id: Some(id), is_fresh: false, size, ..now.showing(record, place) };
                 Some(State { now: Rc::new(content), typing: None, ..self.clone() })
             }
             Action::Named(id) => {
@@ -160,10 +162,11 @@ impl State {
     fn step(&self, content: Content) -> State {
         let mut past = Rc::clone(&self.past);
         let steps = Rc::make_mut(&mut past);
-        if steps.len() == STEPS {
-            steps.remove(0);
-        }
         steps.push(Rc::clone(&self.now));
+        let mut held: usize = steps.iter().map(|step| step.size).sum();
+        while steps.len() > STEPS || (held > HELD && steps.len() > 1) {
+            held -= steps.remove(0).size;
+        }
         State { now: Rc::new(content), past, future: Rc::default(), typing: None, ..*self }
     }
 

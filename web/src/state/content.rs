@@ -17,6 +17,8 @@ pub struct Content {
     pub id: Option<Id>,
     /// Whether nobody has changed it yet: an invented room or a blank is kept only from its first change on.
     pub is_fresh: bool,
+    /// How many characters its file has, as it was opened.
+    pub size: usize,
     /// Which of its places is shown.
     pub place: usize,
     /// What was typed into each sheet; for the plan, the view of the record's place.
@@ -31,6 +33,7 @@ impl Default for Content {
             record: Rc::new(record::blank()),
             id: None,
             is_fresh: true,
+            size: 0,
             place: 0,
             sheets: Rc::default(),
             problems: Rc::default(),

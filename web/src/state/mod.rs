@@ -24,6 +24,9 @@ use std::rc::Rc;
 
 /// How many steps can be undone.
 const STEPS: usize = 200;
+/// How many characters of records the steps may hold together, since each has the whole record: ten years of readings,
+/// two hundred times over, would be more than a browser gives to a page.
+const HELD: usize = 60_000_000;
 
 /// Everything that the page knows.
 #[derive(Debug, Clone)]

@@ -304,3 +304,29 @@ fn what_was_typed_is_kept_as_text_field_by_field() {
     let logged = kept(log(), Some(&Entries::default()), &page.0.filling(log().id).entries);
     assert_eq!(logged, [("log", r#"[{"time":"60 s","temperature":"80 °C"}]"#.to_owned())]);
 }
+
+#[test]
+fn a_large_record_is_held_by_fewer_steps() {
+    let steps = |characters: usize| {
+        let text = format!(
+            r#"{{"format": "tapside-record", "version": 1, "ro": {{"note": "{}"}}, "places": [{{}}], "readings": []}}"#,
+            "W".repeat(characters)
+        );
+        let record = crate::record::open(&text).unwrap();
+        let mut page = Page::new().does(Action::Open(Rc::new(record), None));
+        for step in 0..30 {
+            let field = ["shut-pressure", "open-pressure"][step % 2];
+            page = page.at(plan(), field, Change::Text(step.to_string()));
+        }
+        let mut count = 0;
+        while page.0.can_undo() {
+            page = page.does(Action::Undo);
+            count += 1;
+        }
+        count
+    };
+    // 30 steps and the opening
+    assert_eq!(steps(10), 31);
+    assert_eq!(steps(5_000_000), 11);
+    assert_eq!(steps(40_000_000), 1, "the last step can always be taken back");
+}
