@@ -38,6 +38,7 @@ pub mod calendar;
 pub mod carbon;
 pub mod catalogue;
 pub mod chemical;
+pub mod csv;
 pub mod curve;
 pub mod day;
 pub mod disinfect;

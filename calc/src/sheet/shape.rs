@@ -67,6 +67,8 @@ pub struct Term {
     pub instrument: &'static str,
     /// Whether it may be reported as less than a number, as a laboratory does below its reporting limit.
     pub below: bool,
+    /// Whether it is a time since the first reading of a log, so that in a text of rows a clock time will do.
+    pub elapsed: bool,
 }
 
 impl Term {
@@ -85,6 +87,7 @@ impl Term {
             whole: false,
             instrument: "",
             below: false,
+            elapsed: false,
         }
     }
 
@@ -122,6 +125,12 @@ impl Term {
     /// It counts things of which there are no parts.
     pub const fn whole(mut self) -> Self {
         self.whole = true;
+        self
+    }
+
+    /// It is a time since the first reading of a log.
+    pub const fn since_the_first(mut self) -> Self {
+        self.elapsed = true;
         self
     }
 

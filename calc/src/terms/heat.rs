@@ -13,6 +13,7 @@ pub const LOGGED_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature at 
 
 /// `time` in a log
 pub const LOGGED_TIME: Term = Term::number(&TIME, "Time", "t")
+    .since_the_first()
     .units("s", "s")
     .help("Counted from any moment, the same for all probes.")
     .possible(-10.0, 400.0, "d");
