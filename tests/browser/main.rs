@@ -15,6 +15,7 @@ mod new_place;
 mod opening;
 mod page;
 mod rooms;
+mod rows;
 mod stopped;
 mod tools;
 mod units;

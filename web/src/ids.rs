@@ -17,6 +17,7 @@
 //! | short choice | `<field id>` (the group), `<field id>-<choice id>`, `<field id>-not-entered` (radio buttons) |
 //! | table | `<field id>` (the group), `<field id>-<row>-<column id>` (cells, rows from 0), `<field id>-<column id>-unit` |
 //! | rows of a table | `<field id>-add`, `<field id>-each` (one for each value of the first column), `<field id>-remove-<row>` |
+//! | rows of a table from a text | `<field id>-rows` (a `details`), `<field id>-text`, `<field id>-file`, `<field id>-found`, `<field id>-take`; as a file: `<field id>-save` |
 //! | what belongs to a field | `<field id>-hint`, `<field id>-error`, `<field id>-warning` |
 //! | all errors | `error-summary` |
 //! | empty the sheet | `clear` |

@@ -3,6 +3,7 @@
 //! What a sheet says stands in its declaration. `{…}` are places that the page fills.
 
 mod chart;
+mod rows;
 mod sections;
 pub mod store;
 mod tools;
@@ -13,6 +14,8 @@ pub struct Words {
     pub section: sections::Sections,
     /// What a chart says.
     pub chart: chart::Chart,
+    /// What is said of rows from a text.
+    pub rows: &'static rows::Rows,
     /// What the tools say that act on any sheet.
     pub tools: tools::Tools,
     /// What the program is for, on the start view.
@@ -153,6 +156,7 @@ pub struct Words {
 pub const ENGLISH: Words = Words {
     section: sections::ENGLISH,
     chart: chart::ENGLISH,
+    rows: &rows::ENGLISH,
     tools: tools::ENGLISH,
     purpose: [
         "Tapside computes whether the tap of a room can feed a portable reverse-osmosis unit, through flush, winter and summer, and whether the carbon in front of it is big enough.",

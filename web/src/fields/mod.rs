@@ -6,6 +6,7 @@ mod frame;
 mod line;
 mod notes;
 mod number;
+mod rows_text;
 mod table;
 pub(crate) mod unit;
 
@@ -90,6 +91,11 @@ impl Sender {
 /// The text of an input.
 fn text_of(event: InputEvent) -> String {
     event.target_unchecked_into::<web_sys::HtmlInputElement>().value()
+}
+
+/// The text of a field of several lines.
+fn text_of_area(event: InputEvent) -> String {
+    event.target_unchecked_into::<web_sys::HtmlTextAreaElement>().value()
 }
 
 /// The chosen value of a list.

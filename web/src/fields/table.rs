@@ -3,6 +3,7 @@
 use super::FieldProps;
 use super::cell::TableRow;
 use super::frame::frame;
+use super::rows_text::RowsText;
 use super::unit::{unit_select, units_of};
 use crate::state::{Change, Entry, Rows, offered};
 use crate::text::{WORDS, fill};
@@ -51,6 +52,7 @@ pub fn TableField(props: &TableProps) -> Html {
     };
     let says_error = !props.notes.errors.is_empty();
     let control = html! {
+        <>
         <div ref={whole.clone()} onfocusin={crossing(&whole, sender.entering(field.id, says_error))}
             onfocusout={crossing(&whole, sender.leaving(field.id))}>
             <section class="table-region" tabindex="0" aria-label={fill(WORDS.table_of, &[("name", field.term.name)])}>
@@ -74,6 +76,8 @@ pub fn TableField(props: &TableProps) -> Html {
                 </button>
             }
         </div>
+        <RowsText columns={*columns} field={props.clone()} />
+        </>
     };
     frame(props, true, control)
 }

@@ -10,17 +10,22 @@ use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
 /// Hands the file to the browser, which keeps it where it keeps what was downloaded.
 pub fn export(content: &Content) {
     // Only a page without a document, which nobody sees, refuses.
-    let _ = offer(&content.record.text(), &file_name(content.name(), &clock::iso_date()));
+    let _ = offer(&content.record.text(), "application/json", &file_name(content.name(), &clock::iso_date()));
+}
+
+/// Hands over rows of a table, under the name of its field.
+pub fn offer_rows(text: &str, field: &str) {
+    let _ = offer(text, "text/csv", &format!("{field}-{}.csv", clock::iso_date()));
 }
 
 /// Hands over a text as a file, whatever it is.
 pub fn offer_text(text: &str) {
-    let _ = offer(text, &file_name("", &clock::iso_date()));
+    let _ = offer(text, "application/json", &file_name("", &clock::iso_date()));
 }
 
-fn offer(text: &str, name: &str) -> Result<(), JsValue> {
+fn offer(text: &str, media: &str, name: &str) -> Result<(), JsValue> {
     let kind = BlobPropertyBag::new();
-    kind.set_type("application/json");
+    kind.set_type(media);
     let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &kind)?;
     let address = Url::create_object_url_with_blob(&blob)?;
     let document = web_sys::window().and_then(|window| window.document()).ok_or(JsValue::NULL)?;

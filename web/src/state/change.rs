@@ -4,6 +4,7 @@ use super::content::is_plan;
 use super::entry::offered;
 use super::{Content, Entry, Filling, HELD, Rows, STEPS, State, Typed};
 use crate::store::Id;
+use calc::csv::Read;
 use calc::quantity::{Unit, UnitSet};
 use calc::record::Record;
 use calc::sheet::{Declaration, Field, Shape};
@@ -52,6 +53,8 @@ pub enum Change {
     AddRow,
     /// A row for each value of the first column, which is a choice, is wanted.
     EachRow,
+    /// Rows from a text take the place of those that are there.
+    Rows(Rc<Read>),
     /// A row goes.
     RemoveRow(usize),
     /// The person went into the field or cell of this id, and it shows no error: it may be mended in peace.
@@ -276,6 +279,13 @@ impl Rows {
                 if let Some(Field { shape: Shape::Choice(named), .. }) = columns.first() {
                     self.cells = named.iter().map(|one| Rc::new(vec![one.id.to_owned()])).collect();
                 }
+            }
+            Change::Rows(read) => {
+                for (column, field) in columns.iter().enumerate() {
+                    let named = read.units.get(column).copied().flatten();
+                    self.set_unit(column, named.or_else(|| offered(field, set)));
+                }
+                self.cells = read.rows.iter().map(|row| Rc::new(row.clone())).collect();
             }
             Change::RemoveRow(row) if row < self.cells.len() => {
                 self.cells.remove(row);

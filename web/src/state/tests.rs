@@ -1,7 +1,7 @@
 use super::*;
 use calc::quantity::Unit;
 use calc::record::Part;
-use calc::sheet::{Declaration, Field, Value};
+use calc::sheet::{Declaration, Field, Shape, Value};
 
 fn contact() -> &'static Declaration {
     find("carbon-contact-time").unwrap().declaration
@@ -329,4 +329,19 @@ fn a_large_record_is_held_by_fewer_steps() {
     assert_eq!(steps(10), 31);
     assert_eq!(steps(5_000_000), 11);
     assert_eq!(steps(40_000_000), 1, "the last step can always be taken back");
+}
+
+#[test]
+fn rows_from_a_text_stand_in_the_record_and_are_taken_back_in_one_step() {
+    let plan = find("plan").unwrap().declaration;
+    let Shape::Table(columns) = field(plan, "months").shape else { panic!("months are a table") };
+    let read = calc::csv::read(columns, "month;water temperature (°F)\nJanuary;39,2\nfeb;38\n").unwrap();
+    let page = Page::new().at(plan, "months", Change::Rows(Rc::new(read)));
+    let kept = page.0.now.record.text();
+    assert!(kept.contains("\"month\": \"jan\"") && kept.contains("\"typed\": \"39,2\""), "{kept}");
+    let filling = page.0.now.filling("plan");
+    let Some(Entry::Rows(rows)) = filling.entries.get("months").map(AsRef::as_ref) else { panic!("no rows") };
+    assert_eq!((rows.counted(), rows.unit(1).map(|unit| unit.symbol)), (2, Some("°F")));
+    let back = page.does(Action::Undo);
+    assert!(back.0.now.filling("plan").is_empty_at("months"));
 }

@@ -1,0 +1,156 @@
+//! Rows of a table from a spreadsheet or a file, seen before they are taken over; and back.
+
+use super::table::Columns;
+use super::{FieldProps, text_of_area};
+use crate::parts::export;
+use crate::state::{Change, Entry, Rows, offered};
+use crate::text::{WORDS, alone, fill};
+use calc::csv::{self, Read, Remark};
+use calc::quantity::{Unit, UnitSet};
+use calc::sheet::Field;
+use std::rc::Rc;
+use wasm_bindgen_futures::JsFuture;
+use yew::platform::spawn_local;
+use yew::prelude::*;
+
+/// A table whose rows may come from a text.
+#[derive(Properties, PartialEq, Clone)]
+pub struct RowsTextProps {
+    /// Its columns.
+    pub columns: Columns,
+    /// Its field.
+    pub field: FieldProps,
+}
+
+/// The fold: nothing is read while it is closed or empty.
+#[component]
+pub fn RowsText(props: &RowsTextProps) -> Html {
+    let RowsTextProps { columns: Columns(columns), field } = props;
+    let id = field.field.id;
+    let text = use_state_eq(String::new);
+    let read = use_memo((*text).clone(), |text| (!text.trim().is_empty()).then(|| csv::read(columns, text)));
+    let too_long = use_state_eq(|| false);
+    let onchange = {
+        let (text, too_long) = (text.setter(), too_long.setter());
+        Callback::from(move |event: Event| {
+            let input = event.target_unchecked_into::<web_sys::HtmlInputElement>();
+            let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
+            too_long.set(file.size() > csv::LONGEST as f64);
+            if file.size() > csv::LONGEST as f64 {
+                return;
+            }
+            let text = text.clone();
+            spawn_local(async move {
+                let read = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
+                text.set(read.unwrap_or_default());
+                // so that the same file can be chosen once more, after it was mended
+                input.set_value("");
+            });
+        })
+    };
+    let oninput = {
+        let text = text.setter();
+        Callback::from(move |event: InputEvent| text.set(text_of_area(event)))
+    };
+    let names: Vec<&str> = columns.iter().map(|column| column.term.name).collect();
+    let part = |part: &str| format!("{id}-{part}");
+    html! {
+        <details class="rows-text" id={part("rows")}>
+            <summary>{ WORDS.rows.from_text }</summary>
+            <p class="field-hint" id={part("rows-hint")}>{ fill(WORDS.rows.hint, &[("columns", &names.join("; "))]) }</p>
+            <label for={part("text")}>{ WORDS.rows.text }</label>
+            <textarea id={part("text")} rows="6" spellcheck="false" aria-describedby={part("rows-hint")}
+                value={(*text).clone()} {oninput} />
+            <label for={part("file")}>{ WORDS.rows.file }</label>
+            <input type="file" id={part("file")} accept=".csv,.tsv,.txt,text/csv,text/plain" {onchange} />
+            <div id={part("found")} role="status">
+                if *too_long {
+                    <p class="field-error"><strong class="tag">{ WORDS.refused }</strong>{ " " }{ WORDS.rows.too_long }</p>
+                }
+                { match read.as_ref() {
+                    None => Html::default(),
+                    Some(Err(why)) => html! {
+                        <p class="field-error"><strong class="tag">{ WORDS.refused }</strong>{ " " }{ alone(&why.show(field.set)) }</p>
+                    },
+                    Some(Ok(read)) => found(read, columns, field),
+                } }
+            </div>
+            { save(columns, field) }
+        </details>
+    }
+}
+
+/// The unit in which a column is taken, and whether the text names it.
+fn unit(read: &Read, index: usize, column: &'static Field, set: UnitSet) -> Option<(&'static Unit, bool)> {
+    let named = read.units.get(index).copied().flatten();
+    named.map(|unit| (unit, true)).or_else(|| offered(column, set).map(|unit| (unit, false)))
+}
+
+/// What was found, and the button that takes it over.
+fn found(read: &Read, columns: &'static [Field], field: &FieldProps) -> Html {
+    let has = |index: usize| read.found.get(index).copied().unwrap_or_default();
+    let told = columns.iter().enumerate().filter(|(index, _)| has(*index)).map(|(index, column)| {
+        let name = column.term.name;
+        match unit(read, index, column, field.set) {
+            Some((unit, is_named)) => {
+                let words = if is_named { WORDS.rows.in_unit } else { WORDS.rows.in_no_unit };
+                fill(words, &[("column", name), ("unit", unit.symbol)])
+            }
+            None => name.to_owned(),
+        }
+    });
+    let told = told.collect::<Vec<_>>().join("; ");
+    let lacking: Vec<&str> = columns
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| !has(*index))
+        .map(|(_, column)| column.term.name)
+        .collect();
+    let standing = standing(field).map_or(0, Rows::counted);
+    let words = match standing {
+        0 => WORDS.rows.take.to_owned(),
+        count => fill(WORDS.rows.take_instead, &[("count", &count.to_string())]),
+    };
+    let taken = Rc::new(read.clone());
+    let onclick = field.sender().on(move |_: MouseEvent| Change::Rows(Rc::clone(&taken)));
+    html! {
+        <>
+            <p>{ fill(WORDS.rows.found, &[("rows", &read.rows.len().to_string()), ("columns", &told)]) }</p>
+            if !lacking.is_empty() { <p>{ fill(WORDS.rows.lacking, &[("columns", &lacking.join("; "))]) }</p> }
+            if read.left_out > 0 { <p>{ fill(WORDS.rows.left_out, &[("count", &read.left_out.to_string())]) }</p> }
+            if !read.remarks.is_empty() {
+                <p>{ WORDS.rows.look_at }</p>
+                <ul>{ for read.remarks.iter().map(|remark| html! { <li>{ in_words(remark, field.set) }</li> }) }</ul>
+            }
+            <button type="button" id={format!("{}-take", field.field.id)} {onclick}>{ words }</button>
+        </>
+    }
+}
+
+fn in_words(remark: &Remark, set: UnitSet) -> String {
+    let line = remark.line.to_string();
+    let place = match remark.column {
+        "" => fill(WORDS.rows.in_line, &[("line", &line)]),
+        column => fill(WORDS.rows.in_cell, &[("line", &line), ("column", column)]),
+    };
+    place + &remark.sentence.show(set)
+}
+
+fn standing(field: &FieldProps) -> Option<&Rows> {
+    match field.entry.as_deref() {
+        Some(Entry::Rows(rows)) => Some(rows),
+        _ => None,
+    }
+}
+
+/// The button that saves the rows that stand in the table.
+fn save(columns: &'static [Field], field: &FieldProps) -> Html {
+    let Some(rows) = standing(field).filter(|rows| rows.counted() > 0) else { return Html::default() };
+    let (rows, id) = (rows.clone(), field.field.id);
+    let onclick = Callback::from(move |_: MouseEvent| {
+        let cells: Vec<Vec<String>> =
+            rows.cells.iter().take(rows.counted()).map(|row| row.as_ref().clone()).collect();
+        export::offer_rows(&csv::write(columns, &rows.units, &cells), id);
+    });
+    html! { <p><button type="button" class="plain" id={format!("{id}-save")} {onclick}>{ WORDS.rows.save }</button></p> }
+}
