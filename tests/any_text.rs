@@ -1,6 +1,7 @@
 //! Whatever is typed, asked or opened: never a panic, never a number that is not finite.
 
 use calc::catalogue;
+use calc::csv;
 use calc::json;
 use calc::reading::{read_text, remark};
 use calc::record::Record;
@@ -214,6 +215,53 @@ proptest! {
                 entry.assess(&filled.values, true);
             }
             prop_assert_eq!(Record::open(&record.text()), Ok(record));
+        }
+    }
+}
+
+/// Every table that a sheet asks for.
+fn tables() -> Vec<&'static [Field]> {
+    let inputs = catalogue::SHEETS.iter().flat_map(|entry| entry.declaration.inputs);
+    let columns = |field: &'static Field| match field.shape {
+        Shape::Table(columns) => Some(columns),
+        _ => None,
+    };
+    inputs.filter_map(columns).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_text_breaks_the_reader_of_rows(lines in proptest::collection::vec(typed(), 0..6), mark in "[,;\t\"\r]", any in any::<String>()) {
+        for columns in tables() {
+            let head: Vec<&str> = columns.iter().map(|column| column.term.name).collect();
+            let under_its_head = format!("{}\n{}", head.join(&mark), lines.join(&mark));
+            for text in [&any, &under_its_head, &lines.join("\n")] {
+                if let Ok(read) = csv::read(columns, text) {
+                    prop_assert!(read.rows.iter().all(|row| row.len() == columns.len()));
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn rows_that_were_written_are_read_again(texts in proptest::collection::vec(typed(), 1..8)) {
+        for columns in tables() {
+            // of a choice one of its ids, in a clock's column a number, of the others any text without spaces at its ends
+            let cell = |(index, column): (usize, &'static Field)| match column.shape {
+                Shape::Choice(named) => named[index % named.len()].id.to_owned(),
+                _ if column.term.elapsed => index.to_string(),
+                _ => texts[index % texts.len()].trim().trim_start_matches('\'').chars().take(200).collect::<String>().trim().to_owned(),
+            };
+            let row: Vec<String> = columns.iter().enumerate().map(cell).collect();
+            prop_assume!(row.iter().any(|cell| !cell.is_empty()));
+            let text = csv::write(columns, &[], std::slice::from_ref(&row));
+            let read = csv::read(columns, &text).map_err(|why| TestCaseError::fail(format!("{why:?}: {text}")))?;
+            // an apostrophe before what a spreadsheet would compute is all that may differ
+            let plain = |cell: &String| cell.trim_start_matches('\'').to_owned();
+            let (again, before): (Vec<_>, Vec<_>) = (read.rows[0].iter().map(plain).collect(), row.iter().map(plain).collect());
+            prop_assert_eq!(again, before);
         }
     }
 }
