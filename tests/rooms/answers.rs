@@ -360,3 +360,17 @@ fn what_is_not_computed_keeps_its_ids() {
 fn is_of_a_month(check: &str) -> bool {
     calc::calendar::Month::NAMED.iter().any(|month| check == format!("capacity-{}", month.id))
 }
+
+#[test]
+fn what_is_too_little_before_the_filter_needs_no_filter_to_be_judged() {
+    // August's flush at 5.147 L/min leaves 2.1 − 0.55 · 0.5147² = 1.954 bar before the filter
+    let room = plan(WELL, "si", &[]);
+    is(&room, "line-spare", "0.954 bar");
+    let unread = [("filter-drop", Value::Null)];
+    assert_eq!(state(&plan(WELL, "si", &unread), "inlet-pressure-flush"), "not-known");
+    let asks_more = [("filter-drop", Value::Null), ("least-inlet-pressure", json!("2 bar"))];
+    let short = plan(WELL, "si", &asks_more);
+    assert_eq!(state(&short, "inlet-pressure-flush"), "not-met");
+    // running at 3.647 L/min it has 2.1 − 0.55 · 0.3647² = 2.027 bar, which the filter may bring below 2
+    assert_eq!(state(&short, "inlet-pressure-running"), "not-known");
+}

@@ -69,9 +69,10 @@ impl Plan {
     }
 }
 
-/// What the room can afford all year.
-pub(super) fn lowest(limits: &[FilterLimitAt]) -> Known<PressureDifference> {
-    let mut limits = limits.iter().map(|at| at.limit);
-    let first = limits.next().unwrap_or(Err(super::stages::NO_SEASON))?;
-    limits.try_fold(first, |lowest, limit| Ok(lowest.min(limit?)))
+/// The lowest of the year.
+pub(super) fn lowest(
+    mut differences: impl Iterator<Item = Known<PressureDifference>>,
+) -> Known<PressureDifference> {
+    let first = differences.next().unwrap_or(Err(super::stages::NO_SEASON))?;
+    differences.try_fold(first, |lowest, difference| Ok(lowest.min(difference?)))
 }

@@ -49,6 +49,7 @@ pub static WAY: &[Spot] = &[
         shows: &[
             ("Pressure drop, as read", Entered("filter-drop")),
             ("Pressure drop it may take", Answered("lowest-filter-limit")),
+            ("It and the rest of the line", Answered("line-spare")),
             ("10-inch lengths asked", Answered("needed-ten-inch-equivalents")),
         ],
     },

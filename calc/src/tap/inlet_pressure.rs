@@ -113,7 +113,14 @@ impl Evaluate for InletPressure {
         let least = self.least;
         let mut judge = |case, left: Known<Left>, pressure: fn(Left) -> Known<Pressure>| {
             let pressure = left.and_then(pressure);
-            w.in_case(case, |w| w.judge_known(&INLET_PRESSURE, pressure, least));
+            // what is too little before the filter is too little behind it, whatever the filter takes
+            let too_little = left.map(|left| left.before_filters).ok();
+            let too_little = too_little.filter(|before| least.is_ok_and(|least| *before < least));
+            let judged = match (pressure, too_little) {
+                (Err(_), Some(before)) => Ok(before),
+                _ => pressure,
+            };
+            w.in_case(case, |w| w.judge_known(&INLET_PRESSURE, judged, least));
             pressure
         };
         let running_now = judge("running", running, |left| left.as_it_is);
