@@ -92,7 +92,7 @@ async fn reads_the_answer(page: &Page) {
     page.sees("line-membrane", "coldest").await;
     page.sees("line-membrane", "It would be met without the allowance for fouling.").await;
     // by hand: form A is 0.4820 at 4.96 °C
-    page.sees("line-membrane", "Temperature to which cold feed is tempered: 4.96 °C").await;
+    page.sees("line-membrane", "Temperature to which cold feed is tempered to 4.96 °C").await;
     page.sees("change-colder", "No check changes its state.").await;
     let paper = page.asks("return document.getElementById('place-sheet').textContent").await;
     for said in ["Ward 6 side room", "0.614", "Falls short: RO membrane", "Measured by"] {

@@ -88,6 +88,11 @@ pub fn verdict(stages: &[OfStage], judged: &Judged, sheet: &'static Declaration)
     if !waiting.is_empty() {
         said.push(fill(WORDS.section.not_looked_at, &[("stages", &waiting)]));
     }
+    let in_part = looked_at.iter().filter(|stage| !stage.waits_for.is_empty());
+    let in_part = names(&mut in_part.filter_map(|stage| stage.worst()));
+    if !in_part.is_empty() {
+        said.push(fill(WORDS.section.looked_at_in_part, &[("stages", &in_part)]));
+    }
     said.join(" ")
 }
 

@@ -52,6 +52,8 @@ pub struct Sections {
     pub is_close: &'static str,
     /// The stages of which nothing has been looked at: `{stages}`.
     pub not_looked_at: &'static str,
+    /// The stages of which something has not been looked at: `{stages}`.
+    pub looked_at_in_part: &'static str,
     /// Of how many checks nobody has looked at.
     pub waiting: &'static str,
     /// What a stage would still be judged by.
@@ -247,6 +249,7 @@ pub const ENGLISH: Sections = Sections {
     cannot_be_told: "Not known yet: {stages}.",
     is_close: "Close to its limit: {stages}.",
     not_looked_at: "Not looked at yet: {stages}.",
+    looked_at_in_part: "Looked at in part only: {stages}.",
     waiting: "not looked at",
     waits_for: "Not looked at yet, for want of:",
     nothing_short: "Every number that was looked at is on its right side. A water test decides, not this forecast.",
