@@ -165,7 +165,7 @@ const FOULING: Ratio = percent(85.0);
 const COLDEST_LOOKED_AT: Temperature = celsius(0.5);
 const WARMEST_LOOKED_AT: Temperature = celsius(45.0);
 /// Up to which difference it is narrowed, in kelvin.
-const CLOSE_ENOUGH: f64 = 1e-9;
+const CLOSE_ENOUGH: f64 = 1e-7;
 
 impl ProductFlowYear {
     /// Today's reading; the label only where nothing was measured.

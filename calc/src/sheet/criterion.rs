@@ -249,12 +249,15 @@ impl Check {
 
     /// Worst first: by state, then by margin; those with a distance only come after the others of their state.
     pub fn worse(&self, other: &Check) -> Ordering {
-        let key = |check: &Check| (check.state.rank(), check.margin().is_none());
-        key(self)
-            .cmp(&key(other))
+        let ranks = self.state.rank().cmp(&other.state.rank());
+        ranks
             .then_with(|| {
-                let by = |check: &Check| check.margin().unwrap_or_else(|| check.distance());
-                by(self).total_cmp(&by(other))
+                let by = |check: &Check| {
+                    let margin = check.margin();
+                    (margin.is_none(), margin.unwrap_or_else(|| check.distance()))
+                };
+                let ((none, ours), (none_other, theirs)) = (by(self), by(other));
+                none.cmp(&none_other).then_with(|| ours.total_cmp(&theirs))
             })
             .then_with(|| self.criterion.stage.cmp(&other.criterion.stage))
     }
