@@ -55,6 +55,26 @@ async fn key_press(page: &Page) -> f64 {
     best
 }
 
+/// Milliseconds from the choice of what a number is drawn over until its curve stands on the screen, and until its band does.
+async fn sweep_of_the_plan(page: &Page) -> (f64, f64) {
+    page.opens_sheet("plan").await;
+    page.unfolds("sweep").await;
+    page.takes("sweep-number", "capacity-coldest").await;
+    let watch = "const list = document.getElementById('sweep-along'); list.value = 'product-flow';
+        window.swept = {}; const start = performance.now();
+        const seen = (what, css) => { const look = () => document.querySelector(css)
+            ? requestAnimationFrame(() => { window.swept[what] = performance.now() - start }) : requestAnimationFrame(look);
+            look() };
+        list.dispatchEvent(new Event('change', { bubbles: true }));
+        seen('curve', '#sweep-chart'); seen('band', '.chart-interval')";
+    page.asks(watch).await;
+    let of = async |what: &str| {
+        let seen = async || page.asks(&format!("return window.swept.{what} ?? null")).await;
+        page.waits_for(what, seen, Json::is_number).await.as_f64().unwrap_or(f64::NAN)
+    };
+    (of("curve").await, of("band").await)
+}
+
 fn line(what: &str, value: f64, unit: &str, bound: &str) {
     println!("{what:<66} {value:9.2} {unit:<3} {bound}");
 }
@@ -84,5 +104,8 @@ fn of_the_page() {
         line("key press in a field of a place, script, style and layout", with_plan, "ms", "");
         line("the same in a field that nobody listens to", without, "ms", "");
         line("own share of a key press", with_plan - without, "ms", "(bound 2.5 ms)");
+        let (curve, band) = sweep_of_the_plan(page).await;
+        line("sweep of 200 points over the whole plan: its curve", curve, "ms", "(bound 100 ms)");
+        line("its band", band, "ms", "(bound 500 ms)");
     });
 }

@@ -51,7 +51,7 @@ fn a_log_with_clock_times_across_midnight_comes_from_a_file() {
         let mut log = String::from("Time;Temperature (°C)\r\n");
         for minute in 0..=10 {
             let clock = (23 * 60 + 55 + minute) % (24 * 60);
-            log += &format!("{:02}:{:02};80,0\r\n", clock / 60, clock % 60);
+            log += &format!("{:02}:{:02}:00;80,0\r\n", clock / 60, clock % 60);
         }
         page.opens_file("log-file", &file("log.csv", &log)).await;
         page.sees("log-found", "11 rows were read").await;

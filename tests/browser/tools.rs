@@ -129,7 +129,9 @@ fn the_same_stands_beside_the_numbers_of_a_stage_in_fit() {
 fn a_number_worked_out_elsewhere_is_taken_over_into_the_place() {
     visit(Screen::Phone, async |page| {
         page.opens("place").await;
-        page.clicks_on("a[href='#/sheet/hardness']").await;
+        // the place says where the number can be worked out
+        page.waits_until_first("a[href='#/sheet/hardness']").await;
+        page.opens_sheet("hardness").await;
         page.fills(&[("drops", "7"), ("hardness-per-drop", "1 gpg")]).await;
         // 7 · 17.118 mg/L
         page.gets("hardness-by-drops", "120 mg/L").await;

@@ -374,3 +374,43 @@ fn what_is_too_little_before_the_filter_needs_no_filter_to_be_judged() {
     // running at 3.647 L/min it has 2.1 − 0.55 · 0.3647² = 2.027 bar, which the filter may bring below 2
     assert_eq!(state(&short, "inlet-pressure-running"), "not-known");
 }
+
+#[test]
+fn hot_water_tempers_no_further_than_it_is_warm() {
+    // 14.4 °C in the coldest weeks; a wished 77 °F from hot water of 65 °F are 65 °F
+    let wished = [("tempered-temperature", json!("77 °F")), ("hot-temperature", json!("65 °F"))];
+    let room = plan(WARM, "us", &wished);
+    let reached = plan(WARM, "us", &[("tempered-temperature", json!("65 °F"))]);
+    assert_eq!(room["outputs"]["capacity-coldest"], reached["outputs"]["capacity-coldest"]);
+    let warnings = room["warnings"].as_array().expect("warnings");
+    assert!(warnings.iter().any(|warning| warning["field"] == "hot-temperature"), "{warnings:?}");
+    // what the RO stands is asked of the warmest water too, 91 °F, tempered or not
+    let stands = plan(WARM, "us", &[("highest-feed-temperature", json!("80 °F"))]);
+    assert_eq!(state(&stands, "feed-temperature"), "not-met");
+}
+
+#[test]
+fn a_softener_that_nobody_tested_gives_all_its_sodium() {
+    // 2.497 · 82 + 4.118 · 25 = 307.7 mg/L change into 45.98/100.086 · 307.7 = 141.4 of sodium, with 95 there: 236 mg/L
+    let room = plan(WARM, "si", &[]);
+    let (needed, _) = number(&room, "contaminants/sodium/needed");
+    assert!((needed - 100.0 * (1.0 - 70.0 / 236.4)).abs() < 0.3, "{needed}");
+}
+
+#[test]
+fn the_harder_of_two_hardnesses_counts_for_the_softener() {
+    let soft = plan(WELL, "si", &[("hardness", json!("120 mg/L"))]);
+    let days = |room: &Value| number(room, "softener/warmest/days").0;
+    assert!(days(&soft) <= days(&plan(WELL, "si", &[])) * 1.005, "{}", days(&soft));
+}
+
+#[test]
+fn the_coldest_is_not_above_the_warmest() {
+    let ends = [
+        ("months", Value::Null),
+        ("coldest-temperature", json!("30 °C")),
+        ("warmest-temperature", json!("26 °C")),
+    ];
+    let room = plan(COLD, "si", &ends);
+    assert_eq!(room["errors"][0]["field"], "coldest-temperature", "{room}");
+}

@@ -21,7 +21,7 @@ choice!(/// The test with which the residual was read.
 input_row! {
     /// One reading of the rinse.
     RinseReading {
-        time  "time":     Time                    = Term::number(&TIME, "Time since the rinse began", "t").since_the_first().help("A watch.").plausible(0.0, 120.0, "min").possible(0.0, 1e5, "min"),
+        time  "time":     Time                    = Term::number(&TIME, "Time since the rinse began", "t").help("A watch.").plausible(0.0, 120.0, "min").possible(0.0, 1e5, "min"),
         found "residual": Reported<Concentration> = chemical::RESIDUAL,
     }
 }

@@ -3,6 +3,9 @@
 use crate::sheet::{Field, Named, Sentence, Shape, Slot};
 use chrono::{Datelike, NaiveDate};
 
+/// From how many letters on a beginning tells a name.
+const SURE: usize = 6;
+
 /// Letters and digits alone, in small letters: what is left where spelling differs.
 pub(super) fn plain(text: &str) -> String {
     text.chars().filter(|letter| letter.is_alphanumeric()).flat_map(char::to_lowercase).collect()
@@ -59,7 +62,13 @@ fn day_number(day: &str) -> Option<i32> {
 pub(super) fn text_of(column: &'static Field, text: &str, clock: &mut Clock) -> Result<String, Sentence> {
     match column.shape {
         Shape::Choice(_) if !text.is_empty() => choice(column, text).map(|named| named.id.to_owned()),
-        Shape::Number(_) if column.term.elapsed => Ok(clock.seconds(text).unwrap_or_else(|| text.to_owned())),
+        Shape::Number(_) if column.term.elapsed => match text.matches(':').count() {
+            1 if !text.contains('-') => Err(Sentence::plain(
+                "“{text}” could be hours and minutes or minutes and seconds: write all three, such as 14:05:00",
+            )
+            .with("text", short(text))),
+            _ => Ok(clock.seconds(text).unwrap_or_else(|| text.to_owned())),
+        },
         // what was made harmless to a spreadsheet
         Shape::Text if text.starts_with("'") && text[1..].starts_with(['=', '+', '-', '@']) => {
             Ok(text[1..].to_owned())
@@ -72,12 +81,18 @@ pub(super) fn text_of(column: &'static Field, text: &str, clock: &mut Clock) -> 
 pub(super) fn choice(column: &'static Field, text: &str) -> Result<&'static Named, Sentence> {
     let Shape::Choice(named) = column.shape else { return Err(unknown(column, text)) };
     let wanted = plain(text);
+    let bare = |one: &Named| plain(one.name.split(',').next().unwrap_or_default());
     let is_exact = |one: &&Named| plain(one.id) == wanted || plain(one.name) == wanted;
     if let Some(one) = named.iter().find(is_exact) {
         return Ok(one);
     }
-    let begins = |one: &&Named| !wanted.is_empty() && plain(one.name).starts_with(&wanted);
-    let matching: Vec<&Named> = named.iter().filter(begins).collect();
+    // symbols and the beginnings of words would make phosphate of a pH, and copper of cobalt
+    let is_bare = |one: &&Named| bare(one) == wanted;
+    let begins = |one: &&Named| wanted.chars().count() >= SURE && plain(one.name).starts_with(&wanted);
+    let mut matching: Vec<&Named> = named.iter().filter(is_bare).collect();
+    if matching.is_empty() {
+        matching = named.iter().filter(begins).collect();
+    }
     match matching.as_slice() {
         [one] => Ok(one),
         [] => Err(unknown(column, text)),

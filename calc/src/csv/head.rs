@@ -12,15 +12,35 @@ pub(super) struct Head {
     pub columns: Vec<Option<usize>>,
     /// By column.
     pub units: Vec<Option<&'static Unit>>,
+    /// The cell that holds the unit of each line, and the column of numbers for which it stands.
+    pub unit_cell: Option<(usize, usize)>,
+    /// Cells of the head that are no column of the table.
+    pub ignored: Vec<String>,
 }
 
 impl Head {
+    fn empty(columns: &'static [Field]) -> Self {
+        Self { columns: Vec::new(), units: vec![None; columns.len()], unit_cell: None, ignored: Vec::new() }
+    }
+
     /// The head of the text; `None` where its first line names no column.
     pub fn of(columns: &'static [Field], first: &Record) -> Result<Option<Self>, Sentence> {
-        let mut head = Self { columns: Vec::new(), units: vec![None; columns.len()] };
-        for cell in &first.cells {
+        let mut head = Self::empty(columns);
+        for (place, cell) in first.cells.iter().enumerate() {
             let (name, unit) = split(cell);
-            let column = named(columns, &name).filter(|column| !head.columns.contains(&Some(*column)));
+            let column = named(columns, &name);
+            if let Some(twice) = column.filter(|column| head.columns.contains(&Some(*column))) {
+                return Err(Sentence::plain("two columns are called {column}: take one of them out")
+                    .with("column", Slot::Word(columns[twice].term.name)));
+            }
+            match column {
+                Some(_) => {}
+                None if ["unit", "units"].contains(&plain(&name).as_str()) => {
+                    head.unit_cell = Some((place, the_measured(columns)?));
+                }
+                None if name.is_empty() => {}
+                None => head.ignored.push(name.chars().take(40).collect()),
+            }
             if let (Some(column), Some(unit)) = (column, &unit) {
                 head.units[column] = Some(unit_of(&columns[column], unit)?);
             }
@@ -41,11 +61,23 @@ impl Head {
         let fits = first.cells.len() <= columns.len() && columns.iter().zip(&first.cells).all(can_be);
         if fits {
             let columns_found = (0..first.cells.len()).map(Some).collect();
-            return Ok(Self { columns: columns_found, units: vec![None; columns.len()] });
+            return Ok(Self { columns: columns_found, ..Self::empty(columns) });
         }
         let names: Vec<&str> = columns.iter().map(|column| column.term.name).collect();
         Err(Sentence::plain("the first line names no column of this table: write over the columns what they hold, for example: {names}")
             .with("names", Slot::Text(names.join("; "))))
+    }
+}
+
+/// The one column of numbers that has units: of several, a column of units could mean any.
+fn the_measured(columns: &'static [Field]) -> Result<usize, Sentence> {
+    let measured = |column: &Field| column.term.kind.is_some_and(|kind| !kind.is_bare());
+    let mut with_units = columns.iter().enumerate().filter(|(_, column)| measured(column));
+    match (with_units.next(), with_units.next()) {
+        (Some((index, _)), None) => Ok(index),
+        _ => Err(Sentence::plain(
+            "a column of units cannot be read here: write the unit in brackets behind the name of each column of numbers",
+        )),
     }
 }
 

@@ -36,6 +36,8 @@ pub struct Read {
     pub rows: Vec<Vec<String>>,
     /// Whether the text has each of the columns.
     pub found: Vec<bool>,
+    /// Heads of the text that are no column of the table.
+    pub ignored: Vec<String>,
     /// What is to be known of single lines, at most twenty.
     pub remarks: Vec<Remark>,
     /// How many lines have been left out.
@@ -83,8 +85,14 @@ pub fn read(columns: &'static [Field], text: &str) -> Result<Read, Sentence> {
     for column in head.columns.iter().flatten() {
         found[*column] = true;
     }
-    let mut read =
-        Read { units: head.units.clone(), rows: Vec::new(), found, remarks: Vec::new(), left_out: 0 };
+    let mut read = Read {
+        units: head.units.clone(),
+        rows: Vec::new(),
+        found,
+        ignored: head.ignored.clone(),
+        remarks: Vec::new(),
+        left_out: 0,
+    };
     let mut clock = cells::Clock::default();
     for record in body {
         if read.rows.len() == MOST_ROWS {
@@ -157,6 +165,21 @@ fn row(
         }
         row[*column] =
             cells::text_of(field, text, clock).map_err(|sentence| told(field.term.name, sentence))?;
+    }
+    if let Some((place, column)) = head.unit_cell
+        && let Some(unit) = record.cells.get(place).map(|cell| cell.trim()).filter(|unit| !unit.is_empty())
+    {
+        let field = &columns[column];
+        if field.term.kind.and_then(|kind| kind.written(unit)).is_none() {
+            let sentence = Sentence::plain("“{unit}” is no unit that is known for it")
+                .with("unit", Slot::Text(unit.chars().take(40).collect()));
+            return Err(told(field.term.name, sentence));
+        }
+        // a number that names its own unit keeps it, and the reader asks back where both differ
+        let bare = row[column].chars().all(|letter| !letter.is_alphabetic() && letter != 'µ');
+        if bare && !row[column].is_empty() {
+            row[column] = format!("{} {unit}", row[column]);
+        }
     }
     Ok(row)
 }

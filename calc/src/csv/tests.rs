@@ -101,3 +101,37 @@ fn no_cell_is_a_formula_to_a_spreadsheet() {
     let text = write(report(), &[], &rows);
     assert!(text.contains("\"'=HYPERLINK(\"\"x\"\")\"") && text.contains(",-5\r\n"), "{text}");
 }
+
+#[test]
+fn a_column_of_units_counts_line_by_line() {
+    let read =
+        read(report(), "Analyte,Result,Unit,Lab\nLead,1,µg/L,A\nCopper,0.2,mg/L,A\nZinc,3,furlong,A\n")
+            .unwrap();
+    assert_eq!(read.rows, [["lead", "1 µg/L"], ["copper", "0.2 mg/L"]]);
+    assert_eq!((read.left_out, read.ignored), (1, vec!["Lab".to_owned()]));
+    // of several columns of numbers it could mean any
+    assert!(super::read(log(), "time,temperature,unit\n1,80,C\n").is_err());
+    assert!(super::read(report(), "Analyte,Result,Result (µg/L)\nLead,1,2\n").is_err(), "one column twice");
+}
+
+#[test]
+fn a_beginning_is_no_name() {
+    for (name, id) in
+        [("Nitrate as N", Some("nitrate-n")), ("Lead", Some("lead")), ("Alumin", Some("aluminium"))]
+    {
+        let read = read(report(), &format!("analyte,result\n{name},1\n")).ok();
+        assert_eq!(read.map(|read| read.rows[0][0].clone()), id.map(str::to_owned), "{name}");
+    }
+    for name in ["pH", "Co", "Ti", "I", "Total", "Nitrate"] {
+        assert!(read(report(), &format!("analyte,result\n{name},1\n")).is_err(), "{name}");
+    }
+}
+
+#[test]
+fn two_parts_of_a_clock_could_be_two_things() {
+    let refused = read(log(), "time,temperature\n05:00,80\n").unwrap_err();
+    assert!(
+        refused.show(UnitSet::Metric).contains("hours and minutes or minutes and seconds"),
+        "{refused:?}"
+    );
+}

@@ -28,5 +28,5 @@ pub use reject_setting::{Outputs as RejectSettings, RejectSetting};
 pub use rejection::{Outputs as Rejections, Rejection};
 pub use scale::{Outputs as ScaleForecast, ScaleTendency};
 pub use temperature_correction::{Outputs as Corrections, TemperatureCorrection};
-pub use tempering::{Outputs as TemperedFeed, TEMPERED_WITHIN, Tempering};
+pub use tempering::{FEED_WITHIN, Outputs as TemperedFeed, TEMPERED_WITHIN, Tempering};
 pub use year_end::{YearEnd, tempered, year_end};

@@ -118,6 +118,14 @@ sheet! {
 impl Evaluate for ProductFlowYear {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
+        if let (Some(coldest), Some(warmest)) = (self.coldest, self.warmest)
+            && coldest > warmest
+        {
+            let sentence = Sentence::plain("the coldest water ({coldest}) is above the warmest ({warmest}): look at both and at their units")
+                .quantity("coldest", coldest)
+                .quantity("warmest", warmest);
+            return Err(Problem::new("coldest-temperature", sentence).into());
+        }
         let anchor = self.anchor(w)?;
         let fouling = self.fouling.unwrap_or(FOULING);
         w.bind("fouling", "a", fouling);

@@ -21,6 +21,18 @@ pub static TEMPERED_WITHIN: Criterion = Criterion {
     cases: &[],
 };
 
+/// The warmest feed of the year, tempered or not.
+pub static FEED_WITHIN: Criterion = Criterion {
+    id: "feed-temperature",
+    sentence: "Warmest feed water of the year, within what the RO's instructions allow",
+    stage: Stage::Membrane,
+    side: Side::AtMost,
+    forecast: true,
+    source: &source::DEVICE_INSTRUCTIONS,
+    levers: &[],
+    cases: &[],
+};
+
 static HOT_SIDE: Caution = Caution {
     id: "the-hot-side",
     text: "Hot water carries more metal, and what the building doses against legionella may be in it alone: have it analysed. Above 50 °C it scalds. Should the valve fail, all of the feed is as hot as the hot tap: only a valve that shuts off the hot side by itself.",

@@ -58,24 +58,30 @@ impl Water<'_> {
     }
 
     /// The results of these analytes in the report, multiplied; of every analyte where none is named.
-    fn times_in_report(&mut self, analytes: &[Analyte], factor: f64) {
-        let Some(Some(Value::Table(rows))) = self.value("feed-report") else { return };
+    fn times_in_report(&mut self, analytes: &[Analyte], factor: f64) -> bool {
+        let Some(Some(Value::Table(rows))) = self.value("feed-report") else { return false };
+        let mut changed = false;
         for row in rows {
             if let [Some(Value::Choice(analyte)), Some(Value::Number(result) | Value::Below(result)), ..] =
                 row.as_mut_slice()
                 && (analytes.is_empty() || analytes.iter().any(|named| named.id() == *analyte))
             {
                 *result *= factor;
+                changed = true;
             }
         }
+        changed
     }
 
     /// All temperatures of the tap lower, but for the one at which the RO was read.
     fn colder(&mut self, by: f64) -> Known<()> {
         // water of the tap that is colder than this is ice
         const COLDEST: f64 = 273.65;
-        if let (Err(_), Ok(today)) = (self.number("anchor-temperature"), self.number("tap-temperature")) {
-            self.set("anchor-temperature", today);
+        // what was read in today's water stays a reading in that water
+        for read_at in ["anchor-temperature", "filter-drop-temperature"] {
+            if let (Err(_), Ok(today)) = (self.number(read_at), self.number("tap-temperature")) {
+                self.set(read_at, today);
+            }
         }
         let ids = ["tap-temperature", "coldest-temperature", "warmest-temperature"];
         let mut changed = self.number(ids[0]).map(|_| ());
@@ -130,16 +136,20 @@ pub static CHANGES: &[Change] = &[
         id: "harder",
         name: "Hardness half as high again",
         make: |water| {
-            water.times_in_report(&[Analyte::Calcium, Analyte::Magnesium], 1.5);
-            water.times("hardness", 1.5)
+            let in_report = water.times_in_report(&[Analyte::Calcium, Analyte::Magnesium], 1.5);
+            let entered = water.times("hardness", 1.5);
+            if in_report { Ok(()) } else { entered }
         },
     },
     Change {
         id: "more-salt",
         name: "All dissolved salt half as high again",
         make: |water| {
-            water.times_in_report(&[], 1.5);
-            water.times("conductivity", 1.5)
+            let in_report = water.times_in_report(&[], 1.5);
+            // hardness is a part of the salt
+            let hardness = water.times("hardness", 1.5);
+            let entered = water.times("conductivity", 1.5);
+            if in_report { Ok(()) } else { entered.or(hardness.or(entered)) }
         },
     },
     Change { id: "colder", name: "Water 5 K colder all year", make: |water| water.colder(5.0) },

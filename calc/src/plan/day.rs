@@ -16,6 +16,9 @@ impl Plan {
         demands: &Known<Demands>,
         w: &mut Working,
     ) -> Known<DayOfSessions> {
+        if self.sessions.is_err() && self.day_hours.is_ok() {
+            w.assume("sessions", "nobody has said how many sessions a day has: as many as fit were taken");
+        }
         w.stage(&[&DAY_LONG_ENOUGH], |w| {
             let sheet = DayPlan {
                 session: self.session_time,

@@ -5,7 +5,7 @@ use crate::membrane::{
     RejectSetting, RejectSettings, Season, SeasonFlow, TEMPERED_WITHIN, TemperedFeed, Tempering, year_end,
 };
 use crate::quantity::Temperature;
-use crate::sheet::{Known, Missing, Sheet, Working};
+use crate::sheet::{Known, Missing, Sentence, Sheet, Working};
 use crate::tap::{Compensated, ConductivityAt25, ConductivityFound};
 use crate::terms::{membrane, place};
 
@@ -35,11 +35,27 @@ impl Plan {
         self.end_of_year(f64::max, self.warmest, ("warmest-temperature", membrane::WARMEST_TEMPERATURE.name))
     }
 
+    /// To what the feed is tempered: no warmer than the hot water at the valve, where that is known.
+    pub(super) fn tempered_to(&self) -> Known<Option<Temperature>> {
+        let wanted = self.tempered?;
+        Ok(wanted.map(|wanted| self.hot.map_or(wanted, |hot| wanted.min(hot))))
+    }
+
     /// How much hot water is mixed in, in the coldest weeks; nothing where the feed is as cold as the tap.
     pub(super) fn tempering(&self, seasons: &[SeasonFlow], w: &mut Working) -> Known<TemperedFeed> {
         let Some(mixed) = self.tempered? else {
             return Err(Missing::none_exists("the feed is not tempered"));
         };
+        match self.hot {
+            Ok(hot) if hot < mixed => w.warn(
+                "hot-temperature",
+                Sentence::plain("the hot water ({hot}) is not warm enough to temper the feed to {mixed}: {hot} was counted with")
+                    .quantity("hot", hot)
+                    .quantity("mixed", mixed),
+            ),
+            Ok(_) => {}
+            Err(_) => w.assume("hot-temperature", "nobody has measured the hot water at the valve: it was taken to be warm enough for the tempered feed"),
+        }
         let coldest = seasons.iter().find(|at| at.season == Season::Coldest);
         w.in_season(Season::Coldest.id(), |w| {
             w.stage(&[&TEMPERED_WITHIN], |w| {

@@ -34,8 +34,8 @@ use crate::limits::LimitSet;
 use crate::machine::{MACHINE_HEATING, PRODUCT_COOL_ENOUGH, Rinses};
 use crate::membrane::scale::{CALCITE, GYPSUM, SILICA};
 use crate::membrane::{
-    Allowance, CAPACITY, Contaminant, Control, FormBand, Forms, MonthFlow, MonthTemperature, RECOVERY_BOUND,
-    SeasonFlow, TEMPERED_WITHIN,
+    Allowance, CAPACITY, Contaminant, Control, FEED_WITHIN, FormBand, Forms, MonthFlow, MonthTemperature,
+    RECOVERY_BOUND, SeasonFlow, TEMPERED_WITHIN,
 };
 use crate::quantity::{
     Chlorine, Concentration, Conductivity, Current, Flow, Hardness, HardnessPerMetal, Length, Ph, Power,
@@ -65,7 +65,7 @@ sheet! {
     cautions: &[&A_WATER_TEST_DECIDES],
     criteria: &[
         &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &FILTER_LIMIT, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
-        &CALCITE, &SILICA, &GYPSUM, &TEMPERED_WITHIN, &MACHINE_HEATING, &PRODUCT_COOL_ENOUGH, &DRAIN_TAKES, &BREAKER_LOAD, &DAY_LONG_ENOUGH,
+        &CALCITE, &SILICA, &GYPSUM, &TEMPERED_WITHIN, &FEED_WITHIN, &MACHINE_HEATING, &PRODUCT_COOL_ENOUGH, &DRAIN_TAKES, &BREAKER_LOAD, &DAY_LONG_ENOUGH,
     ],
     inputs: {
         place_name         "place-name":              Known<Option<String>>                = at_place::PLACE_NAME,
@@ -196,9 +196,9 @@ sheet! {
         drained           "drained":                     Vec<DrainedAt>     = Term::other("What goes down the drain"),
         sessions_fit      "sessions-that-fit":           Known<f64>         = Term::number(&NUMBER, "Sessions that fit the day, all machines", "n_fit").whole(),
         spare_time        "spare-time":                  Known<Time>        = Term::number(&TIME, "Hours of the day that are left", "Δt").units("h", "h"),
-        day_feed          "day-feed-volume":             Known<Volume>      = Term::number(&VOLUME, "Water of a day, at most", "V_f"),
-        carbon_days       "carbon-days":                 Known<Time>        = Term::number(&TIME, "Days until the litres of the carbon's label have passed", "t_carbon").units("d", "d"),
-        bought            "bought-volume":               Known<Volume>      = Term::number(&VOLUME, "Water bought for a session, at most", "V_f"),
+        day_feed          "day-feed-volume":             Known<Volume>      = Term::number(&VOLUME, "Water of a day at the highest running flow, without flushes", "V_f"),
+        carbon_days       "carbon-days":                 Known<Time>        = Term::number(&TIME, "Days until the litres of the carbon's label have passed, without flushes", "t_carbon").units("d", "d"),
+        bought            "bought-volume":               Known<Volume>      = Term::number(&VOLUME, "Water bought for a session, without flushes", "V_f"),
         cost              "session-cost":                Known<f64>         = Term::number(&NUMBER, "What it costs, in the currency of the price", "C"),
         months            "months":                      Known<Vec<MonthFlow>>     = Term::other("By month"),
     }
@@ -240,6 +240,10 @@ impl Evaluate for Plan {
         let recovery = warmest.map_or(Err(stages::NO_SEASON), |season| season.recovery);
         self.bound_recovery(recovery, w);
         let contaminants = self.contaminants(recovery, w);
+        let warm_feed = warmest.map_or(Err(stages::NO_SEASON), |season| season.temperature);
+        w.in_season(crate::membrane::Season::Warmest.id(), |w| {
+            w.judge_known(&FEED_WITHIN, warm_feed, self.highest_feed_temperature)
+        });
         Ok(Outputs {
             demand,
             clean: part(&year, |year| year.clean),

@@ -27,7 +27,7 @@ impl Plan {
             let sheet = MachineHeating {
                 flow: self.dialysate?,
                 // which the product water is not colder than
-                product: tempered(tap?, self.tempered?),
+                product: tempered(tap?, self.tempered_to()?),
                 wanted: self.dialysate_temperature?,
                 returned: self.heat_returned?,
                 heater: self.heater,

@@ -106,7 +106,7 @@ pub static WAY: &[Spot] = &[
         name: "A day",
         shows: &[
             ("Sessions that fit", Answered("sessions-that-fit")),
-            ("Water of a day, at most", Answered("day-feed-volume")),
+            ("Water of a day, without flushes", Answered("day-feed-volume")),
             ("Cost of a session's water", Answered("session-cost")),
         ],
     },

@@ -6,7 +6,8 @@ use crate::membrane::scale::{CALCITE, GYPSUM, SILICA};
 use crate::membrane::{Contaminant, IonPassage, NEVER_MET, ScaleTendency, Season, SeasonFlow};
 use crate::output_row;
 use crate::quantity::{Concentration, Hardness, Ratio, SaturationIndex, kinds};
-use crate::sheet::{Known, Missing, Sentence, Sheet, Stop, Term, Working, part};
+use crate::sheet::{Check, Known, Missing, Sentence, Sheet, State, Stop, Term, Working, part};
+use crate::softener::SOFTENER_LASTS;
 use crate::tap::HardnessAsCaco3;
 use crate::terms::place::HARDNESS_AT_TAP;
 use crate::terms::report::{FEED_REPORT, FeedResult};
@@ -71,18 +72,20 @@ impl Plan {
             Ok((sheet.run(w)?.by_report, report.of(Analyte::Iron)))
         });
         let by_report = part(&found, |found| found.0);
+        let mut hardness = self.hardness.and_then(|entered| entered.map_or(by_report, Ok));
         if let (Ok(Some(entered)), Ok(by_report)) = (self.hardness, by_report)
             && (entered > by_report * ALIKE || by_report > entered * ALIKE)
         {
+            hardness = Ok(entered.max(by_report));
             w.warn(
                 "hardness",
-                Sentence::plain("entered as {entered}, and {by_report} by calcium and magnesium of the report: what was entered counts for the softener, the report for scale; look whether both are of this water")
+                Sentence::plain("entered as {entered}, and {by_report} by calcium and magnesium of the report: the harder of both counts for the softener, the report for scale; look whether both are of this water")
                     .quantity("entered", entered)
                     .quantity("by_report", by_report),
             );
         }
         HardWater {
-            hardness: self.hardness.and_then(|entered| entered.map_or(by_report, Ok)),
+            hardness,
             iron: self.iron.and_then(|entered| match entered {
                 Some(iron) => Ok(Some(iron)),
                 None => part(&found, |found| Ok(found.1)),
@@ -99,6 +102,10 @@ impl Plan {
     /// Scale at both ends of the year, each at its worst: calcium carbonate in the warmest water and at the highest
     /// recovery, silica in the coldest.
     pub(super) fn scale(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<ScaleAt> {
+        let spent = |check: &&Check| check.criterion.id == SOFTENER_LASTS.id && check.state == State::NotMet;
+        if self.softened() != Ok(None) && w.checks().iter().any(|check| spent(&check)) {
+            w.warn("hardness-after-softener", "by this plan the softener is used up before it is regenerated: what a drop test found on another day or in another season does not tell what reaches the membrane then");
+        }
         let ends = seasons.iter().filter(|at| at.season != Season::Today);
         w.worst_season(|w| ends.map(|at| w.in_season(at.season.id(), |w| self.scale_at(at, w))).collect())
     }
@@ -130,19 +137,42 @@ impl Plan {
     pub(super) fn contaminants(&self, recovery: Known<Ratio>, w: &mut Working) -> Known<Vec<Contaminant>> {
         let rows = self.needed_report()?;
         w.caution(&NEVER_MET);
+        // a softener that cannot be read is not the same as none
+        self.resin?;
         let softened = self.softened();
+        let expected = |softened, w: &mut Working| {
+            w.stage(&[], |w| {
+                let sheet = IonPassage {
+                    report: rows.to_vec(),
+                    recovery,
+                    limits: self.limits?,
+                    softened,
+                    rejection: None,
+                };
+                Ok(sheet.within(w, IonPassage::expected).map_err(of_softener)?.contaminants)
+            })
+        };
+        let mut contaminants = expected(softened.unwrap_or(None), w)?;
         if softened.is_err() {
-            w.assume("hardness-after-softener", "nobody has tested behind the softener: for the product water calcium and magnesium count as in the report, and the sodium that the softener adds is not counted");
+            w.assume("hardness-after-softener", "nobody has tested behind the softener: for the product water calcium and magnesium count as in the report, and sodium as if all of them had been changed for it");
+            let sodium = w.quietly(|w| expected(Some(Hardness::of(0.0)), w))?;
+            let sodium = sodium.into_iter().find(|row| row.analyte == Analyte::Sodium);
+            let row = contaminants.iter_mut().find(|row| row.analyte == Analyte::Sodium);
+            match (row, sodium) {
+                (Some(row), Some(sodium)) => *row = sodium,
+                (None, Some(sodium)) => contaminants.push(sodium),
+                (_, None) => {}
+            }
         }
-        w.stage(&[], |w| {
-            let sheet = IonPassage {
-                report: rows.to_vec(),
-                recovery,
-                limits: self.limits?,
-                softened: softened.unwrap_or(None),
-                rejection: None,
+        for row in &mut contaminants {
+            // the plan asks for no rejection of its own
+            let named = |missing: Missing| match missing.field {
+                "assumed-rejection" => Missing { field: "", ..missing },
+                _ => missing,
             };
-            Ok(sheet.within(w, IonPassage::expected).map_err(of_softener)?.contaminants)
-        })
+            row.tabled = row.tabled.map_err(named);
+            row.expected = row.expected.map_err(named);
+        }
+        Ok(contaminants)
     }
 }

@@ -89,7 +89,7 @@ impl Plan {
                 anchor: self.anchor?,
                 coldest: self.coldest?,
                 warmest: self.warmest?,
-                tempered: self.tempered?,
+                tempered: self.tempered_to()?,
                 months: self.months.clone()?,
                 control: self.control?,
                 forms: self.forms?,

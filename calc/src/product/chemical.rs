@@ -105,9 +105,9 @@ sheet! {
         set    "limit-set":      Option<LimitSet>           = report::LIMIT_SET,
     }
     outputs Outputs: {
-        over       "results-over-limit": Known<f64>            = Term::number(&NUMBER, "Results over their limit", "n_over"),
+        over       "results-over-limit": Known<f64>            = Term::number(&NUMBER, "Results over their limit", "n_over").whole(),
         not_shown  "results-not-shown":  Known<f64>            = Term::number(&NUMBER, "Results that show nothing", "n_?"),
-        missing    "limits-not-tested":  Known<f64>            = Term::number(&NUMBER, "Limits of the set that nobody tested", "n_0"),
+        missing    "limits-not-tested":  Known<f64>            = Term::number(&NUMBER, "Limits of the set that nobody tested", "n_0").whole(),
         judgements "judgements":         Known<Vec<Judgement>> = Term::other("Results against limits"),
         not_tested "not-tested":         Known<Vec<NotTested>> = Term::other("Not tested"),
     }

@@ -7,11 +7,14 @@ use crate::state::{Change, Entry, Rows, offered};
 use crate::text::{WORDS, alone, fill};
 use calc::csv::{self, Read, Remark};
 use calc::quantity::{Unit, UnitSet};
-use calc::sheet::Field;
+use calc::sheet::{Field, Shape};
 use std::rc::Rc;
 use wasm_bindgen_futures::JsFuture;
 use yew::platform::spawn_local;
 use yew::prelude::*;
+
+/// How many rows are shown before they are taken over.
+const FIRST: usize = 5;
 
 /// A table whose rows may come from a text.
 #[derive(Properties, PartialEq, Clone)]
@@ -117,6 +120,11 @@ fn found(read: &Read, columns: &'static [Field], field: &FieldProps) -> Html {
         <>
             <p>{ fill(WORDS.rows.found, &[("rows", &read.rows.len().to_string()), ("columns", &told)]) }</p>
             if !lacking.is_empty() { <p>{ fill(WORDS.rows.lacking, &[("columns", &lacking.join("; "))]) }</p> }
+            if !read.ignored.is_empty() {
+                <p>{ fill(WORDS.rows.ignored, &[("columns", &read.ignored.join("; "))]) }</p>
+            }
+            <p>{ WORDS.rows.first }</p>
+            <ol>{ for read.rows.iter().take(FIRST).map(|row| html! { <li>{ in_a_line(row, columns) }</li> }) }</ol>
             if read.left_out > 0 { <p>{ fill(WORDS.rows.left_out, &[("count", &read.left_out.to_string())]) }</p> }
             if !read.remarks.is_empty() {
                 <p>{ WORDS.rows.look_at }</p>
@@ -125,6 +133,17 @@ fn found(read: &Read, columns: &'static [Field], field: &FieldProps) -> Html {
             <button type="button" id={format!("{}-take", field.field.id)} {onclick}>{ words }</button>
         </>
     }
+}
+
+/// The cells of a row as they will stand in the table.
+fn in_a_line(row: &[String], columns: &'static [Field]) -> String {
+    let cell = |(text, column): (&String, &Field)| match column.shape {
+        Shape::Choice(named) => {
+            named.iter().find(|one| one.id == text).map_or(text.clone(), |one| one.name.to_owned())
+        }
+        _ => text.clone(),
+    };
+    row.iter().zip(columns).map(cell).collect::<Vec<_>>().join(" · ")
 }
 
 fn in_words(remark: &Remark, set: UnitSet) -> String {

@@ -27,6 +27,8 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
     let judged_once: Vec<&Check> = checks.iter().filter(|check| month(check).is_none()).collect();
     let (unknown, judged_once): (Vec<&Check>, Vec<&Check>) =
         judged_once.into_iter().partition(|check| check.state == State::NotKnown);
+    let (aside, judged_once): (Vec<&Check>, Vec<&Check>) =
+        judged_once.into_iter().partition(|check| check.state == State::DoesNotApply);
     let mut sources: Vec<&'static Source> = Vec::new();
     for check in &judged_once {
         if !sources.contains(&check.criterion.source) {
@@ -55,6 +57,7 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
             </table>
             <p class="small">{ for sources.iter().enumerate().map(|(index, source)| html! { <>{ index + 1 }{ " " }{ source.title }{ ". " }</> }) }</p>
             { months(checks) }
+            { set_aside(&aside) }
             { not_known(&unknown) }
             <h3>{ WORDS.section.entered }</h3>
             <dl class="entered">
@@ -91,6 +94,28 @@ fn months(checks: &[Check]) -> Html {
         return Html::default();
     }
     html! { <p>{ fill(WORDS.section.months_by_state, &[("months", &said.join("; "))]) }</p> }
+}
+
+/// What does not apply here, and what is relied on instead, each once.
+fn set_aside(checks: &[&Check]) -> Html {
+    let mut said: Vec<String> = Vec::new();
+    for check in checks {
+        let words = fill(
+            WORDS.section.set_aside,
+            &[
+                ("check", check.criterion.sentence),
+                ("instead", check.instead.map_or("", |instead| instead.sentence)),
+            ],
+        );
+        if !said.contains(&words) {
+            said.push(words);
+        }
+    }
+    if said.is_empty() {
+        Html::default()
+    } else {
+        html! { <p>{ said.join(" ") }</p> }
+    }
 }
 
 /// What is not known: stage by stage, what its checks need.

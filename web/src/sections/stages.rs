@@ -26,6 +26,25 @@ impl OfStage {
         self.checks.first()
     }
 
+    /// The state of the worst check, in words; of what has not been looked at the worst check knows nothing.
+    pub fn state(&self) -> String {
+        let Some(worst) = self.worst() else { return String::new() };
+        let in_part = matches!(worst.state, State::Met | State::Close) && !self.waits_for.is_empty();
+        let words = worst.state.words();
+        if in_part { fill(WORDS.section.state_in_part, &[("state", words)]) } else { words.to_owned() }
+    }
+
+    /// What else falls short or is close in this stage, once for each criterion; months count as one.
+    pub fn others(&self) -> impl Iterator<Item = &Check> {
+        let told = |check: &Check| matches!(check.state, State::NotMet | State::Close);
+        let rest = self.checks.iter().enumerate().skip(1).filter(move |(_, check)| told(check));
+        rest.filter(|(index, check)| {
+            let before = &self.checks[..*index];
+            !before.iter().any(|other| other.criterion.id == check.criterion.id)
+        })
+        .map(|(_, check)| check)
+    }
+
     /// Whether none of its checks has been looked at.
     pub fn waits(&self, judged: &Judged, sheet: &'static Declaration) -> bool {
         self.worst().is_some_and(|worst| waits_for(worst, judged, sheet).is_some())
@@ -112,7 +131,7 @@ pub fn line(stage: &OfStage, set: UnitSet) -> Html {
         <li class="line" id={ids::stage_line(of.id())} data-state={worst.state.id()}>
             { mark(worst.state) }
             <span class="line-stage">{ of.name() }</span>
-            <strong class="state">{ worst.state.words() }</strong>
+            <strong class="state">{ stage.state() }</strong>
             <span class="line-numbers">{ short(worst, set) }</span>
         </li>
     }

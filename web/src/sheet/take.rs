@@ -3,6 +3,7 @@
 use super::judge::Judged;
 use super::shown;
 use crate::record::plan;
+use crate::route;
 use crate::state::{Action, Change};
 use crate::text::{WORDS, fill};
 use calc::plan::elsewhere::{WORKED_OUT, WorkedOut};
@@ -25,6 +26,7 @@ pub fn take(sheet: &'static Declaration, judged: &Judged, set: UnitSet, send: &C
     html! {
         <section class="take" aria-labelledby="take-over">
             <h3 id="take-over">{ WORDS.section.take_over }</h3>
+            <p><a class="main-link" href={route::PLACE}>{ WORDS.section.back_to_place }</a></p>
             <ul>{ for buttons.into_iter().map(|button| html! { <li>{ button }</li> }) }</ul>
         </section>
     }

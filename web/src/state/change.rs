@@ -201,6 +201,7 @@ impl Filling {
             Change::Leave(id) => (!self.left.contains(&id)).then(|| self.mark(|left| left.insert(id))),
             change => {
                 let old = self.entries.get(field.id).map(|entry| entry.as_ref().clone());
+                let is_whole = matches!(change, Change::Rows(_));
                 let entry = match (field.shape, old) {
                     (Shape::Table(columns), old) => {
                         let rows = match old {
@@ -212,9 +213,13 @@ impl Filling {
                     (_, Some(Entry::One(typed))) => Entry::One(typed.after(field, change, set)),
                     _ => Entry::One(Typed::default().after(field, change, set)),
                 };
-                let mut entries = self.entries;
+                let (mut entries, mut left) = (self.entries, self.left);
                 Rc::make_mut(&mut entries).insert(field.id, Rc::new(entry));
-                Some(Filling { entries, left: self.left })
+                if is_whole {
+                    // nobody is typing: what is wrong in them is said at once
+                    Rc::make_mut(&mut left).insert(field.id.to_owned());
+                }
+                Some(Filling { entries, left })
             }
         }
     }

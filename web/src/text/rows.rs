@@ -18,6 +18,10 @@ pub struct Rows {
     pub in_no_unit: &'static str,
     /// Columns of the table that the text does not have: `{columns}`.
     pub lacking: &'static str,
+    /// Columns of the text that the table does not have: `{columns}`.
+    pub ignored: &'static str,
+    /// Over the first rows.
+    pub first: &'static str,
     /// Lines without a place: `{count}`.
     pub left_out: &'static str,
     /// Over the remarks.
@@ -39,13 +43,15 @@ pub struct Rows {
 /// In English.
 pub static ENGLISH: Rows = Rows {
     from_text: "Rows from a spreadsheet or a file",
-    hint: "One line for each row, under a head that names the columns ({columns}), each with its unit in brackets, such as Temperature (°F). Comma, semicolon or tabulator between the cells; decimal point or comma. Nothing is taken over before you have seen what was found.",
+    hint: "One line for each row, under a head that names the columns ({columns}), each with its unit in brackets, such as Temperature (°F). Comma, semicolon or tab between the cells; decimal point or comma. Nothing is taken over before you have seen what was found.",
     text: "Paste the lines here",
     file: "Or open a file (CSV)",
     found: "{rows} rows were read: {columns}.",
     in_unit: "{column} in {unit}",
     in_no_unit: "{column} in {unit}, since the text names no unit: look whether that is so",
     lacking: "Not in the text: {columns}.",
+    ignored: "Not read, since the table has no such column: {columns}.",
+    first: "The first of them, to be compared with your text:",
     left_out: "Lines that are left out: {count}.",
     look_at: "To look at, by the lines of the text; a cell that cannot be read stays to be mended in the table:",
     in_line: "Line {line}: ",

@@ -54,6 +54,8 @@ pub struct Sections {
     pub not_looked_at: &'static str,
     /// The stages of which something has not been looked at: `{stages}`.
     pub looked_at_in_part: &'static str,
+    /// The state of a stage of which something has not been looked at: `{state}`.
+    pub state_in_part: &'static str,
     /// Of how many checks nobody has looked at.
     pub waiting: &'static str,
     /// What a stage would still be judged by.
@@ -80,6 +82,10 @@ pub struct Sections {
     pub mend_to: &'static str,
     /// What a mend makes worse.
     pub worsens: &'static str,
+    /// A check that does not apply, on paper: `{check}`, `{instead}`.
+    pub set_aside: &'static str,
+    /// The way back.
+    pub back_to_place: &'static str,
     /// Numbers that the plan asks for.
     pub take_over: &'static str,
     /// One of them: `{number}`, `{field}`.
@@ -90,8 +96,10 @@ pub struct Sections {
     pub behind_membrane: &'static str,
     /// What such an expectation is worth.
     pub about_behind_membrane: &'static str,
-    /// The numbers of one allowance: `{factor}`, `{on}`, `{counted}`.
+    /// The numbers of one allowance: `{on}`, `{factor}`.
     pub of_allowance: &'static str,
+    /// It does not count.
+    pub switched_off: &'static str,
     /// The numbers of one of them: `{feed}`, `{limit}`, `{needed}`, `{expected}`.
     pub of_contaminant: &'static str,
     /// Those of which nothing is asked: `{analytes}`.
@@ -250,6 +258,7 @@ pub const ENGLISH: Sections = Sections {
     is_close: "Close to its limit: {stages}.",
     not_looked_at: "Not looked at yet: {stages}.",
     looked_at_in_part: "Looked at in part only: {stages}.",
+    state_in_part: "{state}, as far as looked at",
     waiting: "not looked at",
     waits_for: "Not looked at yet, for want of:",
     nothing_short: "Every number that was looked at is on its right side. A water test decides, not this forecast.",
@@ -263,12 +272,15 @@ pub const ENGLISH: Sections = Sections {
     would_mend: "What would mend it, each alone",
     mend_to: "to {value} (now {now}).",
     worsens: "Worse with it: {checks}.",
+    set_aside: "Does not apply: {check}. Relied on instead: {instead}.",
+    back_to_place: "Back to the place",
     take_over: "Take it over into the place",
     take_as: "{number} as {field}",
     worked_out: "Work it out: {sheet}",
     behind_membrane: "What the membrane is expected to leave",
     about_behind_membrane: "From the report of the feed and the trade's table of rejections, at the highest recovery of the year. Expected is not tested: only a laboratory's test of the product water tells.",
-    of_allowance: "Factor {factor} on the {on}. As it is switched, it leaves {counted} of product flow over demand.",
+    of_allowance: "{on}, times {factor}.",
+    switched_off: "Switched off now: it counts as 1.",
     of_contaminant: "In the feed {feed}, limit {limit}: rejection needed {needed}; expected in the product {expected}.",
     no_more_asked: "Within the limit in the feed already, or without a limit in this set: {analytes}.",
     allowances: "Allowances",

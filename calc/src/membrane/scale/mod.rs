@@ -321,15 +321,15 @@ impl ScaleTendency {
 pub(super) fn as_softened(report: Report, softened: Option<Hardness>) -> Result<Report, Stop> {
     let Some(softened) = softened else { return Ok(report) };
     let before = Hardness::of(concentrate::hardness(&report));
+    if before.si() <= 0.0 {
+        return Ok(report);
+    }
     if softened > before {
         let sentence = Sentence::plain(
             "the hardness behind the softener ({after}) is above that of the report ({before}): look whether they are of the same water",
         );
         let sentence = sentence.quantity("after", softened).quantity("before", before);
         return Err(Problem::new("softened-hardness", sentence).into());
-    }
-    if before.si() <= 0.0 {
-        return Ok(report);
     }
     Ok(concentrate::softened(&report, before.si(), softened.si()))
 }

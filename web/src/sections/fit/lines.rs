@@ -34,7 +34,7 @@ pub fn line(
             <div class="check-body">
                 <p class="check-head">
                     <span class="line-stage">{ worst.criterion.stage.name() }</span>
-                    <strong class="state">{ worst.state.words() }</strong>
+                    <strong class="state">{ stage.state() }</strong>
                     <span class="check-case">{ checks::when(worst) }</span>
                 </p>
                 <p class="check-asks">{ worst.criterion.sentence }</p>
@@ -43,6 +43,7 @@ pub fn line(
                     { owed(worst, later) }
                     { mends(worst, later, sheet, set) }
                 }
+                { others(stage, sheet, later, set) }
                 if !stage.waits(judged, sheet) { { waiting(stage, sheet) } }
                 <details class="more-checks">
                     <summary>{ fill(WORDS.section.all_checks, &[("count", &stage.checks.len().to_string())]) }</summary>
@@ -53,6 +54,30 @@ pub fn line(
                     {set} only={worst.criterion.stage} />
             </div>
         </li>
+    }
+}
+
+/// What else falls short in the stage, each with what would mend it.
+fn others(stage: &OfStage, sheet: &'static Declaration, later: Option<&Later>, set: UnitSet) -> Html {
+    let others: Vec<&Check> = stage.others().collect();
+    if others.is_empty() {
+        return Html::default();
+    }
+    html! {
+        <ul class="others">
+            { for others.into_iter().map(|check| html! {
+                <li data-state={check.state.id()}>
+                    <p class="check-head">
+                        { mark(check.state) }
+                        <strong class="state">{ check.state.words() }</strong>
+                        <span class="check-case">{ checks::when(check) }</span>
+                    </p>
+                    <p class="check-asks">{ check.criterion.sentence }</p>
+                    { checks::numbers(check, sheet, set) }
+                    if let Some(later) = later { { mends(check, later, sheet, set) } }
+                </li>
+            }) }
+        </ul>
     }
 }
 

@@ -5,6 +5,7 @@ use super::row::Row;
 use crate::sheet::judge::Judged;
 use crate::state::{Action, Change, Entry, Filling};
 use crate::text::{WORDS, fill};
+use calc::membrane::Switched;
 use calc::plan::causes::{SWITCHES, Switch};
 use calc::quantity::UnitSet;
 use calc::sheet::{Answer, Declaration, Field, Shape};
@@ -74,14 +75,12 @@ fn numbers(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
 }
 
 fn allowance(row: &Row) -> Html {
-    let (factor, counted) = (row.number("factor"), row.number("counted"));
-    let said = fill(
-        WORDS.section.of_allowance,
-        &[
-            ("factor", factor.as_str()),
-            ("on", &row.words("applies-to").to_lowercase()),
-            ("counted", &counted),
-        ],
-    );
-    html! { <div><dt>{ row.words("allowance") }</dt><dd>{ said }</dd></div> }
+    let factor = row.number("factor");
+    let said = fill(WORDS.section.of_allowance, &[("on", row.words("applies-to")), ("factor", &factor)]);
+    html! {
+        <div>
+            <dt>{ row.words("allowance") }</dt>
+            <dd>{ said }if row.is("switched", Switched::Off.id()) { { " " }{ WORDS.section.switched_off } }</dd>
+        </div>
+    }
 }

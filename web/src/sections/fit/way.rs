@@ -39,14 +39,16 @@ struct Numbers<'a> {
 
 impl Numbers<'_> {
     fn spot(&self, spot: &'static Spot) -> Html {
-        let mut worst = self.stages.iter().filter_map(OfStage::worst);
-        let worst = worst.find(|check| check.criterion.stage == spot.stage);
+        let of_spot =
+            |stage: &&OfStage| stage.worst().is_some_and(|check| check.criterion.stage == spot.stage);
+        let stage = self.stages.iter().find(of_spot);
+        let worst = stage.and_then(OfStage::worst);
         let name = html! { <span class="spot-name">{ spot.name }</span> };
         html! {
             <li class="spot" data-state={worst.map(|check| check.state.id())}>
                 if let Some(worst) = worst {
                     <a href={format!("#{}", ids::stage_line(spot.stage.id()))}>
-                        { mark(worst.state) }{ name }<span class="unseen">{ ", " }{ worst.state.words() }</span>
+                        { mark(worst.state) }{ name }<span class="unseen">{ ", " }{ stage.map(OfStage::state) }</span>
                     </a>
                 } else {
                     <span class="spot-head">{ name }</span>
