@@ -36,9 +36,9 @@ fn a_report_is_seen_before_it_is_taken_over() {
         assert_eq!(page.stands_in("product-report-1-result").await, "<1");
         // what cannot be read stays, to be mended where it stands
         assert_eq!(page.stands_in("product-report-2-result").await, "ND");
-        page.types("product-report-2-result", "<10").await;
-        // the limit for aluminium is 0.01 mg/L
+        // and hides no other: the limit for aluminium is 0.01 mg/L
         page.finds_check("iso-23500-3-2019-aluminium", "met").await;
+        assert!(page.says_invalid("product-report-2-result").await, "what is wrong is said at once");
         page.complains_of_nothing("a report").await;
     });
 }

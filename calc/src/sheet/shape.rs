@@ -67,6 +67,8 @@ pub struct Term {
     pub instrument: &'static str,
     /// Whether it may be reported as less than a number, as a laboratory does below its reporting limit.
     pub below: bool,
+    /// Whether each row of the table stands for itself, so that one that cannot be read leaves the others.
+    pub rows_alone: bool,
     /// Whether it is a time since the first reading of a log, so that in a text of rows a clock time will do.
     pub elapsed: bool,
 }
@@ -87,6 +89,7 @@ impl Term {
             whole: false,
             instrument: "",
             below: false,
+            rows_alone: false,
             elapsed: false,
         }
     }
@@ -125,6 +128,12 @@ impl Term {
     /// It counts things of which there are no parts.
     pub const fn whole(mut self) -> Self {
         self.whole = true;
+        self
+    }
+
+    /// Each row of the table stands for itself.
+    pub const fn each_row_alone(mut self) -> Self {
+        self.rows_alone = true;
         self
     }
 

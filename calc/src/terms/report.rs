@@ -18,7 +18,7 @@ pub const RESULT: Term = Term::number(&CONCENTRATION, "Result", "C")
     .within_share(5.0);
 
 /// `feed-report`
-pub const FEED_REPORT: Term = Term::other("Laboratory report of the feed water").help(
+pub const FEED_REPORT: Term = Term::other("Laboratory report of the feed water").each_row_alone().help(
     "One row for each analyte, as the laboratory reports it. For scale: calcium and alkalinity at least, and magnesium, sodium, chloride, sulfate and silica if there are any.",
 );
 
@@ -59,6 +59,7 @@ pub const REPORTED_RESULT: Term = RESULT
 
 /// `product-report`
 pub const PRODUCT_REPORT: Term = Term::other("Laboratory report of the product water")
+    .each_row_alone()
     .help("One row for each analyte, as the laboratory reports it. Nitrate as N and as NO3 are two numbers for the same water: look which one it is.");
 
 /// `colonies`

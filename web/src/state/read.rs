@@ -45,23 +45,28 @@ impl Reading {
         })
     }
 
-    /// A table with a cell that could not be read is not computed with: the cell would count as empty.
+    /// A table with a cell that could not be read is not computed with: the cell would count as empty. Where each row
+    /// stands for itself, as in a laboratory's report, only that row is left out; one "ND" hides no other result.
     fn table(&mut self, field: &'static Field, rows: &Rows) -> Option<Value> {
         let Shape::Table(columns) = field.shape else { return None };
         let before = self.problems.len();
         let counted = rows.counted();
-        let values = (0..counted).map(|row| {
+        let values = (0..counted).filter_map(|row| {
+            let before = self.problems.len();
             let cell = |(index, column): (usize, &'static Field)| {
                 read_cell(field, (row, column), rows.text(row, index), rows.unit(index))
             };
             let cells = columns.iter().enumerate().map(cell);
-            cells.map(|cell| cell.unwrap_or_else(|problem| self.refuse(problem))).collect()
+            let cells: Vec<Option<Value>> =
+                cells.map(|cell| cell.unwrap_or_else(|problem| self.refuse(problem))).collect();
+            let is_left_out = field.term.rows_alone && self.problems.len() > before;
+            (!is_left_out).then_some(cells)
         });
         let values: Vec<Vec<Option<Value>>> = values.collect();
-        if self.problems.len() > before {
+        if self.problems.len() > before && (!field.term.rows_alone || values.is_empty()) {
             return Some(Value::Refused);
         }
-        (counted > 0).then_some(Value::Table(values))
+        (!values.is_empty()).then_some(Value::Table(values))
     }
 
     fn refuse(&mut self, problem: Problem) -> Option<Value> {

@@ -345,3 +345,23 @@ fn rows_from_a_text_stand_in_the_record_and_are_taken_back_in_one_step() {
     let back = page.does(Action::Undo);
     assert!(back.0.now.filling("plan").is_empty_at("months"));
 }
+
+#[test]
+fn one_result_that_cannot_be_read_hides_no_other() {
+    let sheet = find("chemical-limits").unwrap().declaration;
+    let report = |page: Page, row: usize, analyte: &str, result: &str| {
+        let page = page.at(sheet, "product-report", Change::Cell(row, 0, analyte.into()));
+        page.at(sheet, "product-report", Change::Cell(row, 1, result.into()))
+    };
+    let page = report(report(Page::new(), 0, "lead", "ND"), 1, "copper", "0.12");
+    let reading = read(sheet, &page.0.now.filling(sheet.id));
+    let Some(Value::Table(rows)) = &reading.values[0] else { panic!("{reading:?}") };
+    assert_eq!((rows.len(), &rows[0][0]), (1, &Some(Value::Choice("copper"))));
+    assert_eq!(
+        reading.problems.iter().filter_map(|problem| problem.cell).collect::<Vec<_>>(),
+        [(0, "result")]
+    );
+    // a log is read whole or not at all: a gap would be another log
+    let log_page = Page::new().logs(0, 0, "0").logs(0, 1, "hot").logs(1, 0, "60").logs(1, 1, "80");
+    assert!(read(log(), &log_page.0.now.filling("heat-dose")).values.contains(&Some(Value::Refused)));
+}
