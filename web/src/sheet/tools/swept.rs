@@ -12,8 +12,9 @@ use yew::prelude::*;
 const POINTS: usize = 200;
 /// Points of the curve in one round, so that the clock is not asked more often than it has to be.
 const ROUND: usize = 4;
-/// How long after the last key press it begins, in milliseconds: after the paint, and not between two digits.
-const PAUSE: u32 = 120;
+/// How long after the last key press it begins, in milliseconds: after the paint. A digit more begins it anew, and no
+/// slice is so long that a key would wait.
+const PAUSE: u32 = 40;
 
 /// What was swept.
 #[derive(Clone)]
