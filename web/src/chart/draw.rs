@@ -107,9 +107,12 @@ fn series_line(chart: &Chart, plot: &Plot, index: usize, series: &Series) -> Htm
     }
 }
 
+/// How many lines can be told apart: as many as there are published forms of the temperature correction.
+const LINES: usize = 5;
+
 /// The class of a line: its dash.
 pub fn line_class(index: usize) -> String {
-    format!("chart-line chart-line-{}", index % 4)
+    format!("chart-line chart-line-{}", index % LINES)
 }
 
 /// Every second mark is open.
@@ -117,13 +120,21 @@ pub fn fill_class(index: usize) -> &'static str {
     if index.is_multiple_of(2) { "chart-solid" } else { "chart-open" }
 }
 
-/// The mark of a line: a disc, a square, a triangle, a diamond.
+/// The mark of a line: a disc, a square, a triangle, a diamond, a cross.
 pub fn symbol(index: usize, x: f64, y: f64, size: f64) -> String {
     let (s, double) = (size, 2.0 * size);
-    match index % 4 {
+    match index % LINES {
         0 => format!("M{:.1} {y:.1}a{s} {s} 0 1 0 {double} 0a{s} {s} 0 1 0 -{double} 0Z", x - s),
         1 => format!("M{:.1} {:.1}h{double}v{double}h-{double}Z", x - s, y - s),
         2 => format!("M{x:.1} {:.1}L{:.1} {:.1}H{:.1}Z", y - 1.2 * s, x + 1.1 * s, y + s, x - 1.1 * s),
+        4 => {
+            let (t, u) = (0.4 * s, 0.8 * s);
+            format!(
+                "M{:.1} {:.1}h{u:.1}v{u:.1}h{u:.1}v{u:.1}h-{u:.1}v{u:.1}h-{u:.1}v-{u:.1}h-{u:.1}v-{u:.1}h{u:.1}Z",
+                x - t,
+                y - t - u
+            )
+        }
         _ => format!(
             "M{x:.1} {:.1}L{:.1} {y:.1}L{x:.1} {:.1}L{:.1} {y:.1}Z",
             y - 1.3 * s,
