@@ -60,13 +60,16 @@ async fn sweep_of_the_plan(page: &Page) -> (f64, f64) {
     page.opens_sheet("plan").await;
     page.unfolds("sweep").await;
     page.takes("sweep-number", "capacity-coldest").await;
+    // a chart of what was drawn before may still stand there: only another sentence under it is the new one
     let watch = "const list = document.getElementById('sweep-along'); list.value = 'product-flow';
-        window.swept = {}; const start = performance.now();
-        const seen = (what, css) => { const look = () => document.querySelector(css)
+        const said = () => document.getElementById('sweep-chart-summary')?.textContent;
+        const before = said(); window.swept = {}; const start = performance.now();
+        const seen = (what, there) => { const look = () => there()
             ? requestAnimationFrame(() => { window.swept[what] = performance.now() - start }) : requestAnimationFrame(look);
             look() };
         list.dispatchEvent(new Event('change', { bubbles: true }));
-        seen('curve', '#sweep-chart'); seen('band', '.chart-interval')";
+        const curve = () => said() && said() !== before;
+        seen('curve', curve); seen('band', () => curve() && document.querySelector('.chart-interval'))";
     page.asks(watch).await;
     let of = async |what: &str| {
         let seen = async || page.asks(&format!("return window.swept.{what} ?? null")).await;
