@@ -15,7 +15,7 @@ pub struct Words {
     /// What a chart says.
     pub chart: chart::Chart,
     /// What is said of rows from a text.
-    pub rows: &'static rows::Rows,
+    pub rows: rows::Rows,
     /// What the tools say that act on any sheet.
     pub tools: tools::Tools,
     /// What the program is for, on the start view.
@@ -156,7 +156,7 @@ pub struct Words {
 pub const ENGLISH: Words = Words {
     section: sections::ENGLISH,
     chart: chart::ENGLISH,
-    rows: &rows::ENGLISH,
+    rows: rows::ENGLISH,
     tools: tools::ENGLISH,
     purpose: [
         "Tapside computes whether the tap of a room can feed a portable reverse-osmosis unit, through flush, winter and summer, and whether the carbon in front of it is big enough.",

@@ -77,6 +77,22 @@ pub(super) fn text_of(column: &'static Field, text: &str, clock: &mut Clock) -> 
     }
 }
 
+/// The text with the unit that stands in a cell of its own; one that names a unit itself keeps it.
+pub(super) fn with_unit(column: &'static Field, text: &str, unit: &str) -> Result<String, Sentence> {
+    if text.is_empty() || unit.is_empty() {
+        return Ok(text.to_owned());
+    }
+    let is_unit = |unit: &str| column.term.kind.is_some_and(|kind| kind.written(unit).is_some());
+    if !is_unit(unit) {
+        return Err(Sentence::plain("“{unit}” is no unit that is known for it").with("unit", short(unit)));
+    }
+    let behind_digits = text.trim_start_matches(|letter: char| !letter.is_ascii_digit());
+    let behind_digits =
+        behind_digits.rsplit(|letter: char| letter.is_ascii_digit()).next().unwrap_or_default();
+    let names_its_own = !behind_digits.trim().is_empty() && is_unit(behind_digits.trim());
+    Ok(if names_its_own { text.to_owned() } else { format!("{text} {unit}") })
+}
+
 /// The value that is called so: by its id or its name, or by the beginning of one name only.
 pub(super) fn choice(column: &'static Field, text: &str) -> Result<&'static Named, Sentence> {
     let Shape::Choice(named) = column.shape else { return Err(unknown(column, text)) };

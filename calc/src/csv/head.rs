@@ -3,7 +3,7 @@
 use super::cells::plain;
 use super::records::Record;
 use crate::quantity::Unit;
-use crate::reading::read_cell;
+use crate::reading::read_text;
 use crate::sheet::{Field, Sentence, Shape, Slot};
 
 /// The columns in the order of the cells.
@@ -53,10 +53,7 @@ impl Head {
     pub fn in_order(columns: &'static [Field], first: &Record) -> Result<Self, Sentence> {
         let can_be = |(column, cell): (&'static Field, &String)| match column.shape {
             Shape::Choice(_) => super::cells::choice(column, cell.trim()).is_ok(),
-            _ => {
-                !cell.trim().is_empty()
-                    && read_cell(column, (0, column), cell, column.term.unit(false)).is_ok()
-            }
+            _ => !cell.trim().is_empty() && read_text(column, cell, column.term.unit(false)).is_ok(),
         };
         let fits = first.cells.len() <= columns.len() && columns.iter().zip(&first.cells).all(can_be);
         if fits {

@@ -13,7 +13,7 @@ mod write;
 pub use write::write;
 
 use crate::quantity::Unit;
-use crate::reading::read_cell;
+use crate::reading::read_text;
 use crate::sheet::{Field, Sentence, Slot};
 use head::Head;
 use records::Record;
@@ -123,20 +123,16 @@ impl Read {
 
     /// A row is kept also where a cell of it cannot be read: it is mended in the table.
     fn add(&mut self, columns: &'static [Field], cells: Vec<String>, line: u64) {
-        for ((column, text), unit) in columns.iter().zip(&cells).zip(self.units.clone()) {
-            let table = column;
-            if let Err(problem) = read_cell(table, (self.rows.len(), column), text, unit.or(offered(column)))
+        for ((column, text), unit) in columns.iter().zip(&cells).zip(&self.units) {
+            let unit = unit.or_else(|| column.term.unit(false));
+            if let Err(problem) = read_text(column, text, unit)
+                && self.remarks.len() < MOST_REMARKS
             {
-                self.remark(Remark { line, column: column.term.name, sentence: problem.sentence });
+                self.remarks.push(Remark { line, column: column.term.name, sentence: problem.sentence });
             }
         }
         self.rows.push(cells);
     }
-}
-
-/// Where no unit is named, whether a number is one is asked with any.
-fn offered(column: &'static Field) -> Option<&'static Unit> {
-    column.term.unit(false)
 }
 
 /// The cells of one line in the order of the columns.
@@ -166,20 +162,10 @@ fn row(
         row[*column] =
             cells::text_of(field, text, clock).map_err(|sentence| told(field.term.name, sentence))?;
     }
-    if let Some((place, column)) = head.unit_cell
-        && let Some(unit) = record.cells.get(place).map(|cell| cell.trim()).filter(|unit| !unit.is_empty())
-    {
-        let field = &columns[column];
-        if field.term.kind.and_then(|kind| kind.written(unit)).is_none() {
-            let sentence = Sentence::plain("“{unit}” is no unit that is known for it")
-                .with("unit", Slot::Text(unit.chars().take(40).collect()));
-            return Err(told(field.term.name, sentence));
-        }
-        // a number that names its own unit keeps it, and the reader asks back where both differ
-        let bare = row[column].chars().all(|letter| !letter.is_alphabetic() && letter != 'µ');
-        if bare && !row[column].is_empty() {
-            row[column] = format!("{} {unit}", row[column]);
-        }
+    if let Some((place, column)) = head.unit_cell {
+        let (field, unit) = (&columns[column], record.cells.get(place).map_or("", |cell| cell.trim()));
+        row[column] = cells::with_unit(field, &row[column], unit)
+            .map_err(|sentence| told(field.term.name, sentence))?;
     }
     Ok(row)
 }

@@ -109,6 +109,11 @@ fn a_column_of_units_counts_line_by_line() {
             .unwrap();
     assert_eq!(read.rows, [["lead", "1 µg/L"], ["copper", "0.2 mg/L"]]);
     assert_eq!((read.left_out, read.ignored), (1, vec!["Lab".to_owned()]));
+    // an exponent is no unit, and one that the number names itself counts
+    let text = "Analyte,Result,Unit\nLead,1e-3,µg/L\nZinc,<5,µg/L\nCopper,0.2 mg/L,µg/L\nTin,ND,µg/L\n";
+    let texts: Vec<String> =
+        super::read(report(), text).unwrap().rows.into_iter().map(|row| row[1].clone()).collect();
+    assert_eq!(texts, ["1e-3 µg/L", "<5 µg/L", "0.2 mg/L", "ND µg/L"]);
     // of several columns of numbers it could mean any
     assert!(super::read(log(), "time,temperature,unit\n1,80,C\n").is_err());
     assert!(super::read(report(), "Analyte,Result,Result (µg/L)\nLead,1,2\n").is_err(), "one column twice");

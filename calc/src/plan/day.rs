@@ -16,21 +16,18 @@ impl Plan {
         demands: &Known<Demands>,
         w: &mut Working,
     ) -> Known<DayOfSessions> {
-        if self.sessions.is_err() && self.day_hours.is_ok() {
-            w.assume("sessions", "nobody has said how many sessions a day has: as many as fit were taken");
-        }
         w.stage(&[&DAY_LONG_ENOUGH], |w| {
             let sheet = DayPlan {
                 session: self.session_time,
                 around: self.around,
                 hours: self.day_hours,
                 machines: self.machines,
-                sessions: self.sessions.ok(),
+                sessions: self.sessions?,
                 flow: self.highest_feed(seasons),
                 product: part(demands, |demands| demands.a_session),
                 rated: self.rated,
-                rated_flow: self.rated_flow.ok(),
-                // the softener's own stage tells its days
+                // what the label's flow means, and how long the softener lasts, is told by their own stages
+                rated_flow: None,
                 softened: Err(Missing::not_known("", "")),
             };
             // litres of a session are the dialysate's
@@ -44,12 +41,12 @@ impl Plan {
 
     /// How long the RO runs for one session: as entered, else by the day.
     pub(super) fn running_for_a_session(&self, day: &Known<DayOfSessions>) -> Known<Time> {
-        self.session_running.or(part(day, |day| day.running)).or(self.session_running)
+        self.session_running?.map_or_else(|| part(day, |day| day.running), Ok)
     }
 
     /// How long the RO runs in a day: as entered, else by the day.
     pub(super) fn running_in_a_day(&self, day: &Known<DayOfSessions>) -> Known<Time> {
-        self.daily_running.or(part(day, |day| day.daily)).or(self.daily_running)
+        self.daily_running?.map_or_else(|| part(day, |day| day.daily), Ok)
     }
 
     /// What the water of a session costs.

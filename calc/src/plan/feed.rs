@@ -37,8 +37,8 @@ impl Plan {
 
     /// To what the feed is tempered: no warmer than the hot water at the valve, where that is known.
     pub(super) fn tempered_to(&self) -> Known<Option<Temperature>> {
-        let wanted = self.tempered?;
-        Ok(wanted.map(|wanted| self.hot.map_or(wanted, |hot| wanted.min(hot))))
+        let (wanted, hot) = (self.tempered?, self.hot?);
+        Ok(wanted.map(|wanted| hot.map_or(wanted, |hot| wanted.min(hot))))
     }
 
     /// How much hot water is mixed in, in the coldest weeks; nothing where the feed is as cold as the tap.
@@ -46,22 +46,22 @@ impl Plan {
         let Some(mixed) = self.tempered? else {
             return Err(Missing::none_exists("the feed is not tempered"));
         };
-        match self.hot {
-            Ok(hot) if hot < mixed => w.warn(
-                "hot-temperature",
-                Sentence::plain("the hot water ({hot}) is not warm enough to temper the feed to {mixed}: {hot} was counted with")
-                    .quantity("hot", hot)
-                    .quantity("mixed", mixed),
-            ),
-            Ok(_) => {}
-            Err(_) => w.assume("hot-temperature", "nobody has measured the hot water at the valve: it was taken to be warm enough for the tempered feed"),
+        if let Ok(Some(hot)) = self.hot
+            && hot < mixed
+        {
+            let sentence = Sentence::plain(
+                "the hot water ({hot}) is not warm enough to temper the feed to {mixed}: {hot} was counted with",
+            );
+            w.warn("hot-temperature", sentence.quantity("hot", hot).quantity("mixed", mixed));
         }
         let coldest = seasons.iter().find(|at| at.season == Season::Coldest);
         w.in_season(Season::Coldest.id(), |w| {
             w.stage(&[&TEMPERED_WITHIN], |w| {
                 let sheet = Tempering {
                     cold: self.coldest_tap()?,
-                    hot: self.hot?,
+                    hot: self
+                        .hot?
+                        .ok_or(Missing::not_known("hot-temperature", membrane::HOT_TEMPERATURE.name))?,
                     mixed,
                     flow: coldest.map_or(Err(super::stages::NO_SEASON), |at| at.feed),
                     highest: self.highest_feed_temperature,

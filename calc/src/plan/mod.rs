@@ -106,7 +106,7 @@ sheet! {
         months             "months":                  Known<Option<Vec<MonthTemperature>>> = Term::other("Water temperature by month").assumed("only the coldest and the warmest are judged"),
         rule               "rule":                    Known<Option<Rule>>                  = carbon::RULE.assumed("contact time for granular carbon, a test before every session for blocks"),
         tempered           "tempered-temperature":    Known<Option<Temperature>>           = membrane::TEMPERED_TEMPERATURE,
-        hot                "hot-temperature":         Known<Temperature>            = membrane::HOT_TEMPERATURE,
+        hot                "hot-temperature":         Known<Option<Temperature>>    = membrane::HOT_TEMPERATURE.assumed("warm enough for the tempered feed"),
         highest_feed_temperature "highest-feed-temperature": Known<Temperature>     = membrane::HIGHEST_FEED_TEMPERATURE,
         cartridges         "cartridges":              Known<Option<f64>>                   = sediment::CARTRIDGES,
         cartridge_length   "cartridge-length":        Known<Option<Length>>                = sediment::CARTRIDGE_LENGTH,
@@ -124,17 +124,17 @@ sheet! {
         hose_rating        "hose-rating":             Known<Pressure>               = tap::HOSE_RATING,
         rinses             "rinses":                  Known<Option<Rinses>>                = machine::RINSES,
         session_time       "session-time":            Known<Time>                   = machine::SESSION_TIME,
-        sessions           "sessions":                Known<f64>                    = machine::SESSIONS,
+        sessions           "sessions":                Known<Option<f64>>            = machine::SESSIONS.assumed("as many as fit the hours of a day"),
         around             "time-around-session":     Known<Time>                   = day_of::TIME_AROUND_SESSION,
         day_hours          "day-hours":               Known<Time>                   = day_of::DAY_HOURS,
         highest_chlorine   "highest-total-chlorine":  Known<Option<Chlorine>>              = at_place::HIGHEST_TOTAL_CHLORINE.assumed("the reading at the tap"),
         resin_capacity     "resin-capacity":          Known<Option<ResinCapacity>> = softener::CAPACITY.assumed("not known; the softener is then not computed"),
         iron               "iron":                    Known<Option<Concentration>> = softener::IRON,
         iron_factor        "iron-factor":             Known<Option<HardnessPerMetal>> = softener::IRON_FACTOR,
-        daily_running      "daily-running-time":      Known<Time> = softener::DAILY_RUNNING_TIME,
+        daily_running      "daily-running-time":      Known<Option<Time>> = softener::DAILY_RUNNING_TIME.assumed("the runs of a day's sessions"),
         regeneration       "regeneration-interval":   Known<Time> = softener::REGENERATION_INTERVAL,
         softened           "hardness-after-softener": Known<Hardness> = softener::HARDNESS_AFTER,
-        session_running    "session-running-time":    Known<Time> = carbon::SESSION_RUNNING_TIME,
+        session_running    "session-running-time":    Known<Option<Time>> = carbon::SESSION_RUNNING_TIME.assumed("the session and the running around it"),
         rated_for          "rated-disinfectant":      Known<RatedFor> = carbon::RATED_DISINFECTANT,
         rated              "rated-volume":            Known<Volume> = carbon::RATED_VOLUME,
         rated_flow         "rated-flow":              Known<Flow> = carbon::RATED_FLOW,
@@ -220,11 +220,13 @@ impl Evaluate for Plan {
         let needed = self.sediment(&seasons, w);
         let day = self.day(&seasons, &demands, w);
         let water = self.hard_water(w);
+        let before_softener = w.checks().len();
         let softener = self.softener(&seasons, water, &day, w);
+        let behind = self.behind_softener(&w.checks()[before_softener..]);
         let carbon = self.carbon(&seasons, w);
         let carbon_life = self.carbon_life(&seasons, &day, w);
         let salt = self.salt(w);
-        let scale = self.scale(&seasons, w);
+        let scale = self.scale(&seasons, behind, w);
         let setting = self.reject_setting(&seasons, w);
         let hot = self.tempering(&seasons, w);
         let cost = self.cost(&day, &demands, w);
@@ -239,7 +241,7 @@ impl Evaluate for Plan {
         };
         let recovery = warmest.map_or(Err(stages::NO_SEASON), |season| season.recovery);
         self.bound_recovery(recovery, w);
-        let contaminants = self.contaminants(recovery, w);
+        let contaminants = self.contaminants(recovery, behind, w);
         let warm_feed = warmest.map_or(Err(stages::NO_SEASON), |season| season.temperature);
         w.in_season(crate::membrane::Season::Warmest.id(), |w| {
             w.judge_known(&FEED_WITHIN, warm_feed, self.highest_feed_temperature)

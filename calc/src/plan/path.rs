@@ -49,7 +49,7 @@ pub static WAY: &[Spot] = &[
         shows: &[
             ("Pressure drop, as read", Entered("filter-drop")),
             ("Pressure drop it may take", Answered("lowest-filter-limit")),
-            ("It and the rest of the line", Answered("line-spare")),
+            ("Filter and line may take", Answered("line-spare")),
             ("10-inch lengths asked", Answered("needed-ten-inch-equivalents")),
         ],
     },
@@ -80,7 +80,7 @@ pub static WAY: &[Spot] = &[
             ("Product at the coldest", Answered("capacity-coldest")),
             ("Recovery at the warmest", Answered("recovery-warmest")),
             ("Calcium carbonate in the reject", Checked("calcite-in-reject", "")),
-            ("Reject that keeps its bound", Answered("needed-reject-flow")),
+            ("Reject to set, at least", Answered("needed-reject-flow")),
         ],
     },
     Spot {

@@ -35,6 +35,30 @@ pub(super) struct HardWater {
 /// A drop test and a report that differ by more are of two waters (common practice, no source).
 const ALIKE: f64 = 1.3;
 
+/// What stands between the report and the membrane.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Behind {
+    /// All of the report.
+    NoSoftener,
+    /// A softener, with so much hardness behind it at the end of the day.
+    Soft(Hardness),
+    /// A softener behind which nobody has tested.
+    Untested(Missing),
+    /// One that is used up before it is regenerated.
+    Spent,
+}
+
+impl Behind {
+    /// The hardness that reaches the membrane; `None` for all of the report's.
+    fn hardness(self) -> Known<Option<Hardness>> {
+        match self {
+            Behind::NoSoftener | Behind::Spent => Ok(None),
+            Behind::Soft(hardness) => Ok(Some(hardness)),
+            Behind::Untested(missing) => Err(missing),
+        }
+    }
+}
+
 /// The plan asks once what is left behind the softener.
 fn of_softener(stop: Stop) -> Stop {
     stop.of_field("softened-hardness", "hardness-after-softener")
@@ -93,24 +117,36 @@ impl Plan {
         }
     }
 
-    /// Hardness that reaches the membrane where there is a softener: as tested behind it at the end of the day.
-    fn softened(&self) -> Known<Option<Hardness>> {
-        let is_there = self.resin?.is_some_and(|resin| resin.si() > 0.0);
-        if is_there { self.softened.map(Some) } else { Ok(None) }
+    /// What stands between the report and the membrane. `softener` holds the judgements of the softener's stage.
+    pub(super) fn behind_softener(&self, softener: &[Check]) -> Known<Behind> {
+        if self.resin?.is_none_or(|resin| resin.si() == 0.0) {
+            return Ok(Behind::NoSoftener);
+        }
+        let is_spent = softener
+            .iter()
+            .any(|check| check.criterion.id == SOFTENER_LASTS.id && check.state == State::NotMet);
+        // a soft drop test of another day does not tell what passes once this one is used up
+        Ok(if is_spent { Behind::Spent } else { self.softened.map_or_else(Behind::Untested, Behind::Soft) })
     }
 
     /// Scale at both ends of the year, each at its worst: calcium carbonate in the warmest water and at the highest
-    /// recovery, silica in the coldest.
-    pub(super) fn scale(&self, seasons: &[SeasonFlow], w: &mut Working) -> Vec<ScaleAt> {
-        let spent = |check: &&Check| check.criterion.id == SOFTENER_LASTS.id && check.state == State::NotMet;
-        if self.softened() != Ok(None) && w.checks().iter().any(|check| spent(&check)) {
-            w.warn("hardness-after-softener", "by this plan the softener is used up before it is regenerated: what a drop test found on another day or in another season does not tell what reaches the membrane then");
+    /// recovery, silica in the coldest; with the softener as it is at the end of the day.
+    pub(super) fn scale(
+        &self,
+        seasons: &[SeasonFlow],
+        behind: Known<Behind>,
+        w: &mut Working,
+    ) -> Vec<ScaleAt> {
+        if behind == Ok(Behind::Spent) {
+            w.assume("hardness-after-softener", "by this plan the softener is used up before it is regenerated: scale is judged with the hard water that reaches the membrane then");
         }
         let ends = seasons.iter().filter(|at| at.season != Season::Today);
-        w.worst_season(|w| ends.map(|at| w.in_season(at.season.id(), |w| self.scale_at(at, w))).collect())
+        w.worst_season(|w| {
+            ends.map(|at| w.in_season(at.season.id(), |w| self.scale_at(at, behind, w))).collect()
+        })
     }
 
-    fn scale_at(&self, at: &SeasonFlow, w: &mut Working) -> ScaleAt {
+    fn scale_at(&self, at: &SeasonFlow, behind: Known<Behind>, w: &mut Working) -> ScaleAt {
         let judged = w.stage(&[&CALCITE, &SILICA, &GYPSUM], |w| {
             let sheet = ScaleTendency {
                 report: self.needed_report()?.to_vec(),
@@ -119,7 +155,7 @@ impl Plan {
                 ph_temperature: self.ph_temperature?,
                 recovery: at.recovery,
                 passage: None,
-                softened: self.softened()?,
+                softened: behind?.hardness()?,
             };
             sheet.within(w, ScaleTendency::judged).map_err(of_softener)
         });
@@ -134,12 +170,15 @@ impl Plan {
     }
 
     /// What is expected behind the membrane at the highest recovery; never judged, since only a test can tell.
-    pub(super) fn contaminants(&self, recovery: Known<Ratio>, w: &mut Working) -> Known<Vec<Contaminant>> {
+    pub(super) fn contaminants(
+        &self,
+        recovery: Known<Ratio>,
+        behind: Known<Behind>,
+        w: &mut Working,
+    ) -> Known<Vec<Contaminant>> {
         let rows = self.needed_report()?;
+        let behind = behind?;
         w.caution(&NEVER_MET);
-        // a softener that cannot be read is not the same as none
-        self.resin?;
-        let softened = self.softened();
         let expected = |softened, w: &mut Working| {
             w.stage(&[], |w| {
                 let sheet = IonPassage {
@@ -152,9 +191,9 @@ impl Plan {
                 Ok(sheet.within(w, IonPassage::expected).map_err(of_softener)?.contaminants)
             })
         };
-        let mut contaminants = expected(softened.unwrap_or(None), w)?;
-        if softened.is_err() {
-            w.assume("hardness-after-softener", "nobody has tested behind the softener: for the product water calcium and magnesium count as in the report, and sodium as if all of them had been changed for it");
+        let mut contaminants = expected(behind.hardness().unwrap_or(None), w)?;
+        if matches!(behind, Behind::Untested(_) | Behind::Spent) {
+            w.assume("hardness-after-softener", "what passes the softener is not known: for the product water calcium and magnesium count as in the report, and sodium as if all of them had been changed for it");
             let sodium = w.quietly(|w| expected(Some(Hardness::of(0.0)), w))?;
             let sodium = sodium.into_iter().find(|row| row.analyte == Analyte::Sodium);
             let row = contaminants.iter_mut().find(|row| row.analyte == Analyte::Sodium);

@@ -12,7 +12,7 @@ use crate::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time,
 use crate::sediment::{CARTRIDGE_FLOW, SedimentFilter};
 use crate::sheet::{Known, Missing, Sheet, Term, Working, part};
 use crate::tap::{ChlorineSpecies, Filling, HOSE_RATED, INLET_PRESSURE, InletPressure, TimedJug};
-use crate::terms::tap::OPEN_FLOW;
+use crate::terms::{machine::SESSIONS, tap::OPEN_FLOW};
 
 output_row! {
     /// What is left at the RO's inlet at one time of the year.
@@ -60,7 +60,9 @@ impl Plan {
                 time: self.session_time,
                 share: None,
                 extra: None,
-                sessions: self.sessions,
+                sessions: self
+                    .sessions
+                    .and_then(|sessions| sessions.ok_or(Missing::not_known("sessions", SESSIONS.name))),
             };
             sheet.run(w)
         })

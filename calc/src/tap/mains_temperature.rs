@@ -41,8 +41,8 @@ static MODEL_IS_NO_READING: Caution = Caution {
 /// The 15th of each month, as a day of the year.
 const FIFTEENTH: [f64; 12] =
     [15.0, 46.0, 74.0, 105.0, 135.0, 166.0, 196.0, 227.0, 258.0, 288.0, 319.0, 349.0];
-/// Liquid water is not colder.
-const FREEZING: Temperature = celsius(0.5);
+/// The least that every field of water from a tap takes; colder water is ice in the pipe.
+const LEAST: Temperature = celsius(0.5);
 /// A reading that leaves the log or the model by more than this is pointed out (common practice, no source).
 const USUAL_DIFFERENCE: TemperatureDifference = kelvin_difference(3.0);
 
@@ -155,13 +155,13 @@ fn of_month(month: Month, rows: &[MonthKnown], climate: Known<Climate>, w: &mut 
 
 fn of_climate(month: Month, climate: Climate, w: &mut Working) -> Temperature {
     let water = mains_of_day(climate, FIFTEENTH[month as usize], w);
-    if water < FREEZING {
+    if water < LEAST {
         w.warn(
             "mean-air-temperature",
             "the model would freeze the water in some months; there it is held at 0.5 °C, which says no more than “very cold”",
         );
     }
-    water.max(FREEZING)
+    water.max(LEAST)
 }
 
 /// Points out the known month that the model misses most: its other months are then no better.
@@ -171,7 +171,7 @@ fn doubt_model(year: &[TapMonth], climate: Known<Climate>, w: &mut Working) {
     let missed = known.filter_map(|row| {
         let known = row.temperature.ok()?;
         let day = FIFTEENTH[row.month as usize];
-        let model = w.quietly(|w| mains_of_day(climate, day, w)).max(FREEZING);
+        let model = w.quietly(|w| mains_of_day(climate, day, w)).max(LEAST);
         Some((row.month, known.max(model) - known.min(model), model))
     });
     let Some((month, apart, model)) = missed.max_by(|a, b| a.1.si().total_cmp(&b.1.si())) else { return };
@@ -286,6 +286,6 @@ mod tests {
         sheet.mean_air = Ok(celsius(-4.0));
         sheet.air_range = Ok(kelvin_difference(55.0));
         sheet.hemisphere = Ok(Hemisphere::North);
-        assert_eq!(sheet.run(&mut Working::silent()).unwrap().coldest, Ok(FREEZING));
+        assert_eq!(sheet.run(&mut Working::silent()).unwrap().coldest, Ok(LEAST));
     }
 }

@@ -41,7 +41,7 @@ pub struct Rows {
 }
 
 /// In English.
-pub static ENGLISH: Rows = Rows {
+pub const ENGLISH: Rows = Rows {
     from_text: "Rows from a spreadsheet or a file",
     hint: "One line for each row, under a head that names the columns ({columns}), each with its unit in brackets, such as Temperature (°F). Comma, semicolon or tab between the cells; decimal point or comma. Nothing is taken over before you have seen what was found.",
     text: "Paste the lines here",

@@ -43,7 +43,7 @@ fn lines(field: &'static Field, rows: &[Vec<Answer>], set: UnitSet) -> Html {
         .collect();
     html! {
         <>
-            <dl class="expected">
+            <dl class="told">
                 { for asking.map(|row| html! {
                     <div><dt>{ row.words("analyte") }</dt><dd>{ row.words("expectation") }{ ". " }{ numbers(row) }</dd></div>
                 }) }

@@ -68,7 +68,7 @@ fn numbers(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
         return Html::default();
     };
     html! {
-        <dl class="expected">
+        <dl class="told">
             { for rows.iter().map(|cells| allowance(&Row { columns, cells, set })) }
         </dl>
     }

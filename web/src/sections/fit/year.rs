@@ -1,6 +1,7 @@
 //! The year as charts: what the RO makes month by month against what is asked, and how far the published forms of the
 //! temperature correction disagree, with this place's two ends.
 
+use super::answered;
 use crate::chart::{Axis, Chart, ChartView, Course, Limit, Mark, Series, Values, Wrong};
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
@@ -34,7 +35,7 @@ struct Year<'a> {
 
 impl Year<'_> {
     fn answer(&self, id: &str) -> Option<&Answer> {
-        self.judged.assessment.answers.get(self.sheet.output(id)?)
+        answered(self.judged, self.sheet, id).map(|(_, answer)| answer)
     }
 
     fn number(&self, id: &str) -> Option<f64> {
