@@ -22,9 +22,13 @@ pub struct Judged {
 
 /// Reads and computes; without the working and the intervals, since this happens at every key press.
 pub fn judge(entry: &'static Entry, filling: &Filling, of_record: &[Problem]) -> Judged {
-    let Reading { values, mut problems, remarks } = read(entry.declaration, filling);
+    let mut reading = read(entry.declaration, filling);
+    let values = std::mem::take(&mut reading.values);
+    let mut assessment = entry.figures(&values, false);
+    let found = std::mem::take(&mut assessment.problems).into_iter();
+    assessment.problems = found.map(|problem| reading.on_the_page(problem)).collect();
+    let Reading { mut problems, remarks, .. } = reading;
     problems.extend(of_record.iter().filter(|problem| filling.is_empty_at(problem.field)).cloned());
-    let assessment = entry.figures(&values, false);
     Judged { values: Rc::new(values), unread: problems, remarks, assessment }
 }
 

@@ -14,6 +14,8 @@ pub struct Reading {
     pub problems: Vec<Problem>,
     /// What was read without doubt, and may still be meant otherwise.
     pub remarks: Vec<Warning>,
+    /// Of tables in which rows were left out: the field, and which of its rows were not.
+    pub kept: Vec<(&'static str, Vec<usize>)>,
 }
 
 /// Reads every field of a sheet; all problems at once.
@@ -51,6 +53,7 @@ impl Reading {
         let Shape::Table(columns) = field.shape else { return None };
         let before = self.problems.len();
         let counted = rows.counted();
+        let mut kept = Vec::new();
         let values = (0..counted).filter_map(|row| {
             let before = self.problems.len();
             let cell = |(index, column): (usize, &'static Field)| {
@@ -60,13 +63,28 @@ impl Reading {
             let cells: Vec<Option<Value>> =
                 cells.map(|cell| cell.unwrap_or_else(|problem| self.refuse(problem))).collect();
             let is_left_out = field.term.rows_alone && self.problems.len() > before;
+            if !is_left_out {
+                kept.push(row);
+            }
             (!is_left_out).then_some(cells)
         });
         let values: Vec<Vec<Option<Value>>> = values.collect();
         if self.problems.len() > before && (!field.term.rows_alone || values.is_empty()) {
             return Some(Value::Refused);
         }
+        if kept.len() < counted {
+            self.kept.push((field.id, kept));
+        }
         (!values.is_empty()).then_some(Value::Table(values))
+    }
+
+    /// The row as it stands on the page, of one that the sheet counts without those left out.
+    pub fn on_the_page(&self, mut problem: Problem) -> Problem {
+        let kept = self.kept.iter().find(|(field, _)| *field == problem.field);
+        if let (Some((_, kept)), Some((row, _))) = (kept, &mut problem.cell) {
+            *row = kept.get(*row).copied().unwrap_or(*row);
+        }
+        problem
     }
 
     fn refuse(&mut self, problem: Problem) -> Option<Value> {

@@ -361,6 +361,13 @@ fn one_result_that_cannot_be_read_hides_no_other() {
         reading.problems.iter().filter_map(|problem| problem.cell).collect::<Vec<_>>(),
         [(0, "result")]
     );
+    // what the sheet says of its first row is said of the second on the page
+    let twice = calc::sheet::Problem {
+        field: "product-report",
+        cell: Some((0, "analyte")),
+        sentence: "twice".into(),
+    };
+    assert_eq!(reading.on_the_page(twice).cell, Some((1, "analyte")));
     // a log is read whole or not at all: a gap would be another log
     let log_page = Page::new().logs(0, 0, "0").logs(0, 1, "hot").logs(1, 0, "60").logs(1, 1, "80");
     assert!(read(log(), &log_page.0.now.filling("heat-dose")).values.contains(&Some(Value::Refused)));
