@@ -1,11 +1,11 @@
 //! Figures of the native program beside their bounds; `cargo xtask bench` prints them with those of the page.
 
-use calc::curve::{Number, usual_range};
-use calc::monte_carlo::MonteCarlo;
-use calc::record::Record;
-use calc::sheet::{Case, Dial, Working};
-use calc::sweep::Sweep;
-use calc::{catalogue, solve, uncertainty};
+use calc::documents::record::Record;
+use calc::engine::curve::{Number, usual_range};
+use calc::engine::monte_carlo::MonteCarlo;
+use calc::engine::sheet::{Case, Dial, Working};
+use calc::engine::sweep::Sweep;
+use calc::{engine::solve, engine::uncertainty, program::catalogue};
 use std::hint::black_box;
 use std::time::Instant;
 

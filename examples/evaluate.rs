@@ -6,7 +6,7 @@
 use std::io::{self, BufRead, Write};
 use std::process::ExitCode;
 
-use calc::json;
+use calc::documents::json;
 
 fn main() -> io::Result<ExitCode> {
     let mut out = io::BufWriter::new(io::stdout().lock());

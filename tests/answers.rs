@@ -1,8 +1,10 @@
 //! What every sheet answers with, whatever possible inputs are drawn: finite, in its shape, in whole sentences.
 
-use calc::catalogue::SHEETS;
-use calc::reason;
-use calc::sheet::{Answer, Assessment, Declaration, Field, How, Missing, Sentence, Shape, Stage, Value};
+use calc::engine::reason;
+use calc::engine::sheet::{
+    Answer, Assessment, Declaration, Field, How, Missing, Sentence, Shape, Stage, Value,
+};
+use calc::program::catalogue::SHEETS;
 use tests::draw::Draw;
 
 /// How many fillings of each sheet are drawn.

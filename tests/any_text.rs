@@ -1,11 +1,11 @@
 //! Whatever is typed, asked or opened: never a panic, never a number that is not finite.
 
-use calc::catalogue;
-use calc::csv;
-use calc::json;
-use calc::reading::{read_text, remark};
-use calc::record::Record;
-use calc::sheet::{Field, Shape, Value};
+use calc::documents::csv;
+use calc::documents::json;
+use calc::documents::reading::{read_text, remark};
+use calc::documents::record::Record;
+use calc::engine::sheet::{Field, Shape, Value};
+use calc::program::catalogue;
 use proptest::prelude::*;
 use serde_json::{Map, Value as Json, json};
 
@@ -38,7 +38,7 @@ fn typed() -> impl Strategy<Value = String> {
     ];
     let unit = prop_oneof![
         proptest::sample::select(
-            calc::quantity::kinds::all()
+            calc::engine::quantity::kinds::all()
                 .flat_map(|kind| kind.units)
                 .map(|unit| unit.symbol)
                 .collect::<Vec<_>>()

@@ -1,8 +1,8 @@
 //! What every declaration of the catalogue owes: evidence, sane ranges, words, permanent ids with one meaning.
 
-use calc::catalogue::SHEETS;
-use calc::evidence::{ENOUGH, EVIDENCE};
-use calc::sheet::{Declaration, Field, Shape, Stage, Tolerance};
+use calc::engine::sheet::{Declaration, Field, Shape, Stage, Tolerance};
+use calc::program::catalogue::SHEETS;
+use calc::program::evidence::{ENOUGH, EVIDENCE};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use tests::rows::{self, Kind};
@@ -182,12 +182,12 @@ fn ids() -> BTreeSet<String> {
         lines.extend(sheet.criteria.iter().map(|one| format!("{} criterion {}", sheet.id, one.id)));
         lines.extend(sheet.cautions.iter().map(|one| format!("{} caution {}", sheet.id, one.id)));
     }
-    for kind in calc::quantity::kinds::all() {
+    for kind in calc::engine::quantity::kinds::all() {
         lines.extend(
             kind.units.iter().map(|unit| format!("{} unit {}", kind.id, unit.symbol).trim_end().to_owned()),
         );
     }
-    lines.extend(calc::sheet::source::ALL.iter().map(|source| format!("{} source", source.key)));
+    lines.extend(calc::engine::sheet::source::ALL.iter().map(|source| format!("{} source", source.key)));
     lines.extend(Stage::ALL.iter().map(|stage| format!("{} stage", stage.id())));
     lines
 }

@@ -1,7 +1,7 @@
 //! Inputs for any sheet, drawn from its declaration by a seeded generator, so that a failure can be repeated.
 
-use calc::calendar::Moment;
-use calc::sheet::{Declaration, Field, Shape, Value};
+use calc::engine::calendar::Moment;
+use calc::engine::sheet::{Declaration, Field, Shape, Value};
 use chrono::NaiveDate;
 
 /// A small seeded generator (SplitMix64), good enough to scatter test inputs.
@@ -146,7 +146,7 @@ mod tests {
 
     #[test]
     fn equal_seeds_draw_equal_inputs() {
-        let sheet = calc::catalogue::SHEETS[0].declaration;
+        let sheet = calc::program::catalogue::SHEETS[0].declaration;
         assert_eq!(Draw::new(3).possible(sheet), Draw::new(3).possible(sheet));
     }
 }

@@ -1,21 +1,21 @@
 //! The tables of check values of single formulas, `published/formulas/`: what no sheet answers alone.
 
 use crate::rows::{Kind, half_width, records};
-use calc::product::poisson;
-use calc::quantity::{
+use calc::engine::quantity::{
     Density, Flow, FlowCoefficient, Temperature, celsius, kinds::FLOW, litres_per_minute, millimetres,
 };
-use calc::statistics::{
+use calc::engine::statistics::{
     line::{Line, least_squares},
     normal_two_sided,
 };
-use calc::tap::factor_to_25;
-use calc::water::activity::DebyeHueckel;
-use calc::water::pipe::{
+use calc::trade::product::poisson;
+use calc::trade::tap::factor_to_25;
+use calc::trade::water::activity::DebyeHueckel;
+use calc::trade::water::pipe::{
     friction_factor, friction_factor_swamee_jain_1976, loss_coefficient, mean_velocity, reynolds_number,
     velocity_pressure,
 };
-use calc::water::{density, viscosity, viscosity_iapws_2008};
+use calc::trade::water::{density, viscosity, viscosity_iapws_2008};
 use serde_json::{Map, Value as Json};
 
 /// One row: a formula, what is put in, what is expected.

@@ -1,6 +1,6 @@
 //! The JSON interface: the shapes of requests and answers, and what is said of what cannot be answered.
 
-use calc::json;
+use calc::documents::json;
 use serde_json::{Value, json};
 use std::io::Write;
 use std::process::{Command, Stdio};
@@ -248,7 +248,7 @@ fn what_is_no_json_is_answered_too() {
 fn every_sheet_is_listed_and_described() {
     let list = answer(json!({ "list": true }));
     let sheets = list["sheets"].as_array().unwrap();
-    assert_eq!(sheets.len(), calc::catalogue::SHEETS.len());
+    assert_eq!(sheets.len(), calc::program::catalogue::SHEETS.len());
     for sheet in sheets {
         let told = answer(json!({ "describe": sheet["id"] }));
         assert_eq!(told["sheet"], sheet["id"]);

@@ -1,18 +1,20 @@
 //! What must hold for all numbers: conservation, direction, order, and no number that is not finite.
 
-use calc::calendar::Month;
-use calc::carbon::ContactTime;
-use calc::catalogue::SHEETS;
-use calc::disinfect::{HeatDoseOfRun, LogRow};
-use calc::membrane::{MonthTemperature, ProductFlowYear, Recovery, Rejection};
-use calc::quantity::{
+use calc::engine::calendar::Month;
+use calc::engine::quantity::{
     Conductivity, Flow, Pressure, TemperatureDifference, celsius, kinds, litres, litres_per_minute, percent,
     seconds,
 };
-use calc::sediment::SedimentFilter;
-use calc::sheet::{Answer, Field, Known, Missing, Shape, Sheet, Side, Value, Working};
-use calc::tap::{ChlorineSpecies, Filling, Hemisphere, InletPressure, MainsTemperature, TapCurve, TimedJug};
-use calc::uncertainty::first_order;
+use calc::engine::sheet::{Answer, Field, Known, Missing, Shape, Sheet, Side, Value, Working};
+use calc::engine::uncertainty::first_order;
+use calc::program::catalogue::SHEETS;
+use calc::trade::carbon::ContactTime;
+use calc::trade::disinfect::{HeatDoseOfRun, LogRow};
+use calc::trade::membrane::{MonthTemperature, ProductFlowYear, Recovery, Rejection};
+use calc::trade::sediment::SedimentFilter;
+use calc::trade::tap::{
+    ChlorineSpecies, Filling, Hemisphere, InletPressure, MainsTemperature, TapCurve, TimedJug,
+};
 use proptest::prelude::*;
 use tests::draw::Draw;
 
@@ -41,7 +43,7 @@ proptest! {
 
     #[test]
     fn water_and_salt_are_conserved(product in 0.01..50.0f64, reject in 0.01..50.0f64, passage in 0.0..100.0f64, salt in 1.0..5000.0f64) {
-        let salt = calc::quantity::Concentration::of(salt * 1e-3);
+        let salt = calc::engine::quantity::Concentration::of(salt * 1e-3);
         let outputs = run(&Recovery {
             product: litres_per_minute(product),
             reject: litres_per_minute(reject),
@@ -138,7 +140,7 @@ proptest! {
 
     #[test]
     fn more_flow_leaves_less_at_the_inlet(seed in any::<u64>(), flow in 0.5..8.0f64, more in 1.001..2.0f64) {
-        let Some(entry) = calc::catalogue::find("inlet-pressure") else { return Ok(()) };
+        let Some(entry) = calc::program::catalogue::find("inlet-pressure") else { return Ok(()) };
         let values = Draw::new(seed).plausible(entry.declaration);
         let Ok(sheet) = InletPressure::read(&values) else { return Ok(()) };
         let at = |flow: f64| {
@@ -155,7 +157,7 @@ proptest! {
 
     #[test]
     fn combined_chlorine_is_no_more_than_the_total(total in 0.0..10.0f64, share in 0.0..1.0f64) {
-        let chlorine = calc::quantity::milligrams_per_litre;
+        let chlorine = calc::engine::quantity::milligrams_per_litre;
         let outputs = run(&ChlorineSpecies { total: chlorine(total), free: Some(chlorine(total * share)) });
         prop_assert!(outputs.combined.si() >= 0.0 && outputs.combined <= chlorine(total));
         match outputs.removal {
@@ -173,7 +175,7 @@ proptest! {
             length: None,
             guideline: Ok(litres_per_minute(guideline)),
             temperature: Ok(celsius(temperature)),
-            drop: Ok(calc::quantity::bar_difference(0.1)),
+            drop: Ok(calc::engine::quantity::bar_difference(0.1)),
             drop_flow: Ok(litres_per_minute(10.0)),
             drop_temperature: Some(celsius(20.0)),
             drop_length: None,

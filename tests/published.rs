@@ -1,7 +1,7 @@
 //! Every row of the tables in `published/`: the value itself, and what a reader of its arithmetic sees.
 
-use calc::quantity::{UnitSet, show, text};
-use calc::sheet::{Answer, How, Shape, Value, formula};
+use calc::engine::quantity::{UnitSet, show, text};
+use calc::engine::sheet::{Answer, How, Shape, Value, formula};
 use serde_json::{Map, Value as Json, json};
 use std::collections::BTreeMap;
 use std::io::Write;
@@ -131,12 +131,10 @@ fn every_sentence_is_whole() {
             How::Procedure { what } => Some(what.clone()),
             _ => None,
         });
-        let sentences = assessed
-            .warnings
-            .iter()
-            .map(|warning| warning.sentence.clone())
-            .chain(done)
-            .chain(assessed.checks.iter().map(|check| calc::reason::of_check(check, declaration)));
+        let sentences =
+            assessed.warnings.iter().map(|warning| warning.sentence.clone()).chain(done).chain(
+                assessed.checks.iter().map(|check| calc::engine::reason::of_check(check, declaration)),
+            );
         for sentence in sentences {
             if !sentence.open_places().is_empty() {
                 return Err(format!("{}: {}", row.at, sentence.show(UnitSet::Metric)));
@@ -169,7 +167,7 @@ fn what_is_shown_reads_back() {
 }
 
 /// A number as a record keeps it.
-fn kept(value: &Value, field: &'static calc::sheet::Field) -> Json {
+fn kept(value: &Value, field: &'static calc::engine::sheet::Field) -> Json {
     match (value, field.shape) {
         (Value::Number(si), Shape::Number(kind)) => {
             let unit = kind.si();
@@ -207,7 +205,7 @@ fn what_a_record_keeps_is_what_was_entered() {
             .zip(&values)
             .filter_map(|(field, value)| Some((field.id.to_owned(), kept(value.as_ref()?, field))))
             .collect();
-        let again = calc::json::fill(declaration, &members);
+        let again = calc::documents::json::fill(declaration, &members);
         if again.values == values && again.problems.is_empty() {
             Ok(())
         } else {
@@ -223,7 +221,7 @@ fn the_json_interface_answers_the_same() {
         let declaration = row.entry()?.declaration;
         for (name, set) in [("si", UnitSet::Metric), ("us", UnitSet::Us)] {
             let request = json!({ "id": 7, "sheet": row.sheet, "inputs": row.inputs, "units": name });
-            let answer = calc::json::answer(&request.to_string());
+            let answer = calc::documents::json::answer(&request.to_string());
             let answer: Json =
                 serde_json::from_str(&answer).map_err(|error| format!("{}: {error}", row.at))?;
             for (field, ours) in declaration.outputs.iter().zip(&assessed.answers) {

@@ -2,10 +2,10 @@
 //!
 //! `REWRITE_SCHEMA=1 cargo test -p tests --test record` writes `examples/record.schema.json` anew from the declarations.
 
-use calc::catalogue;
-use calc::quantity::{Unit, UnitSet, kinds::VOLUME};
-use calc::record::{Kept, LARGEST, Part, Record, Refused, Spot, schema};
-use calc::sheet::{Declaration, Field, Value};
+use calc::documents::record::{Kept, LARGEST, Part, Record, Refused, Spot, schema};
+use calc::engine::quantity::{Unit, UnitSet, kinds::VOLUME};
+use calc::engine::sheet::{Declaration, Field, Value};
+use calc::program::catalogue;
 use serde_json::{Value as Json, json};
 use std::path::{Path, PathBuf};
 
@@ -24,7 +24,7 @@ fn field(sheet: &str, id: &str) -> &'static Field {
 }
 
 fn column(table: &'static Field, id: &str) -> &'static Field {
-    let calc::sheet::Shape::Table(columns) = table.shape else { panic!("{} is no table", table.id) };
+    let calc::engine::sheet::Shape::Table(columns) = table.shape else { panic!("{} is no table", table.id) };
     match columns.iter().find(|column| column.id == id) {
         Some(column) => column,
         None => panic!("{} has no {id}", table.id),

@@ -1,8 +1,8 @@
 //! The tables of check values: what stands in a row, and what a sheet says to its inputs.
 
-use calc::json::{Filled, fill};
-use calc::sheet::{Absence, Answer, Assessment, Entry, Shape};
-use calc::{catalogue, sheet::Field};
+use calc::documents::json::{Filled, fill};
+use calc::engine::sheet::{Absence, Answer, Assessment, Entry, Shape};
+use calc::{engine::sheet::Field, program::catalogue};
 use serde_json::{Map, Value as Json};
 use std::path::{Path, PathBuf};
 
@@ -306,7 +306,7 @@ fn word(answer: &Answer) -> String {
 }
 
 /// `flow`, `log[2].time`; rows counted from 1.
-fn place_of_problem(problem: &calc::sheet::Problem) -> String {
+fn place_of_problem(problem: &calc::engine::sheet::Problem) -> String {
     match problem.cell {
         Some((row, column)) => format!("{}[{}].{column}", problem.field, row + 1),
         None => problem.field.to_owned(),

@@ -1,8 +1,8 @@
 //! What a reader sees, read back: shown numbers, and formulas computed from them.
 
-use calc::quantity::UnitSet;
-use calc::sheet::Step;
-use calc::sheet::formula::{Node, shown};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::Step;
+use calc::engine::sheet::formula::{Node, shown};
 
 /// A number as it is shown: `−1.25`, `3.6 × 10⁻⁵`.
 pub fn reread(text: &str) -> Option<f64> {
@@ -57,7 +57,7 @@ impl Recomputed {
 /// # Errors
 /// What keeps a reader from computing along: a name without a value, a number or a formula that cannot be read.
 pub fn recompute(step: &Step, wished: UnitSet) -> Result<Option<Recomputed>, String> {
-    let calc::sheet::How::Formula { text, .. } = &step.how else { return Ok(None) };
+    let calc::engine::sheet::How::Formula { text, .. } = &step.how else { return Ok(None) };
     let node = step.node().ok_or_else(|| format!("“{text}” cannot be read"))?;
     let set = step.coherent(wished);
     let mut leaves = Vec::new();
@@ -113,12 +113,12 @@ fn replaced(node: &Node, step: &Step, set: UnitSet, leaves: &mut Vec<f64>) -> Re
 pub fn is_coherent(step: &Step, wished: UnitSet) -> bool {
     let Some(node) = step.node() else { return true };
     let set = step.coherent(wished);
-    let number = |si: f64, kind: &'static calc::quantity::Kind| kind.unit_in(set).of_si(si);
+    let number = |si: f64, kind: &'static calc::engine::quantity::Kind| kind.unit_in(set).of_si(si);
     let value = node.value(set, &|name| step.bound(name).map(|bound| number(bound.value, bound.kind)));
     let expected = number(step.result.value, step.result.kind);
     // the last bits that a difference of two nearly equal numbers leaves
     let scale = match &step.how {
-        calc::sheet::How::Formula { bound, .. } => bound
+        calc::engine::sheet::How::Formula { bound, .. } => bound
             .iter()
             .filter(|bound| bound.kind.of_difference() == step.result.kind.of_difference())
             .map(|bound| number(bound.value, bound.kind).abs())
@@ -131,8 +131,8 @@ pub fn is_coherent(step: &Step, wished: UnitSet) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use calc::quantity::kinds::{FLOW, TIME, VOLUME};
-    use calc::sheet::{Bound, How};
+    use calc::engine::quantity::kinds::{FLOW, TIME, VOLUME};
+    use calc::engine::sheet::{Bound, How};
 
     #[test]
     fn shown_numbers_are_read_back() {

@@ -1,6 +1,6 @@
 //! The names of units: each means one unit within its kind, however it is spelled, and the same unit in related kinds.
 
-use calc::quantity::{self, Kind, UnitSet, kinds, text};
+use calc::engine::quantity::{self, Kind, UnitSet, kinds, text};
 
 /// The spellings of a name that people type.
 fn spellings(name: &str) -> Vec<String> {

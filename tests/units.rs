@@ -1,8 +1,8 @@
 //! Every unit of every kind against its definition, written out here a second time with whole numbers only, and
 //! against `uom` as an outside witness. No expected value comes from the table under test.
 
-use calc::quantity::Kind;
-use calc::quantity::kinds::{self, FLOW, FLOW_COEFFICIENT, HARDNESS, PRESSURE, TEMPERATURE};
+use calc::engine::quantity::Kind;
+use calc::engine::quantity::kinds::{self, FLOW, FLOW_COEFFICIENT, HARDNESS, PRESSURE, TEMPERATURE};
 use uom::si::f64 as si;
 use uom::si::{
     area, dynamic_viscosity as mu, electric_current, electric_potential, electrical_conductivity as kappa,

@@ -1,15 +1,15 @@
 //! Water and pipe friction against general reference libraries; printed values stand in `published/formulas/`.
 //! The versions of the libraries are pinned in `python/requirements.txt`.
 
-use calc::quantity::{
+use calc::engine::quantity::{
     Density, Flow, FlowCoefficient, Length, Temperature, celsius, kinds::FLOW, litres_per_minute, metres,
     millimetres,
 };
-use calc::water::pipe::{
+use calc::trade::water::pipe::{
     friction_factor, friction_factor_swamee_jain_1976, loss_coefficient, mean_velocity, reynolds_number,
     velocity_pressure,
 };
-use calc::water::{density, viscosity, viscosity_iapws_2008};
+use calc::trade::water::{density, viscosity, viscosity_iapws_2008};
 
 /// Where the expected values of a table come from, and how near ours have to be.
 struct Table {
@@ -29,7 +29,7 @@ impl Table {
     }
 }
 
-fn micro(viscosity: calc::quantity::Viscosity) -> f64 {
+fn micro(viscosity: calc::engine::quantity::Viscosity) -> f64 {
     viscosity.si() * 1e6
 }
 

@@ -2,8 +2,8 @@
 
 use crate::page::Page;
 use crate::visit::{Screen, visit, visit_file};
-use calc::catalogue::{SHEETS, of_stage};
-use calc::sheet::{Declaration, Stage};
+use calc::engine::sheet::{Declaration, Stage};
+use calc::program::catalogue::{SHEETS, of_stage};
 use serde_json::{Value as Json, json};
 use std::path::Path;
 

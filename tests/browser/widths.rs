@@ -2,7 +2,7 @@
 
 use crate::page::Page;
 use crate::visit::{Screen, visit};
-use calc::catalogue::SHEETS;
+use calc::program::catalogue::SHEETS;
 
 /// Every view, empty and with much in it.
 async fn fits(page: &Page, width: u64) {

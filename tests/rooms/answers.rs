@@ -365,7 +365,7 @@ fn what_is_not_computed_keeps_its_ids() {
 
 /// A month that is not known is not judged.
 fn is_of_a_month(check: &str) -> bool {
-    calc::calendar::Month::NAMED.iter().any(|month| check == format!("capacity-{}", month.id))
+    calc::engine::calendar::Month::NAMED.iter().any(|month| check == format!("capacity-{}", month.id))
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! What a room's answers become when something is changed: by a lever that mends a check, by a field that is left empty.
 
 use crate::{COLD, WARM, WELL, plan, request};
-use calc::json;
+use calc::documents::json;
 use serde_json::{Value, json};
 
 /// What it takes of one lever to mend a check, in the unit of the answer, and what that would worsen.

@@ -7,7 +7,7 @@
 mod answers;
 mod changed;
 
-use calc::json;
+use calc::documents::json;
 use serde_json::{Value, json};
 
 /// A record put to the plan, after some of the RO's and the place's fields were set anew.

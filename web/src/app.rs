@@ -13,8 +13,8 @@ use crate::still::Still;
 use crate::store::Id;
 use crate::text::{WORDS, shortened};
 use crate::{address, focus, ids, record};
-use calc::record::Record;
-use calc::sheet::Stage;
+use calc::documents::record::Record;
+use calc::engine::sheet::Stage;
 use std::rc::Rc;
 use yew::prelude::*;
 

@@ -1,6 +1,6 @@
 //! The device's own calendar. `calc` has no clock: what needs the date is given it.
 
-use calc::calendar::Month;
+use calc::engine::calendar::Month;
 use web_sys::js_sys::Date;
 
 /// Today as it is printed: 4 Mar 2027, which nobody can read with day and month swapped.

@@ -35,7 +35,7 @@
 //! | changes of the water | `change-<change id>` |
 //! | for paper | `print-sheet`, `place-sheet`, `print-card`, `card` |
 
-use calc::sheet::Stage;
+use calc::engine::sheet::Stage;
 
 /// The name of the view, which takes the focus when the view changes.
 pub const VIEW: &str = "view";
@@ -112,7 +112,7 @@ pub fn warning(field: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use calc::catalogue::SHEETS;
+    use calc::program::catalogue::SHEETS;
 
     #[test]
     fn no_field_is_named_like_a_part_of_another() {

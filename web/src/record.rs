@@ -2,12 +2,12 @@
 
 use crate::state::{Change, Entry, Filling, Rows, Typed, named_unit};
 use crate::text::{WORDS, fill};
-use calc::catalogue;
-use calc::quantity::show::exact;
-use calc::quantity::{Unit, UnitSet};
-use calc::reading::typed_number;
-use calc::record::{LARGEST, Record, Refused, Spot, VERSION};
-use calc::sheet::{Declaration, Field, Problem, Shape, Stage};
+use calc::documents::reading::typed_number;
+use calc::documents::record::{LARGEST, Record, Refused, Spot, VERSION};
+use calc::engine::quantity::show::exact;
+use calc::engine::quantity::{Unit, UnitSet};
+use calc::engine::sheet::{Declaration, Field, Problem, Shape, Stage};
+use calc::program::catalogue;
 use serde_json::{Map, Value as Json};
 use std::rc::Rc;
 
@@ -57,7 +57,7 @@ pub fn plan() -> Option<&'static Declaration> {
 }
 
 /// The same with its arithmetic.
-pub fn plan_entry() -> Option<&'static calc::sheet::Entry> {
+pub fn plan_entry() -> Option<&'static calc::engine::sheet::Entry> {
     catalogue::find(plan()?.id)
 }
 
@@ -191,7 +191,7 @@ fn beside(field: &'static Field, text: String, unit: Option<&'static Unit>) -> S
 mod tests {
     use super::{shown as shown_of, *};
     use crate::state::{find, read};
-    use calc::sheet::Value;
+    use calc::engine::sheet::Value;
 
     fn record(ro: &str) -> String {
         format!(r#"{{"format": "tapside-record", "version": 1, "ro": {ro}, "places": [], "readings": []}}"#)

@@ -2,7 +2,7 @@
 
 use crate::record::plan;
 use crate::state::find;
-use calc::sheet::{Declaration, Entry};
+use calc::engine::sheet::{Declaration, Entry};
 
 /// A view of the page.
 #[derive(Debug, Clone, Copy)]

@@ -6,8 +6,8 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use std::time::Duration;
 
-use calc::quantity::UnitSet;
-use calc::sheet::Declaration;
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::Declaration;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 use web::Still;

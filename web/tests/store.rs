@@ -3,7 +3,7 @@
 #![cfg(target_arch = "wasm32")]
 #![allow(clippy::unwrap_used, reason = "a test that unwraps fails where it should")]
 
-use calc::record::{Part, Record, Spot};
+use calc::documents::record::{Part, Record, Spot};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, future_to_promise};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -14,7 +14,7 @@ wasm_bindgen_test_configure!(run_in_browser);
 
 /// A record whose RO has this name.
 fn record(name: &str) -> Record {
-    let plan = calc::catalogue::find("plan").unwrap().declaration;
+    let plan = calc::program::catalogue::find("plan").unwrap().declaration;
     let field = plan.inputs.iter().find(|field| field.id == "ro-name").unwrap();
     let mut record = Record::new();
     record.set(Spot { part: Part::Ro, field, cell: None }, name, None).unwrap();

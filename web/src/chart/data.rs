@@ -1,6 +1,6 @@
 //! What a chart is made of: plain numbers, already in the unit in which they are shown.
 
-use calc::quantity::show::significant;
+use calc::engine::quantity::show::significant;
 use std::rc::Rc;
 use yew::AttrValue;
 

@@ -1,6 +1,6 @@
 //! Where an axis has its ticks, and what stands beside them.
 
-use calc::quantity::show::significant;
+use calc::engine::quantity::show::significant;
 
 /// Ticks at 1, 2 or 5 times a power of ten.
 #[derive(Debug, Clone, PartialEq)]

@@ -6,7 +6,7 @@ use super::{Sender, chosen_of, text_of};
 use crate::ids;
 use crate::state::Change;
 use crate::text::{WORDS, fill};
-use calc::sheet::{Field, Shape};
+use calc::engine::sheet::{Field, Shape};
 use std::rc::Rc;
 use yew::prelude::*;
 

@@ -4,7 +4,7 @@ use super::frame::{described_by, frame};
 use super::{FieldProps, chosen_of};
 use crate::state::Change;
 use crate::text::WORDS;
-use calc::sheet::Named;
+use calc::engine::sheet::Named;
 use yew::prelude::*;
 
 /// The most values that are shown as radio buttons.

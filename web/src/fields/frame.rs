@@ -5,7 +5,7 @@ use crate::math;
 use crate::state::Entry;
 use crate::text::WORDS;
 use crate::{ids, text};
-use calc::sheet::Shape;
+use calc::engine::sheet::Shape;
 use yew::prelude::*;
 
 /// The field around its control. A control of several elements is a group with a legend.

@@ -3,7 +3,7 @@
 use super::frame::{described_by, frame};
 use super::{FieldProps, text_of};
 use crate::state::Change;
-use calc::sheet::Shape;
+use calc::engine::sheet::Shape;
 use yew::prelude::*;
 
 /// One line of text.

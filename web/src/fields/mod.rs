@@ -14,8 +14,8 @@ pub use notes::{Notes, Said};
 
 use crate::state::{Action, Change, Entry, Typed};
 use crate::still::Still;
-use calc::quantity::UnitSet;
-use calc::sheet::{Declaration, Field, Shape};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Declaration, Field, Shape};
 use gloo_timers::callback::Timeout;
 use std::rc::Rc;
 use yew::prelude::*;

@@ -8,7 +8,7 @@ use super::unit::{unit_select, units_of};
 use crate::state::{Change, Entry, Rows, offered};
 use crate::text::{WORDS, fill};
 use crate::{ids, math};
-use calc::sheet::{Field, Shape};
+use calc::engine::sheet::{Field, Shape};
 use wasm_bindgen::JsCast;
 use yew::prelude::*;
 

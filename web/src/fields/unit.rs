@@ -2,8 +2,8 @@
 
 use super::chosen_of;
 use crate::text::{WORDS, fill};
-use calc::quantity::{Unit, UnitSet};
-use calc::sheet::{Field, Shape};
+use calc::engine::quantity::{Unit, UnitSet};
+use calc::engine::sheet::{Field, Shape};
 use yew::prelude::*;
 
 /// The select beside a number, or over a column; nothing where there is no choice. `name` is what is measured, for who

@@ -3,7 +3,7 @@
 use crate::state::{Action, Content};
 use crate::store::tabs::{Tabs, show_here, shown_here};
 use crate::store::{DATABASE, Head, Id, Loaded, Moment, Store, Trouble};
-use calc::record::Record;
+use calc::documents::record::Record;
 use gloo_timers::callback::Timeout;
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, VecDeque};

@@ -4,7 +4,7 @@ mod markup;
 
 pub use markup::inline;
 
-use calc::sheet::formula::{Function, Node, Operator, shown};
+use calc::engine::sheet::formula::{Function, Node, Operator, shown};
 
 /// A part of a formula as it is set.
 #[derive(Debug, Clone, PartialEq)]

@@ -1,5 +1,5 @@
 use super::*;
-use calc::sheet::formula::read;
+use calc::engine::sheet::formula::read;
 
 /// In one line: `a/b` in braces is a fraction, `_` an index, `^` a power, `√` a root.
 fn line(math: &Math) -> String {

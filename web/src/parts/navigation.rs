@@ -2,8 +2,8 @@
 
 use crate::route::{self, Route};
 use crate::text::WORDS;
-use calc::catalogue;
-use calc::sheet::{Declaration, Stage};
+use calc::engine::sheet::{Declaration, Stage};
+use calc::program::catalogue;
 use yew::prelude::*;
 
 /// Where one is.

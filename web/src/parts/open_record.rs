@@ -3,7 +3,7 @@
 use crate::ids;
 use crate::record;
 use crate::text::{WORDS, alone};
-use calc::record::Record;
+use calc::documents::record::Record;
 use wasm_bindgen_futures::JsFuture;
 use yew::platform::spawn_local;
 use yew::prelude::*;

@@ -4,7 +4,7 @@ use super::open_record::OpenRecord;
 use crate::record::{ROOMS, Room, open};
 use crate::text::WORDS;
 use crate::{ids, route};
-use calc::record::Record;
+use calc::documents::record::Record;
 use yew::prelude::*;
 
 /// What Tapside is for; the plan, the invented rooms and a record, each one step away.

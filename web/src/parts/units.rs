@@ -2,7 +2,7 @@
 
 use crate::state::Action;
 use crate::text::WORDS;
-use calc::quantity::UnitSet;
+use calc::engine::quantity::UnitSet;
 use yew::prelude::*;
 
 /// SI practice or US practice: two radio buttons.

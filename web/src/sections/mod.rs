@@ -13,8 +13,8 @@ pub use records::Records;
 use crate::state::{Action, Content};
 use crate::still::Still;
 use crate::text::{WORDS, shortened};
-use calc::quantity::UnitSet;
-use calc::sheet::Entry;
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::Entry;
 use std::rc::Rc;
 use yew::prelude::*;
 

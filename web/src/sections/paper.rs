@@ -8,10 +8,10 @@ use crate::sheet::shown;
 use crate::state::{self, Filling};
 use crate::still::Still;
 use crate::text::{WORDS, fill, shortened};
-use calc::calendar::Month;
-use calc::plan::walk::AT_THE_TAP;
-use calc::record::Part;
-use calc::sheet::{Check, Entry, Field, Shape, Source, State};
+use calc::documents::record::Part;
+use calc::engine::calendar::Month;
+use calc::engine::sheet::{Check, Entry, Field, Shape, Source, State};
+use calc::trade::plan::walk::AT_THE_TAP;
 use yew::prelude::*;
 
 /// A button that prints.

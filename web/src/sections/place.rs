@@ -10,10 +10,10 @@ use crate::state::{Action, Filling, find};
 use crate::still::Still;
 use crate::text::{WORDS, fill, shortened};
 use crate::{ids, route};
-use calc::plan::elsewhere::WORKED_OUT;
-use calc::plan::walk::{AT_THE_TAP, Group, IN_DETAIL};
-use calc::record::Part;
-use calc::sheet::Field;
+use calc::documents::record::Part;
+use calc::engine::sheet::Field;
+use calc::trade::plan::elsewhere::WORKED_OUT;
+use calc::trade::plan::walk::{AT_THE_TAP, Group, IN_DETAIL};
 use std::rc::Rc;
 use yew::prelude::*;
 

@@ -10,7 +10,7 @@ use crate::parts::open_record::OpenRecord;
 use crate::state::{Action, Content};
 use crate::store::{Head, Id, Listed, State, Trouble};
 use crate::text::{WORDS, fill};
-use calc::record::Record;
+use calc::documents::record::Record;
 use std::rc::Rc;
 use yew::platform::spawn_local;
 use yew::prelude::*;

@@ -7,9 +7,9 @@ use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::spoken::counts_looked_at;
 use crate::text::{WORDS, fill};
-use calc::plan::walk::is_in_detail;
-use calc::quantity::UnitSet;
-use calc::sheet::{Check, Declaration, Stage, State};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Check, Declaration, Stage, State};
+use calc::trade::plan::walk::is_in_detail;
 use yew::prelude::*;
 
 /// The checks of one stage.

@@ -4,8 +4,8 @@ use super::judge::Judged;
 use crate::parts::field_link::field_link;
 use crate::state::{Action, Filling};
 use crate::text::{WORDS, alone, fill};
-use calc::quantity::UnitSet;
-use calc::sheet::{Caution, Declaration, Field, Warning};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Caution, Declaration, Field, Warning};
 use yew::prelude::*;
 
 /// The record that fills a sheet.
@@ -131,7 +131,7 @@ pub fn sources(sheet: &'static Declaration) -> Html {
 
 /// How many of the values with which it is tested are printed elsewhere, and why they are few.
 fn published(sheet: &'static Declaration) -> Html {
-    let Some(evidence) = calc::evidence::of(sheet.id) else { return Html::default() };
+    let Some(evidence) = calc::program::evidence::of(sheet.id) else { return Html::default() };
     let template = match (evidence.published, evidence.why) {
         (0, _) => WORDS.published[0],
         (_, "") => WORDS.published[2],

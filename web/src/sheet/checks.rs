@@ -5,10 +5,10 @@ use super::missing::what_is_needed;
 use super::shown;
 use crate::still::Still;
 use crate::text::{WORDS, fill};
-use calc::calendar::Month;
-use calc::quantity::UnitSet;
-use calc::sheet::criterion::COVERAGE;
-use calc::sheet::{Check, Criterion, Declaration, Side, State};
+use calc::engine::calendar::Month;
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::criterion::COVERAGE;
+use calc::engine::sheet::{Check, Criterion, Declaration, Side, State};
 use yew::prelude::*;
 
 /// All checks.

@@ -3,9 +3,9 @@
 
 use super::judge::Judged;
 use crate::still::Still;
-use calc::sheet::criterion::COVERAGE;
-use calc::sheet::{Answer, Entry, Shape, Value};
-use calc::uncertainty::first_order;
+use calc::engine::sheet::criterion::COVERAGE;
+use calc::engine::sheet::{Answer, Entry, Shape, Value};
+use calc::engine::uncertainty::first_order;
 use gloo_timers::callback::Timeout;
 use std::rc::Rc;
 use yew::prelude::*;

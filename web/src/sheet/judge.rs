@@ -4,8 +4,8 @@ use crate::fields::{Notes, Said};
 use crate::ids;
 use crate::state::{Filling, Reading, read};
 use crate::text::{WORDS, alone, fill};
-use calc::quantity::UnitSet;
-use calc::sheet::{Assessment, Entry, Field, Problem, Shape, Value, Warning};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Assessment, Entry, Field, Problem, Shape, Value, Warning};
 use std::collections::BTreeSet;
 use std::rc::Rc;
 

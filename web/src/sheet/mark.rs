@@ -1,6 +1,6 @@
 //! The mark of a state: a shape of its own for each, so that no colour is needed.
 
-use calc::sheet::State;
+use calc::engine::sheet::State;
 use yew::prelude::*;
 
 /// The mark of a state. The words stand beside it, so a screen reader passes it over.

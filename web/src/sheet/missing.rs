@@ -2,7 +2,7 @@
 
 use crate::parts::field_link::field_link;
 use crate::text::WORDS;
-use calc::sheet::{Absence, Declaration, Missing};
+use calc::engine::sheet::{Absence, Declaration, Missing};
 use yew::prelude::*;
 
 /// Which of the two it is, and why.

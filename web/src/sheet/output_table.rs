@@ -3,8 +3,8 @@
 use super::outputs::value;
 use super::shown;
 use crate::text::{WORDS, fill};
-use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Declaration, Field, Shape};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Answer, Declaration, Field, Shape};
 use yew::prelude::*;
 
 /// The rows under the names and units of their columns, in a region of its own that scrolls.

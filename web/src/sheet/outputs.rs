@@ -7,8 +7,8 @@ use super::shown;
 use crate::math;
 use crate::still::Still;
 use crate::text::WORDS;
-use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Declaration, Field};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Answer, Declaration, Field};
 use std::rc::Rc;
 use yew::prelude::*;
 

@@ -7,7 +7,7 @@ use super::judge::{Judged, judge};
 use crate::state::{Entries, Filling, kept};
 use crate::still::Still;
 use crate::stop;
-use calc::sheet::{Check, Entry, Problem, Value};
+use calc::engine::sheet::{Check, Entry, Problem, Value};
 use gloo_timers::callback::Timeout;
 use std::rc::Rc;
 use yew::prelude::*;

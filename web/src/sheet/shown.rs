@@ -1,8 +1,8 @@
 //! Numbers and units as they stand in the answers.
 
-use calc::quantity::show::significant;
-use calc::quantity::{Kind, Unit, UnitSet};
-use calc::sheet::{Field, Shape};
+use calc::engine::quantity::show::significant;
+use calc::engine::quantity::{Kind, Unit, UnitSet};
+use calc::engine::sheet::{Field, Shape};
 
 /// Digits of an answer.
 const DIGITS: usize = 3;
@@ -62,7 +62,7 @@ pub fn with_unit(number: String, unit: &'static Unit) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use calc::quantity::kinds::{FLOW, TEMPERATURE};
+    use calc::engine::quantity::kinds::{FLOW, TEMPERATURE};
 
     #[test]
     fn a_difference_of_temperatures_has_no_offset() {

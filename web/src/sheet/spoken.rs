@@ -3,7 +3,7 @@
 
 use crate::ids;
 use crate::text::{WORDS, fill};
-use calc::sheet::{Check, State};
+use calc::engine::sheet::{Check, State};
 use gloo_timers::callback::Timeout;
 use yew::prelude::*;
 

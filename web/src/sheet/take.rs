@@ -6,10 +6,10 @@ use crate::record::plan;
 use crate::route;
 use crate::state::{Action, Change};
 use crate::text::{WORDS, fill};
-use calc::plan::elsewhere::{WORKED_OUT, WorkedOut};
-use calc::quantity::UnitSet;
-use calc::quantity::show::significant;
-use calc::sheet::{Answer, Declaration};
+use calc::engine::quantity::UnitSet;
+use calc::engine::quantity::show::significant;
+use calc::engine::sheet::{Answer, Declaration};
+use calc::trade::plan::elsewhere::{WORKED_OUT, WorkedOut};
 use yew::prelude::*;
 
 /// More than are shown, so that nothing is lost on the way.

@@ -5,9 +5,9 @@ use crate::math::{self, Math};
 use crate::state::find;
 use crate::still::Still;
 use crate::text::{WORDS, alone};
-use calc::quantity::UnitSet;
-use calc::sheet::formula::Node;
-use calc::sheet::{Bound, Entry, How, Stage, Step, Value};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::formula::Node;
+use calc::engine::sheet::{Bound, Entry, How, Stage, Step, Value};
 use std::rc::Rc;
 use yew::prelude::*;
 

@@ -4,10 +4,10 @@ use super::content::is_plan;
 use super::entry::offered;
 use super::{Content, Entry, Filling, HELD, Rows, STEPS, State, Typed};
 use crate::store::Id;
-use calc::csv::Read;
-use calc::quantity::{Unit, UnitSet};
-use calc::record::Record;
-use calc::sheet::{Declaration, Field, Shape};
+use calc::documents::csv::Read;
+use calc::documents::record::Record;
+use calc::engine::quantity::{Unit, UnitSet};
+use calc::engine::sheet::{Declaration, Field, Shape};
 use std::rc::Rc;
 
 /// What can happen.

@@ -4,8 +4,8 @@ use super::change::Change;
 use super::{Entry, Filling, Sheets};
 use crate::record;
 use crate::store::Id;
-use calc::record::{Part, Record};
-use calc::sheet::{Declaration, Field, Problem, Stage};
+use calc::documents::record::{Part, Record};
+use calc::engine::sheet::{Declaration, Field, Problem, Stage};
 use std::rc::Rc;
 
 /// What stands on the page at one moment.

@@ -1,8 +1,8 @@
 //! What a person typed, kept as it was typed: the text and the unit beside it. Numbers are derived, never written back.
 
-use calc::quantity::{Unit, UnitSet};
-use calc::reading::typed_number;
-use calc::sheet::{Field, Shape};
+use calc::documents::reading::typed_number;
+use calc::engine::quantity::{Unit, UnitSet};
+use calc::engine::sheet::{Field, Shape};
 use std::rc::Rc;
 
 /// What stands in one field.

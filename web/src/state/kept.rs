@@ -1,8 +1,8 @@
 //! What was typed as text, for the person who needs it when the program stops.
 
 use super::{Entry, Rows, named_unit};
-use calc::quantity::Unit;
-use calc::sheet::{Declaration, Field, Shape};
+use calc::engine::quantity::Unit;
+use calc::engine::sheet::{Declaration, Field, Shape};
 use serde_json::Value as Json;
 use std::collections::BTreeMap;
 use std::rc::Rc;

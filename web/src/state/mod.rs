@@ -17,8 +17,8 @@ pub use entry::{Entry, Rows, Typed, named_unit, offered};
 pub use kept::{Entries, kept};
 pub use read::{Reading, read};
 
-use calc::catalogue;
-use calc::quantity::UnitSet;
+use calc::engine::quantity::UnitSet;
+use calc::program::catalogue;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
@@ -94,6 +94,6 @@ impl State {
 }
 
 /// A sheet by its id.
-pub fn find(id: &str) -> Option<&'static calc::sheet::Entry> {
+pub fn find(id: &str) -> Option<&'static calc::engine::sheet::Entry> {
     catalogue::find(id)
 }

@@ -2,8 +2,8 @@
 
 use super::{Entry, Filling, Rows, Typed};
 use crate::text::WORDS;
-use calc::reading::{read_cell, read_text, remark};
-use calc::sheet::{Declaration, Field, Problem, Sentence, Shape, Slot, Value, Warning};
+use calc::documents::reading::{read_cell, read_text, remark};
+use calc::engine::sheet::{Declaration, Field, Problem, Sentence, Shape, Slot, Value, Warning};
 
 /// The values of a sheet as far as they could be read.
 #[derive(Debug, Clone, PartialEq, Default)]

@@ -1,7 +1,7 @@
 use super::*;
-use calc::quantity::Unit;
-use calc::record::Part;
-use calc::sheet::{Declaration, Field, Shape, Value};
+use calc::documents::record::Part;
+use calc::engine::quantity::Unit;
+use calc::engine::sheet::{Declaration, Field, Shape, Value};
 
 fn contact() -> &'static Declaration {
     find("carbon-contact-time").unwrap().declaration
@@ -335,7 +335,8 @@ fn a_large_record_is_held_by_fewer_steps() {
 fn rows_from_a_text_stand_in_the_record_and_are_taken_back_in_one_step() {
     let plan = find("plan").unwrap().declaration;
     let Shape::Table(columns) = field(plan, "months").shape else { panic!("months are a table") };
-    let read = calc::csv::read(columns, "month;water temperature (°F)\nJanuary;39,2\nfeb;38\n").unwrap();
+    let read =
+        calc::documents::csv::read(columns, "month;water temperature (°F)\nJanuary;39,2\nfeb;38\n").unwrap();
     let page = Page::new().at(plan, "months", Change::Rows(Rc::new(read)));
     let kept = page.0.now.record.text();
     assert!(kept.contains("\"month\": \"jan\"") && kept.contains("\"typed\": \"39,2\""), "{kept}");
@@ -362,7 +363,7 @@ fn one_result_that_cannot_be_read_hides_no_other() {
         [(0, "result")]
     );
     // what the sheet says of its first row is said of the second on the page
-    let twice = calc::sheet::Problem {
+    let twice = calc::engine::sheet::Problem {
         field: "product-report",
         cell: Some((0, "analyte")),
         sentence: "twice".into(),

@@ -1,7 +1,7 @@
 //! What is kept of a record beside its text, and how it is read back: on some browsers every local file shares one
 //! store, so nothing that lies in it is believed.
 
-use calc::record::{Part, Record};
+use calc::documents::record::{Part, Record};
 use serde_json::{Value as Json, json};
 use web_sys::js_sys::Date;
 

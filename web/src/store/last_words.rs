@@ -7,7 +7,7 @@
 
 use super::database::{Transaction, key, numbers, texts};
 use super::{Aside, Head, Id, LAST_WORDS, Loaded, Store, TEXTS, Trouble, head_in, now, opened, put_aside};
-use calc::record::Record;
+use calc::documents::record::Record;
 use wasm_bindgen::JsValue;
 
 impl Store {

@@ -23,8 +23,8 @@ mod trouble;
 pub use head::{Head, Id, Moment, name, now};
 pub use trouble::Trouble;
 
-use calc::quantity::UnitSet;
-use calc::record::Record;
+use calc::documents::record::Record;
+use calc::engine::quantity::UnitSet;
 use database::{Database, Transaction, key, numbers};
 use head::Aside;
 use wasm_bindgen::JsValue;

@@ -3,9 +3,9 @@
 use super::later::Later;
 use crate::sheet::{checks, missing};
 use crate::text::{WORDS, fill};
-use calc::plan::changes::Worse;
-use calc::quantity::UnitSet;
-use calc::sheet::{Declaration, Known};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Declaration, Known};
+use calc::trade::plan::changes::Worse;
 use yew::prelude::*;
 
 /// Each change with what follows from it.

@@ -4,10 +4,10 @@
 use crate::sheet::judge::Judged;
 use crate::slices::in_slices;
 use crate::still::Still;
-use calc::plan::causes::{Without, causes};
-use calc::plan::changes::{CHANGES, Change, Worse, worse};
-use calc::sheet::{Entry, Known, Value};
-use calc::solve::{Mended, Mends};
+use calc::engine::sheet::{Entry, Known, Value};
+use calc::engine::solve::{Mended, Mends};
+use calc::trade::plan::causes::{Without, causes};
+use calc::trade::plan::changes::{CHANGES, Change, Worse, worse};
 use std::rc::Rc;
 use yew::prelude::*;
 

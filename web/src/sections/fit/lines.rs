@@ -12,9 +12,9 @@ use crate::sheet::tools::StageTools;
 use crate::sheet::working::WorkingView;
 use crate::still::Still;
 use crate::text::{WORDS, alone, fill};
-use calc::quantity::UnitSet;
-use calc::sheet::{Check, Declaration, Entry, State};
-use calc::solve::{Mend, Mended};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Check, Declaration, Entry, State};
+use calc::engine::solve::{Mend, Mended};
 use std::rc::Rc;
 use yew::prelude::*;
 

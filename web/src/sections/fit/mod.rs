@@ -15,7 +15,7 @@ use crate::sheet::{about, judge::Judged, spoken, use_judged};
 use crate::state::Filling;
 use crate::text::WORDS;
 use crate::{ids, route};
-use calc::sheet::{Answer, Declaration, Field};
+use calc::engine::sheet::{Answer, Declaration, Field};
 use later::use_later;
 use yew::prelude::*;
 

@@ -5,9 +5,9 @@ use super::row::Row;
 use crate::sheet::judge::Judged;
 use crate::sheet::missing::missing;
 use crate::text::{WORDS, fill};
-use calc::membrane::Expectation;
-use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Declaration, Field, Shape};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Answer, Declaration, Field, Shape};
+use calc::trade::membrane::Expectation;
 use yew::prelude::*;
 
 /// What asks for something first, the rest in a sentence.

@@ -2,8 +2,8 @@
 
 use crate::sheet::shown;
 use crate::text::WORDS;
-use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Field};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Answer, Field};
 
 /// One row with its columns.
 pub struct Row<'a> {

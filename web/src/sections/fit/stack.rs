@@ -5,10 +5,10 @@ use super::row::Row;
 use crate::sheet::judge::Judged;
 use crate::state::{Action, Change, Entry, Filling};
 use crate::text::{WORDS, fill};
-use calc::membrane::Switched;
-use calc::plan::causes::{SWITCHES, Switch};
-use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Declaration, Field, Shape};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Answer, Declaration, Field, Shape};
+use calc::trade::membrane::Switched;
+use calc::trade::plan::causes::{SWITCHES, Switch};
 use yew::prelude::*;
 
 /// The stack.

@@ -8,9 +8,9 @@ use crate::sheet::mark::mark;
 use crate::sheet::shown;
 use crate::state::{Entry, Filling};
 use crate::text::WORDS;
-use calc::plan::path::{Shown, Spot, WAY};
-use calc::quantity::UnitSet;
-use calc::sheet::{Answer, Declaration, Value};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Answer, Declaration, Value};
+use calc::trade::plan::path::{Shown, Spot, WAY};
 use yew::prelude::*;
 
 /// All spots, from the tap to the drain.

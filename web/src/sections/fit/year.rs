@@ -7,8 +7,8 @@ use crate::sheet::judge::Judged;
 use crate::sheet::shown;
 use crate::state::find;
 use crate::text::{WORDS, fill};
-use calc::quantity::{Unit, UnitSet, kinds};
-use calc::sheet::{Answer, Declaration, Field, Shape, Value};
+use calc::engine::quantity::{Unit, UnitSet, kinds};
+use calc::engine::sheet::{Answer, Declaration, Field, Shape, Value};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -102,11 +102,12 @@ impl Year<'_> {
         let by_temperature: Vec<Vec<f64>> =
             temperatures.iter().map(|t| ratios(*t, anchor)).collect::<Option<_>>()?;
         let unit = kinds::TEMPERATURE.unit_in(self.set);
-        let series = calc::membrane::correction::Form::NAMED.iter().enumerate().map(|(index, form)| Series {
-            name: form.name.into(),
-            ys: Values::of(by_temperature.iter().map(|ratios| ratios[index]).collect::<Vec<_>>()),
-            half_widths: Values::of([]),
-        });
+        let series =
+            calc::trade::membrane::correction::Form::NAMED.iter().enumerate().map(|(index, form)| Series {
+                name: form.name.into(),
+                ys: Values::of(by_temperature.iter().map(|ratios| ratios[index]).collect::<Vec<_>>()),
+                half_widths: Values::of([]),
+            });
         Some(Chart {
             title: WORDS.section.forms_chart.into(),
             x: Axis::even(WORDS.section.water_temperature, unit.symbol),
@@ -170,5 +171,5 @@ fn ratios(temperature: f64, anchor: f64) -> Option<Vec<f64>> {
         Answer::Number(ratio, _) => *ratio,
         _ => f64::NAN,
     })?;
-    (ratios.len() == calc::membrane::correction::Form::NAMED.len()).then_some(ratios)
+    (ratios.len() == calc::trade::membrane::correction::Form::NAMED.len()).then_some(ratios)
 }

@@ -3,11 +3,13 @@
 use super::ToolProps;
 use crate::sheet::shown;
 use crate::text::{WORDS, fill};
-use calc::calendar::Month;
-use calc::curve::{Curve, Number, usual_range};
-use calc::plan::path::{Shown, WAY};
-use calc::quantity::{Kind, Unit, UnitSet};
-use calc::sheet::{Case, Check, Declaration, Dial, Entry, Field, Shape, Stage, State, Value, Working};
+use calc::engine::calendar::Month;
+use calc::engine::curve::{Curve, Number, usual_range};
+use calc::engine::quantity::{Kind, Unit, UnitSet};
+use calc::engine::sheet::{
+    Case, Check, Declaration, Dial, Entry, Field, Shape, Stage, State, Value, Working,
+};
+use calc::trade::plan::path::{Shown, WAY};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -233,7 +235,7 @@ pub mod tests {
         assert_eq!(looked.number("").unwrap().id, "check-contact-time");
         assert_eq!(looked.number("contact-time").unwrap().id, "contact-time");
         let lever = looked.dial("").unwrap();
-        assert!(calc::carbon::TEN_MINUTES.levers.contains(&lever.id.as_str()), "{}", lever.id);
+        assert!(calc::trade::carbon::TEN_MINUTES.levers.contains(&lever.id.as_str()), "{}", lever.id);
         assert_eq!(looked.dial("flow").unwrap().id, "flow");
         let (number, dial) = (looked.number("contact-time").unwrap(), looked.dial("flow").unwrap());
         assert!((looked.present(number, dial).unwrap() - 300.0).abs() < 1e-9);

@@ -13,8 +13,8 @@ mod swept;
 use crate::ids;
 use crate::still::Still;
 use crate::text::WORDS;
-use calc::quantity::UnitSet;
-use calc::sheet::{Entry, Stage, Value};
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Entry, Stage, Value};
 use std::rc::Rc;
 use yew::prelude::*;
 

@@ -3,10 +3,10 @@
 use super::looked::{DialOf, Looked};
 use crate::sheet::shown;
 use crate::text::{WORDS, alone, fill};
-use calc::quantity::UnitSet;
-use calc::quantity::show::significant;
-use calc::sheet::Sentence;
-use calc::solve::Solution;
+use calc::engine::quantity::UnitSet;
+use calc::engine::quantity::show::significant;
+use calc::engine::sheet::Sentence;
+use calc::engine::solve::Solution;
 use yew::prelude::*;
 
 /// Digits of a value that was found: one more than an answer has, since it is typed in again.

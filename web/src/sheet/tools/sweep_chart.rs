@@ -5,8 +5,8 @@ use super::swept::{Swept, in_unit};
 use crate::chart::{Axis, Chart, Course, Limit, Mark, Series, Spread, Values, Wrong};
 use crate::sheet::shown;
 use crate::text::{WORDS, fill};
-use calc::quantity::Unit;
-use calc::sheet::Side;
+use calc::engine::quantity::Unit;
+use calc::engine::sheet::Side;
 
 /// The curve with its band, the limit, and the place of the present value.
 pub fn chart(swept: &Swept, number: &NumberOf, dial: &DialOf) -> Chart {
@@ -66,7 +66,7 @@ fn limit(swept: &Swept, unit: &'static Unit) -> Option<Limit> {
 mod tests {
     use super::super::looked::{Seen, tests::carbon};
     use super::*;
-    use calc::sweep::Sweep;
+    use calc::engine::sweep::Sweep;
     use std::rc::Rc;
 
     #[test]

@@ -2,9 +2,9 @@
 
 use super::looked::Seen;
 use crate::slices::in_slices;
-use calc::quantity::Unit;
-use calc::sheet::Criterion;
-use calc::sweep::Sweep;
+use calc::engine::quantity::Unit;
+use calc::engine::sheet::Criterion;
+use calc::engine::sweep::Sweep;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -94,8 +94,8 @@ fn work(
 
 /// Of things of which there are no parts, only whole numbers are looked at.
 fn sweep_over(
-    case: &dyn calc::sheet::Case,
-    number: calc::curve::Number,
+    case: &dyn calc::engine::sheet::Case,
+    number: calc::engine::curve::Number,
     dial: &super::looked::DialOf,
 ) -> Sweep {
     let (low, high) = dial.range;

@@ -1,0 +1,247 @@
+//! The JSON Lines interface: one request a line in, one answer a line out, in the same order.
+//!
+//! A request is one of
+//! `{"sheet": "carbon-contact-time", "inputs": {"bed-volume": "28.3 L", "flow": "1.5 gal/min"}}`,
+//! `{"sheet": "plan", "record": {…}}`, `{"describe": "carbon-contact-time"}` and `{"list": true}`, each perhaps with an
+//! `id`, which the answer repeats, and `"units": "us"`; `"mends": true` asks what would mend each check. Where a member stands twice, the last counts.
+//! Rows in errors are counted from 1, as a person counts them.
+
+mod answer;
+mod describe;
+mod inputs;
+mod mends;
+mod nearest;
+mod steps;
+
+pub use answer::value as answer_value;
+pub use inputs::{Filled, Unknown, fill};
+pub use steps::{name_in_words, step};
+
+use crate::documents::record::Record;
+use crate::engine::quantity::UnitSet;
+use crate::engine::sheet::{Entry, Problem, Sentence, Slot, Warning};
+use crate::{documents::reading::quoted, program::catalogue};
+use serde_json::{Map, Value as Json, json};
+
+/// An answer, and whether the request was JSON at all.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Line {
+    /// One line, without its end.
+    pub text: String,
+    /// Whether the request could be read as JSON, whatever it asked for.
+    pub was_json: bool,
+}
+
+/// Answers one request line with one line.
+///
+/// # Example
+/// ```
+/// let answer = calc::documents::json::answer(r#"{"id": 1, "sheet": "carbon-contact-time", "inputs": {"bed-volume": "28.3 L", "flow": "1.5 gal/min"}}"#);
+/// assert!(answer.contains(r#""contact-time":{"value":4.984046054490402,"unit":"min"}"#));
+/// let refused = calc::documents::json::answer(r#"{"id": 2, "sheet": "carbon-contact-time", "inputs": {"flow": 1.5}}"#);
+/// assert!(refused.starts_with(r#"{"id":2,"errors":[{"field":"flow","message":"#));
+/// ```
+pub fn answer(line: &str) -> String {
+    answer_line(line).text
+}
+
+/// Answers one request line as it came in, and says whether it was JSON; bytes that are no text are none.
+pub fn answer_line(line: impl AsRef<[u8]>) -> Line {
+    let line = line.as_ref();
+    // some programs put a byte order mark in front, which JSON does not know
+    let line = line.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(line);
+    match serde_json::from_slice::<Json>(line) {
+        Ok(request) => Line { text: answer_request(&request).to_string(), was_json: true },
+        Err(error) => {
+            let sentence = Sentence::plain("this line is no JSON (column {column}): {why}")
+                .with("column", Slot::Count(error.column() as i64))
+                .with("why", Slot::Text(cause(&error)));
+            Line {
+                text: refused(&Json::Null, vec![Refusal::of("", sentence)], UnitSet::Metric).to_string(),
+                was_json: false,
+            }
+        }
+    }
+}
+
+/// What the reader of JSON says, without its own count of lines and columns.
+pub(crate) fn cause(error: &serde_json::Error) -> String {
+    let text = error.to_string();
+    text.rsplit_once(" at line ").map_or(text.as_str(), |(cause, _)| cause).to_owned()
+}
+
+/// Answers one request.
+pub fn answer_request(request: &Json) -> Json {
+    let id = request.get("id").cloned().unwrap_or(Json::Null);
+    let (set, members) = match envelope(request) {
+        Ok(read) => read,
+        Err(refusal) => return refused(&id, vec![refusal], UnitSet::Metric),
+    };
+    let answered = match (members.get("sheet"), members.get("describe"), members.get("list")) {
+        (Some(sheet), None, None) => find("sheet", sheet)
+            .map_err(|refusal| vec![refusal])
+            .and_then(|entry| evaluate(entry, members, set)),
+        (None, Some(sheet), None) => find("describe", sheet)
+            .map_err(|refusal| vec![refusal])
+            .map(|entry| describe::sheet(entry.declaration)),
+        (None, None, Some(Json::Bool(true))) => Ok(describe::list()),
+        _ => Err(vec![Refusal::of(
+            "",
+            "a request has one of these: \"sheet\" with the id of a sheet, \"describe\" with the id of a sheet, \"list\" with true",
+        )]),
+    };
+    match answered {
+        Ok(answer) => identified(&id, answer),
+        Err(refusals) => refused(&id, refusals, set),
+    }
+}
+
+const MEMBERS: &[&str] = &["id", "sheet", "inputs", "record", "units", "mends", "describe", "list"];
+
+/// The members of a request that are there, and the units of its answer.
+fn envelope(request: &Json) -> Result<(UnitSet, &Map<String, Json>), Refusal> {
+    let Json::Object(members) = request else {
+        return Err(Refusal::of("", "a request is an object, such as {\"list\": true}"));
+    };
+    if let Some(member) = members.keys().find(|key| !MEMBERS.contains(&key.as_str())) {
+        let sentence = Sentence::plain("a request has no member “{member}”: it may have {members}")
+            .with("member", quoted(member))
+            .with("members", Slot::Text(MEMBERS.join(", ")));
+        return Err(Refusal::of(member, sentence));
+    }
+    match members.get("units") {
+        None | Some(Json::Null) => Ok((UnitSet::Metric, members)),
+        Some(Json::String(units)) if units == "si" => Ok((UnitSet::Metric, members)),
+        Some(Json::String(units)) if units == "us" => Ok((UnitSet::Us, members)),
+        Some(_) => Err(Refusal::of("units", "\"units\" is \"si\" (SI practice) or \"us\"")),
+    }
+}
+
+fn find(member: &'static str, id: &Json) -> Result<&'static Entry, Refusal> {
+    let Json::String(id) = id else {
+        return Err(Refusal::of(member, "the id of a sheet is a text; {\"list\": true} names them all"));
+    };
+    catalogue::find(id).ok_or_else(|| {
+        let ids = catalogue::SHEETS.iter().map(|entry| entry.declaration.id);
+        let sentence =
+            Sentence::plain("there is no sheet “{id}”; the nearest: {near}. {\"list\": true} names them all")
+                .with("id", quoted(id))
+                .with("near", Slot::Text(nearest::to(id, ids).join(", ")));
+        Refusal::of(member, sentence)
+    })
+}
+
+/// Fills the sheet and computes it.
+fn evaluate(
+    entry: &Entry,
+    members: &Map<String, Json>,
+    set: UnitSet,
+) -> Result<Map<String, Json>, Vec<Refusal>> {
+    let declaration = entry.declaration;
+    let given = |member| members.get(member).filter(|value| !value.is_null());
+    let filled = match (given("inputs"), given("record")) {
+        (Some(Json::Object(inputs)), None) => fill(declaration, inputs),
+        (None, None) => fill(declaration, &Map::new()),
+        (Some(_), None) => {
+            return Err(vec![Refusal::of("inputs", "\"inputs\" is an object with a member for each field")]);
+        }
+        (None, Some(document)) => {
+            let record = Record::from_document(document.clone())
+                .map_err(|refused| vec![Refusal::of("record", refused.sentence())])?;
+            let mut filled = record.fill(declaration, 0);
+            filled.warnings.extend(record.read_only().map(|sentence| Warning {
+                field: "record",
+                sentence,
+                assumed: false,
+            }));
+            filled
+        }
+        (Some(_), Some(_)) => {
+            return Err(vec![Refusal::of("record", "a request has \"inputs\" or \"record\", not both")]);
+        }
+    };
+    let mut refusals: Vec<Refusal> =
+        filled.unknown.iter().map(|unknown| Refusal::unknown(unknown, declaration)).collect();
+    let mut assessment = entry.assess(&filled.values, true);
+    refusals.extend(filled.problems.iter().chain(&assessment.problems).map(Refusal::from));
+    if !refusals.is_empty() {
+        return Err(refusals);
+    }
+    assessment.warnings.splice(0..0, filled.warnings);
+    let mut answer = answer::assessment(declaration, &assessment, set);
+    if members.get("mends") == Some(&Json::Bool(true))
+        && let Ok(case) = entry.fill(&filled.values)
+    {
+        answer.insert("mends".into(), mends::of(case.as_ref(), set));
+    }
+    Ok(answer)
+}
+
+/// One thing that is wrong with a request.
+struct Refusal {
+    field: String,
+    row: Option<usize>,
+    column: Option<String>,
+    sentence: Sentence,
+}
+
+impl Refusal {
+    fn of(field: &str, sentence: impl Into<Sentence>) -> Self {
+        Self { field: field.to_owned(), row: None, column: None, sentence: sentence.into() }
+    }
+
+    fn unknown(unknown: &Unknown, declaration: &'static crate::engine::sheet::Declaration) -> Self {
+        let sentence = unknown.sentence(declaration);
+        match unknown.within {
+            Some((table, row)) => Self {
+                field: table.id.to_owned(),
+                row: Some(row),
+                column: Some(unknown.name.clone()),
+                sentence,
+            },
+            None => Self::of(&unknown.name, sentence),
+        }
+    }
+
+    fn json(&self, set: UnitSet) -> Json {
+        let mut error = Map::new();
+        error.insert("field".into(), named(&self.field));
+        if let Some(row) = self.row {
+            error.insert("row".into(), json!(row + 1));
+        }
+        if let Some(column) = &self.column {
+            error.insert("column".into(), json!(column));
+        }
+        error.insert("message".into(), json!(self.sentence.show(set)));
+        Json::Object(error)
+    }
+}
+
+impl From<&Problem> for Refusal {
+    fn from(problem: &Problem) -> Self {
+        Self {
+            field: problem.field.to_owned(),
+            row: problem.cell.map(|(row, _)| row),
+            column: problem.cell.map(|(_, column)| column.to_owned()).filter(|column| !column.is_empty()),
+            sentence: problem.sentence.clone(),
+        }
+    }
+}
+
+fn refused(id: &Json, refusals: Vec<Refusal>, set: UnitSet) -> Json {
+    let errors: Vec<Json> = refusals.iter().map(|refusal| refusal.json(set)).collect();
+    json!({ "id": id, "errors": errors })
+}
+
+/// The answer with the id of its request in front.
+fn identified(id: &Json, answer: Map<String, Json>) -> Json {
+    let mut whole = Map::new();
+    whole.insert("id".into(), id.clone());
+    whole.extend(answer);
+    Json::Object(whole)
+}
+
+/// A text, or `null` where it is empty.
+fn named(text: &str) -> Json {
+    if text.is_empty() { Json::Null } else { json!(text) }
+}

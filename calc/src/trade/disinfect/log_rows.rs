@@ -1,0 +1,76 @@
+//! What is peculiar in the rows of a log and yet can be computed with: each a sentence with its row and column.
+//!
+//! Rests on the boiling of water at 100 °C under one atmosphere. How fast a loop of water changes is common practice,
+//! no source. Rows that cannot be so at all are refused before (`heat_log::misplaced`, the possible range).
+
+use super::heat_log::{LogRow, ProbeDose, named};
+use crate::engine::quantity::{Temperature, Time, celsius};
+use crate::engine::sheet::{Sentence, Slot, Working};
+
+/// Water under one atmosphere is no hotter.
+const BOILING: Temperature = celsius(100.0);
+/// In kelvin a second: flushing a hot loop with cold water makes half of it (common practice, no source).
+const FASTEST: f64 = 30.0 / 60.0;
+/// Of one kind so many are named; the rest are counted.
+const NAMED: usize = 5;
+
+/// Warns of the rows of one probe that are peculiar.
+pub fn warn(log: &[LogRow], probe: &ProbeDose, longest_gap: Time, w: &mut Working) {
+    let [mut twice, mut gaps, mut boiling, mut leaps] = [const { Vec::new() }; 4];
+    let mut last: Option<(usize, Time, Temperature)> = None;
+    let readings =
+        named(log, &probe.probe).filter_map(|(index, row)| Some((index, row.time, row.temperature?)));
+    for (index, time, temperature) in readings {
+        let of_row = |template| Sentence::plain(template).with("row", Slot::Count(index as i64 + 1));
+        if temperature > BOILING {
+            boiling.push(
+                of_row("row {row}, temperature: {value} is above the boiling of water without pressure; if the log is in degrees Fahrenheit, name the unit")
+                    .quantity("value", temperature),
+            );
+        }
+        if let Some((before_index, before_time, before)) = last {
+            let (interval, rise) = (time - before_time, temperature - before);
+            let before_row = Slot::Count(before_index as i64 + 1);
+            if interval.si() == 0.0 {
+                twice.push(
+                    of_row("row {row}, time: it stands already in row {before}, with the same temperature; it adds nothing")
+                        .with("before", before_row),
+                );
+            } else if interval > longest_gap {
+                gaps.push(
+                    of_row("row {row}, time: {gap} after row {before}; without readings it got no credit")
+                        .with("before", before_row)
+                        .quantity("gap", interval),
+                );
+            } else if rise.si().abs() > FASTEST * interval.si() && rise.si().abs() > 2.0 {
+                leaps.push(
+                    of_row("row {row}, temperature: {rise} within {interval} is faster than water in a loop changes (common practice, no source); look at the unit and the probe")
+                        .quantity("rise", rise)
+                        .quantity("interval", interval),
+                );
+            }
+        }
+        last = Some((index, time, temperature));
+    }
+    if probe.gaps.si() > 0.0 && gaps.len() > NAMED {
+        w.warn(
+            "log",
+            Sentence::plain("probe {probe}: {gap} in all without readings got no credit")
+                .with("probe", Slot::Text(probe.probe.clone()))
+                .quantity("gap", probe.gaps),
+        );
+    }
+    for sentences in [twice, gaps, boiling, leaps] {
+        let more = sentences.len().saturating_sub(NAMED);
+        for sentence in sentences.into_iter().take(NAMED) {
+            w.warn("log", sentence);
+        }
+        if more > 0 {
+            w.warn(
+                "log",
+                Sentence::plain("and {count} more rows like the last one")
+                    .with("count", Slot::Count(more as i64)),
+            );
+        }
+    }
+}

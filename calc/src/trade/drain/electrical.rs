@@ -1,0 +1,139 @@
+//! The current of RO, dialysis machines and all else on one breaker.
+//!
+//! A load of hours is held to a share of the breaker's rating, 80 % by the code of the US (from memory). Not covered: the
+//! current of a motor that starts, leakage, and the wiring.
+
+use crate::engine::quantity::{
+    Current, Power, Ratio, Voltage,
+    kinds::{CURRENT, POWER},
+    percent,
+};
+use crate::engine::sheet::{
+    Caution, Criterion, Evaluate, Known, Missing, Side, Stage, Stop, Term, Working, source,
+};
+use crate::trade::terms::{drain, machine};
+use crate::{sheet, step};
+
+/// What hangs on the breaker, within what it carries for hours.
+pub static BREAKER_LOAD: Criterion = Criterion {
+    id: "breaker-load",
+    sentence: "Current of everything on the breaker, within what it carries for hours",
+    stage: Stage::Drain,
+    side: Side::AtMost,
+    forecast: true,
+    source: &source::NFPA_70,
+    levers: &["other-current"],
+    cases: &[],
+};
+
+static EARTHED_SOCKET: Caution = Caution {
+    id: "earthed-socket",
+    text: "An earthed socket with a residual-current device, kept dry, without extension leads, as the RO's instructions and local code ask. A starting pump draws more than its label says. A licensed electrician decides on the circuit.",
+};
+
+sheet! {
+    /// Whether one breaker carries the RO, the heaters of the machines, and what else hangs on it.
+    ElectricalLoad, "electrical-load", "Load on the breaker", Stage::Drain,
+    sources: &[&source::NFPA_70, &source::OHM],
+    cautions: &[&EARTHED_SOCKET],
+    criteria: &[&BREAKER_LOAD],
+    inputs: {
+        voltage  "supply-voltage":   Known<Voltage>  = drain::SUPPLY_VOLTAGE,
+        breaker  "breaker-rating":   Known<Current>  = drain::BREAKER_RATING,
+        ro       "ro-current":       Known<Current>  = drain::RO_CURRENT,
+        machines "machines":         Known<f64>      = machine::MACHINES,
+        machine  "machine-current":  Option<Current> = drain::MACHINE_CURRENT,
+        heater   "heater-power":     Known<Power>    = machine::HEATER_POWER,
+        other    "other-current":    Option<Current> = drain::OTHER_CURRENT,
+        share    "continuous-share": Option<Ratio>   = drain::CONTINUOUS_SHARE,
+    }
+    outputs Outputs: {
+        heaters "heater-current":     Known<Current> = Term::number(&CURRENT, "Current of the heaters alone", "I_h"),
+        load    "load-current":       Known<Current> = Term::number(&CURRENT, "Current of everything on the breaker", "I"),
+        power   "load-power":         Known<Power>   = Term::number(&POWER, "Power of everything on the breaker", "P"),
+        allowed "continuous-current": Known<Current> = Term::number(&CURRENT, "What the breaker carries for hours", "I_max"),
+        spare   "spare-current":      Known<Current> = Term::number(&CURRENT, "What is left for more", "ΔI"),
+    }
+}
+
+/// What a breaker carries for hours (NFPA 70, from memory).
+const CONTINUOUS: Ratio = percent(80.0);
+
+impl Evaluate for ElectricalLoad {
+    type Outputs = Outputs;
+    fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
+        let &ElectricalLoad { voltage, breaker, ro, .. } = self;
+        let share = self.share.unwrap_or(CONTINUOUS);
+        w.bind("share", "s", share);
+        let other = self.other.unwrap_or(Current::of(0.0));
+        w.bind("other", "I_o", other);
+        let allowed = breaker.map(|breaker| {
+            step!(w, allowed "I_max" = share * breaker);
+            allowed
+        });
+        let heaters = self.heaters(w);
+        let of_machines = self.of_machines(w);
+        let load = of_machines.and_then(|of_machines| {
+            let ro = ro?;
+            step!(w, load "I" = ro + of_machines + other);
+            Ok(load)
+        });
+        let judged = self.judged(load, heaters, allowed, w);
+        w.judge_known(&BREAKER_LOAD, judged, allowed);
+        let power = load.and_then(|load| {
+            let voltage = voltage?;
+            step!(w, power "P" = load * voltage);
+            Ok(power)
+        });
+        let spare = allowed.and_then(|allowed| {
+            let load = load?;
+            step!(w, spare "ΔI" = allowed - load);
+            Ok(spare)
+        });
+        Ok(Outputs { heaters, load, power, allowed, spare })
+    }
+}
+
+impl ElectricalLoad {
+    fn heaters(&self, w: &mut Working) -> Known<Current> {
+        let (machines, heater, voltage) = (self.machines?, self.heater?, self.voltage?);
+        step!(w, heaters "I_h" = machines * (heater / voltage));
+        Ok(heaters)
+    }
+
+    /// By the label, heater included.
+    fn of_machines(&self, w: &mut Working) -> Known<Current> {
+        let machine =
+            self.machine.ok_or(Missing::not_known("machine-current", drain::MACHINE_CURRENT.name))?;
+        let machines = self.machines?;
+        step!(w, of_machines "I_ms" = machines * machine);
+        Ok(of_machines)
+    }
+
+    /// The load; where it is not known in full, what is known of it can only show a breaker too small.
+    fn judged(
+        &self,
+        load: Known<Current>,
+        heaters: Known<Current>,
+        allowed: Known<Current>,
+        w: &mut Working,
+    ) -> Known<Current> {
+        let missing = match load {
+            Ok(load) => return Ok(load),
+            Err(missing) => missing,
+        };
+        let labels = self.machine.and_then(|machine| Some(self.machines.ok()? * machine));
+        let none = Current::of(0.0);
+        let least = labels.unwrap_or_else(|| heaters.unwrap_or(none))
+            + self.ro.unwrap_or(none)
+            + self.other.unwrap_or(none);
+        if allowed.is_ok_and(|allowed| least > allowed) {
+            w.warn(
+                missing.field,
+                "not everything on the breaker is known, and what is known is already too much",
+            );
+            return Ok(least);
+        }
+        Err(missing)
+    }
+}

@@ -1,0 +1,85 @@
+//! How much hot water warms a cold feed to a wanted temperature.
+//!
+//! By conservation of heat, with the same heat capacity on both sides. Not covered: a valve that hunts, hot water that
+//! cools down while it runs, and what the hot side carries.
+
+use super::product_flow_year::COLD_FEED_TEMPERED;
+use crate::engine::quantity::{Flow, Ratio, Temperature, kinds::FLOW, kinds::RATIO};
+use crate::engine::sheet::{
+    Caution, Criterion, Evaluate, Known, Missing, Side, Stage, Stop, Term, Working, source,
+};
+use crate::trade::terms::{membrane, tap};
+use crate::{sheet, step};
+
+/// The mixed feed, within what the RO stands.
+pub static TEMPERED_WITHIN: Criterion = Criterion {
+    id: "tempered-feed",
+    sentence: "Temperature of the tempered feed, within what the RO's instructions allow",
+    stage: Stage::Membrane,
+    side: Side::AtMost,
+    forecast: true,
+    source: &source::DEVICE_INSTRUCTIONS,
+    levers: &["tempered-temperature"],
+    cases: &[],
+};
+
+/// The warmest feed of the year, tempered or not.
+pub static FEED_WITHIN: Criterion = Criterion {
+    id: "feed-temperature",
+    sentence: "Warmest feed water of the year, within what the RO's instructions allow",
+    stage: Stage::Membrane,
+    side: Side::AtMost,
+    forecast: true,
+    source: &source::DEVICE_INSTRUCTIONS,
+    levers: &[],
+    cases: &[],
+};
+
+static HOT_SIDE: Caution = Caution {
+    id: "the-hot-side",
+    text: "Hot water carries more metal, and what the building doses against legionella may be in it alone: have it analysed. Above 50 °C it scalds. Should the valve fail, all of the feed is as hot as the hot tap: only a valve that shuts off the hot side by itself.",
+};
+
+sheet! {
+    /// The share of hot water that warms the feed to a wanted temperature.
+    Tempering, "tempering", "Tempering the feed", Stage::Membrane,
+    sources: &[&source::HEAT_BALANCE],
+    cautions: &[&COLD_FEED_TEMPERED, &HOT_SIDE],
+    criteria: &[&TEMPERED_WITHIN],
+    inputs: {
+        cold    "cold-temperature":         Temperature        = membrane::COLD_TEMPERATURE,
+        hot     "hot-temperature":          Temperature        = membrane::HOT_TEMPERATURE,
+        mixed   "tempered-temperature":     Temperature        = membrane::TEMPERED_TEMPERATURE,
+        flow    "running-flow":             Known<Flow>        = tap::RUNNING_FLOW,
+        highest "highest-feed-temperature": Known<Temperature> = membrane::HIGHEST_FEED_TEMPERATURE,
+    }
+    outputs Outputs: {
+        share     "hot-share": Known<Ratio> = Term::number(&RATIO, "Share of hot water in the feed", "s_h"),
+        hot_flow  "hot-flow":  Known<Flow>  = Term::number(&FLOW, "Hot water that is drawn", "Q_h"),
+        cold_flow "cold-flow": Known<Flow>  = Term::number(&FLOW, "Cold water that is drawn", "Q_c"),
+    }
+}
+
+impl Evaluate for Tempering {
+    type Outputs = Outputs;
+    fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
+        let &Tempering { cold, hot, mixed, flow, highest } = self;
+        w.judge_known(&TEMPERED_WITHIN, Ok(mixed), highest);
+        let share = if mixed < cold {
+            Err(Missing::none_exists("the cold water is warmer than that already"))
+        } else if hot <= cold || mixed > hot {
+            Err(Missing::none_exists("the hot water is not warm enough for that"))
+        } else {
+            step!(w, share "s_h": Ratio = (mixed - cold) / (hot - cold));
+            Ok(share)
+        };
+        let flows = share.and_then(|share| {
+            let flow = flow?;
+            w.bind("share", "s_h", share);
+            step!(w, hot_flow "Q_h" = share * flow);
+            step!(w, cold_flow "Q_c" = flow - hot_flow);
+            Ok((hot_flow, cold_flow))
+        });
+        Ok(Outputs { share, hot_flow: flows.map(|(hot, _)| hot), cold_flow: flows.map(|(_, cold)| cold) })
+    }
+}

@@ -1,0 +1,217 @@
+//! What one report of the feed water serves: the softener's hardness and iron, scale on the membrane, contaminants
+//! behind it.
+
+use super::Plan;
+use crate::engine::quantity::{Concentration, Hardness, Ratio, SaturationIndex, kinds};
+use crate::engine::sheet::{Check, Known, Missing, Sentence, Sheet, State, Stop, Term, Working, part};
+use crate::output_row;
+use crate::trade::membrane::scale::{CALCITE, GYPSUM, SILICA};
+use crate::trade::membrane::{Contaminant, IonPassage, NEVER_MET, ScaleTendency, Season, SeasonFlow};
+use crate::trade::softener::SOFTENER_LASTS;
+use crate::trade::tap::HardnessAsCaco3;
+use crate::trade::terms::place::HARDNESS_AT_TAP;
+use crate::trade::terms::report::{FEED_REPORT, FeedResult};
+use crate::trade::water::{Analyte, Report};
+
+output_row! {
+    /// How near the reject is to scale at one end of the year.
+    ScaleAt {
+        season     "season":               Season                 = Term::other("When"),
+        recovery   "recovery":             Known<Ratio>           = Term::number(&kinds::RATIO, "Recovery", "Y"),
+        calcite    "reject-calcite-index": Known<SaturationIndex> = Term::number(&kinds::SATURATION_INDEX, "Saturation index of calcite, reject", "SI_c"),
+        silica     "reject-silica":        Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica in the reject", "SiO2_c"),
+        solubility "silica-solubility":    Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica that dissolves in the reject", "S"),
+        gypsum     "reject-gypsum-share":  Known<Ratio>           = Term::number(&kinds::RATIO, "Calcium sulfate in the reject, of its solubility product", "Ω"),
+    }
+}
+
+/// Hardness and iron of the water that reaches the softener.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct HardWater {
+    pub hardness: Known<Hardness>,
+    pub iron: Known<Option<Concentration>>,
+}
+
+/// A drop test and a report that differ by more are of two waters (common practice, no source).
+const ALIKE: f64 = 1.3;
+
+/// What stands between the report and the membrane.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Behind {
+    /// All of the report.
+    NoSoftener,
+    /// A softener, with so much hardness behind it at the end of the day.
+    Soft(Hardness),
+    /// A softener behind which nobody has tested.
+    Untested(Missing),
+    /// One that is used up before it is regenerated.
+    Spent,
+}
+
+impl Behind {
+    /// The hardness that reaches the membrane; `None` for all of the report's.
+    fn hardness(self) -> Known<Option<Hardness>> {
+        match self {
+            Behind::NoSoftener | Behind::Spent => Ok(None),
+            Behind::Soft(hardness) => Ok(Some(hardness)),
+            Behind::Untested(missing) => Err(missing),
+        }
+    }
+}
+
+/// The plan asks once what is left behind the softener.
+fn of_softener(stop: Stop) -> Stop {
+    stop.of_field("softened-hardness", "hardness-after-softener")
+}
+
+impl Plan {
+    fn feed_report(&self) -> Known<Option<&[FeedResult]>> {
+        match &self.report {
+            Ok(report) => Ok(report.as_deref().filter(|rows| !rows.is_empty())),
+            Err(missing) => Err(*missing),
+        }
+    }
+
+    fn needed_report(&self) -> Known<&[FeedResult]> {
+        self.feed_report()?.ok_or(Missing::not_known("feed-report", FEED_REPORT.name))
+    }
+
+    /// As it was entered, else by the report.
+    pub(super) fn hard_water(&self, w: &mut Working) -> HardWater {
+        let Ok(Some(rows)) = self.feed_report() else {
+            let entered = Missing::not_known("hardness", HARDNESS_AT_TAP.name);
+            return HardWater {
+                hardness: self.hardness.and_then(|hardness| hardness.ok_or(entered)),
+                iron: self.iron,
+            };
+        };
+        let found = w.stage(&[], |w| {
+            let report = Report::read(rows, w)?;
+            let sheet = HardnessAsCaco3 {
+                calcium: report.need(Analyte::Calcium, "the report has no calcium"),
+                magnesium: report.need(Analyte::Magnesium, "the report has no magnesium"),
+                drops: Err(Missing::not_known("hardness", "")),
+                a_drop: Err(Missing::not_known("hardness", "")),
+            };
+            Ok((sheet.run(w)?.by_report, report.of(Analyte::Iron)))
+        });
+        let by_report = part(&found, |found| found.0);
+        let mut hardness = self.hardness.and_then(|entered| entered.map_or(by_report, Ok));
+        if let (Ok(Some(entered)), Ok(by_report)) = (self.hardness, by_report)
+            && (entered > by_report * ALIKE || by_report > entered * ALIKE)
+        {
+            hardness = Ok(entered.max(by_report));
+            w.warn(
+                "hardness",
+                Sentence::plain("entered as {entered}, and {by_report} by calcium and magnesium of the report: the harder of both counts for the softener, the report for scale; look whether both are of this water")
+                    .quantity("entered", entered)
+                    .quantity("by_report", by_report),
+            );
+        }
+        HardWater {
+            hardness,
+            iron: self.iron.and_then(|entered| match entered {
+                Some(iron) => Ok(Some(iron)),
+                None => part(&found, |found| Ok(found.1)),
+            }),
+        }
+    }
+
+    /// What stands between the report and the membrane. `softener` holds the judgements of the softener's stage.
+    pub(super) fn behind_softener(&self, softener: &[Check]) -> Known<Behind> {
+        if self.resin?.is_none_or(|resin| resin.si() == 0.0) {
+            return Ok(Behind::NoSoftener);
+        }
+        let is_spent = softener
+            .iter()
+            .any(|check| check.criterion.id == SOFTENER_LASTS.id && check.state == State::NotMet);
+        // a soft drop test of another day does not tell what passes once this one is used up
+        Ok(if is_spent { Behind::Spent } else { self.softened.map_or_else(Behind::Untested, Behind::Soft) })
+    }
+
+    /// Scale at both ends of the year, each at its worst: calcium carbonate in the warmest water and at the highest
+    /// recovery, silica in the coldest; with the softener as it is at the end of the day.
+    pub(super) fn scale(
+        &self,
+        seasons: &[SeasonFlow],
+        behind: Known<Behind>,
+        w: &mut Working,
+    ) -> Vec<ScaleAt> {
+        if behind == Ok(Behind::Spent) {
+            w.assume("hardness-after-softener", "by this plan the softener is used up before it is regenerated: scale is judged with the hard water that reaches the membrane then");
+        }
+        let ends = seasons.iter().filter(|at| at.season != Season::Today);
+        w.worst_season(|w| {
+            ends.map(|at| w.in_season(at.season.id(), |w| self.scale_at(at, behind, w))).collect()
+        })
+    }
+
+    fn scale_at(&self, at: &SeasonFlow, behind: Known<Behind>, w: &mut Working) -> ScaleAt {
+        let judged = w.stage(&[&CALCITE, &SILICA, &GYPSUM], |w| {
+            let sheet = ScaleTendency {
+                report: self.needed_report()?.to_vec(),
+                ph: self.feed_ph,
+                temperature: at.temperature?,
+                ph_temperature: self.ph_temperature?,
+                recovery: at.recovery,
+                passage: None,
+                softened: behind?.hardness()?,
+            };
+            sheet.within(w, ScaleTendency::judged).map_err(of_softener)
+        });
+        ScaleAt {
+            season: at.season,
+            recovery: at.recovery,
+            calcite: part(&judged, |judged| judged.calcite),
+            silica: part(&judged, |judged| judged.silica),
+            solubility: part(&judged, |judged| judged.solubility),
+            gypsum: part(&judged, |judged| judged.gypsum),
+        }
+    }
+
+    /// What is expected behind the membrane at the highest recovery; never judged, since only a test can tell.
+    pub(super) fn contaminants(
+        &self,
+        recovery: Known<Ratio>,
+        behind: Known<Behind>,
+        w: &mut Working,
+    ) -> Known<Vec<Contaminant>> {
+        let rows = self.needed_report()?;
+        let behind = behind?;
+        w.caution(&NEVER_MET);
+        let expected = |softened, w: &mut Working| {
+            w.stage(&[], |w| {
+                let sheet = IonPassage {
+                    report: rows.to_vec(),
+                    recovery,
+                    limits: self.limits?,
+                    softened,
+                    rejection: None,
+                };
+                Ok(sheet.within(w, IonPassage::expected).map_err(of_softener)?.contaminants)
+            })
+        };
+        let mut contaminants = expected(behind.hardness().unwrap_or(None), w)?;
+        if matches!(behind, Behind::Untested(_) | Behind::Spent) {
+            w.assume("hardness-after-softener", "what passes the softener is not known: for the product water calcium and magnesium count as in the report, and sodium as if all of them had been changed for it");
+            let sodium = w.quietly(|w| expected(Some(Hardness::of(0.0)), w))?;
+            let sodium = sodium.into_iter().find(|row| row.analyte == Analyte::Sodium);
+            let row = contaminants.iter_mut().find(|row| row.analyte == Analyte::Sodium);
+            match (row, sodium) {
+                (Some(row), Some(sodium)) => *row = sodium,
+                (None, Some(sodium)) => contaminants.push(sodium),
+                (_, None) => {}
+            }
+        }
+        for row in &mut contaminants {
+            // the plan asks for no rejection of its own
+            let named = |missing: Missing| match missing.field {
+                "assumed-rejection" => Missing { field: "", ..missing },
+                _ => missing,
+            };
+            row.tabled = row.tabled.map_err(named);
+            row.expected = row.expected.map_err(named);
+        }
+        Ok(contaminants)
+    }
+}

@@ -1,0 +1,141 @@
+//! The stages that are used up: the softener between two regenerations, the first carbon until it is replaced.
+
+use super::Plan;
+use super::report::HardWater;
+use crate::engine::quantity::{ExchangeCapacity, Flow, Time, Volume, kinds};
+use crate::engine::sheet::{Known, Missing, Sheet, Term, Working, part};
+use crate::output_row;
+use crate::trade::carbon::{CARBON_LIFE, CarbonLife};
+use crate::trade::day::DayOfSessions;
+use crate::trade::membrane::{Season, SeasonFlow};
+use crate::trade::softener::{SOFTENED_WATER, SOFTENER_LASTS, Softener};
+
+output_row! {
+    /// How long the softener lasts at one time of the year.
+    SoftenerAt {
+        season "season":            Season                  = Term::other("When"),
+        hours  "hours":             Known<Time>             = Term::number(&kinds::TIME, "Running until it is used up", "t").units("h", "h"),
+        days   "days":              Known<Time>             = Term::number(&kinds::TIME, "Days until it is used up", "t_days").units("d", "d"),
+        day    "hardness-of-a-day": Known<ExchangeCapacity> = Term::number(&kinds::EXCHANGE_CAPACITY, "Hardness to take up in a day, as CaCO3", "M_d"),
+    }
+}
+
+output_row! {
+    /// How long the first carbon may last at one time of the year, at most.
+    CarbonLifeAt {
+        season   "season":                Season        = Term::other("When"),
+        sessions "sessions-at-most":      Known<f64>    = Term::number(&kinds::NUMBER, "Sessions, at most", "n_max"),
+        litres   "litres-at-most":        Known<Volume> = Term::number(&kinds::VOLUME, "Water, at most", "V_max"),
+        flow     "flow-for-limit":        Known<Flow>   = Term::number(&kinds::FLOW, "Highest flow at which one such carbon can reach 0.1 mg/L", "Q_max"),
+        series   "flow-for-limit-series": Known<Flow>   = Term::number(&kinds::FLOW, "The same for both in series, by contact alone", "Q_both"),
+    }
+}
+
+impl Plan {
+    /// The softener, where there is one, at its worst time of the year.
+    pub(super) fn softener(
+        &self,
+        seasons: &[SeasonFlow],
+        water: HardWater,
+        day: &Known<DayOfSessions>,
+        w: &mut Working,
+    ) -> Vec<SoftenerAt> {
+        if self.resin.is_ok_and(|resin| resin.is_none_or(|resin| resin.si() == 0.0)) {
+            return Vec::new();
+        }
+        w.worst_season(|w| {
+            self.telling(seasons)
+                .map(|at| w.in_season(at.season.id(), |w| self.softener_at(at, water, day, w)))
+                .collect()
+        })
+    }
+
+    fn softener_at(
+        &self,
+        at: &SeasonFlow,
+        water: HardWater,
+        day: &Known<DayOfSessions>,
+        w: &mut Working,
+    ) -> SoftenerAt {
+        let lasts = w.stage(&[&SOFTENER_LASTS, &SOFTENED_WATER], |w| {
+            let sheet = Softener {
+                resin: self.resin?.unwrap_or(Volume::of(0.0)),
+                capacity: self.resin_capacity?,
+                salt_dose: Err(Missing::not_known("resin-capacity", "")),
+                hardness: water.hardness?,
+                iron: water.iron?,
+                factor: self.iron_factor?,
+                manganese: None,
+                flow: at.feed,
+                running: self.running_in_a_day(day),
+                interval: self.regeneration,
+                reserve: None,
+                after: self.softened,
+            };
+            sheet.run(w)
+        });
+        SoftenerAt {
+            season: at.season,
+            hours: part(&lasts, |lasts| lasts.hours),
+            days: part(&lasts, |lasts| lasts.until),
+            day: part(&lasts, |lasts| lasts.day),
+        }
+    }
+
+    /// The first carbon; never judged as met, since a test decides.
+    pub(super) fn carbon_life(
+        &self,
+        seasons: &[SeasonFlow],
+        day: &Known<DayOfSessions>,
+        w: &mut Working,
+    ) -> Vec<CarbonLifeAt> {
+        w.worst_season(|w| {
+            self.telling(seasons)
+                .map(|at| w.in_season(at.season.id(), |w| self.carbon_life_at(at, day, w)))
+                .collect()
+        })
+    }
+
+    fn carbon_life_at(&self, at: &SeasonFlow, day: &Known<DayOfSessions>, w: &mut Working) -> CarbonLifeAt {
+        let life = w.stage(&[&CARBON_LIFE], |w| {
+            let sheet = CarbonLife {
+                kind: self
+                    .carbon_kind
+                    .and_then(|kind| kind.ok_or(Missing::not_known("carbon-kind", "Kind of carbon"))),
+                bed: self.bed,
+                second: self.second_bed?,
+                flow: at.feed?,
+                running: self.running_for_a_session(day),
+                total: self.total_chlorine?,
+                free: self.free_chlorine?,
+                highest: self.highest_chlorine?,
+                rated_for: self.rated_for,
+                rated: self.rated,
+                rated_flow: self.rated_flow,
+                rated_in: self.rated_in,
+                rated_out: self.rated_out,
+                density: None,
+                capacity: None,
+                temperature: at.temperature.ok(),
+                acidity: Err(Missing::not_known("", "")),
+                half_length: Err(Missing::not_known("", "")),
+                velocity: Err(Missing::not_known("", "")),
+            };
+            sheet.run(w)
+        });
+        CarbonLifeAt {
+            season: at.season,
+            sessions: part(&life, |life| life.sessions),
+            litres: part(&life, |life| life.litres),
+            flow: part(&life, |life| life.first_flow),
+            series: part(&life, |life| life.both_flow),
+        }
+    }
+}
+
+/// How long it lasts at the time of the year when that is shortest.
+pub(super) fn shortest(softener: &[SoftenerAt]) -> Known<Time> {
+    let mut hours = softener.iter().map(|at| at.hours);
+    let first = hours.next().unwrap_or(Err(Missing::none_exists("there is no softener")))?;
+    hours.try_fold(first, |shortest, hours| Ok(shortest.min(hours?)))
+}

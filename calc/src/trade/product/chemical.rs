@@ -1,0 +1,233 @@
+//! A laboratory's report of product water against a set of limits, row by row.
+//!
+//! Rests on the sets in `limits`. A result "less than" a reporting limit shows nothing where that lies above the limit. What
+//! was not tested is not within limits, and low conductivity shows none of it.
+
+use super::onto;
+use crate::engine::quantity::{
+    Concentration,
+    kinds::{CONCENTRATION, NUMBER},
+};
+use crate::engine::sheet::{
+    Caution, Criterion, Evaluate, Known, Missing, Problem, Reported, Sentence, Side, Slot, Stage, Stop, Term,
+    Working, source,
+};
+use crate::trade::limits::{ALL, ChemicalLimit, LimitSet, Limits};
+use crate::trade::terms::report;
+use crate::trade::water::Analyte;
+use crate::{choice, input_row, output_row, sheet};
+
+choice!(/// What a result says.
+Verdict {
+    Over "over-limit" "Over the limit",
+    NotShown "not-shown" "Not known: the reporting limit is above the limit",
+    Within "within-limit" "Within the limit",
+    NoLimit "no-limit" "This set has no limit for it",
+});
+
+choice!(/// Whether another set would say otherwise.
+    Elsewhere { Same "same" "The same by every other set that has it", Otherwise "otherwise" "Otherwise by another set" });
+
+input_row! {
+    /// One result of a laboratory's report of the product water.
+    ProductResult {
+        analyte "analyte": Analyte                 = report::ANALYTE,
+        result  "result":  Reported<Concentration> = report::REPORTED_RESULT,
+    }
+}
+
+output_row! {
+    /// One result, judged.
+    Judgement {
+        analyte   "analyte":   Analyte                 = report::ANALYTE,
+        result    "result":    Reported<Concentration> = Term::number(&CONCENTRATION, "Result", "C"),
+        limit     "limit":     Known<Concentration>    = Term::number(&CONCENTRATION, "Limit, in the form of the report", "L"),
+        verdict   "verdict":   Verdict                 = Term::other("What it says"),
+        elsewhere "elsewhere": Elsewhere               = Term::other("By the other sets"),
+        us        "limit-aami-rd52-2004":   Known<Concentration> = Term::number(&CONCENTRATION, "RD52:2004", "L"),
+        iso_2019  "limit-iso-23500-3-2019": Known<Concentration> = Term::number(&CONCENTRATION, "ISO 23500-3:2019", "L"),
+        iso_2024  "limit-iso-23500-3-2024": Known<Concentration> = Term::number(&CONCENTRATION, "ISO 23500-3:2024", "L"),
+        ph_eur    "limit-ph-eur-1167":    Known<Concentration> = Term::number(&CONCENTRATION, "Ph. Eur. 1167", "L"),
+    }
+}
+
+output_row! {
+    /// What the set limits and the report does not have.
+    NotTested {
+        analyte "analyte": Analyte       = report::ANALYTE,
+        limit   "limit":   Concentration = Term::number(&CONCENTRATION, "Limit", "L"),
+    }
+}
+
+/// Stands for all of a set where nothing could be judged.
+pub static CHEMICAL_LIMITS: Criterion = Criterion {
+    id: "chemical-limits",
+    sentence: "Every substance of the chosen set tested and within its limit",
+    stage: Stage::Product,
+    side: Side::AtMost,
+    forecast: false,
+    source: &source::ISO_23500_3,
+    levers: &[],
+    cases: &[],
+};
+
+static SETS_ARE_DATED: Caution = Caution {
+    id: "limit-sets-are-dated",
+    text: "Sets of limits differ between countries and editions, and some were recalled or quoted here: the text in force where you are, the facility's policy and the medical director go before them.",
+};
+
+static LOW_CONDUCTIVITY_SHOWS_NOTHING: Caution = Caution {
+    id: "low-conductivity-shows-nothing",
+    text: "Low conductivity does not show that contaminants are low: fluoride, aluminium, lead or chloramine at their limits hardly move it. Only a test of each shows it, and what was not tested is not within limits.",
+};
+
+/// Every one that can be judged, of whichever set.
+const CRITERIA: &[&Criterion] = &[
+    &CHEMICAL_LIMITS,
+    ALL[0].at_most,
+    ALL[0].below,
+    ALL[1].at_most,
+    ALL[1].below,
+    ALL[2].at_most,
+    ALL[2].below,
+    ALL[3].at_most,
+    ALL[3].below,
+];
+
+sheet! {
+    /// A laboratory's report of the product water, each result against the limit of the chosen set, with what was not tested and where another set would say otherwise.
+    ChemicalLimits, "chemical-limits", "Chemical limits of dialysis water", Stage::Product,
+    sources: &[&source::AAMI_RD62, &source::CFR_494_40, &source::ISO_23500_3, &source::ISO_23500_3_2024, &source::PH_EUR_1167, &source::AMATO_2001],
+    cautions: &[&SETS_ARE_DATED, &LOW_CONDUCTIVITY_SHOWS_NOTHING],
+    criteria: CRITERIA,
+    inputs: {
+        report "product-report": Known<Vec<ProductResult>> = report::PRODUCT_REPORT,
+        set    "limit-set":      Option<LimitSet>           = report::LIMIT_SET,
+    }
+    outputs Outputs: {
+        over       "results-over-limit": Known<f64>            = Term::number(&NUMBER, "Results over their limit", "n_over").whole(),
+        not_shown  "results-not-shown":  Known<f64>            = Term::number(&NUMBER, "Results that show nothing", "n_?"),
+        missing    "limits-not-tested":  Known<f64>            = Term::number(&NUMBER, "Limits of the set that nobody tested", "n_0").whole(),
+        judgements "judgements":         Known<Vec<Judgement>> = Term::other("Results against limits"),
+        not_tested "not-tested":         Known<Vec<NotTested>> = Term::other("Not tested"),
+    }
+}
+
+impl Evaluate for ChemicalLimits {
+    type Outputs = Outputs;
+    fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
+        let limits = self.set.unwrap_or(LimitSet::Iso23500).limits();
+        // what stops the report leaves one line, not one for each criterion of each set
+        let judged = w.stage(&[&CHEMICAL_LIMITS], |w| {
+            let report = self.report.as_ref().map_err(|missing| *missing)?;
+            no_result_twice(report)?;
+            let judgements: Vec<Judgement> = report.iter().map(|row| judged(row, limits, w)).collect();
+            Ok((judgements, not_tested(report, limits)))
+        });
+        let (judgements, not_tested) = match judged {
+            Ok((judgements, not_tested)) => (Ok(judgements), Ok(not_tested)),
+            Err(missing) => (Err(missing), Err(missing)),
+        };
+        if limits.chemical.is_empty() {
+            const NO_SET: Missing =
+                Missing::none_exists("this set has no chemical limits here: choose another one");
+            w.judge_known(&CHEMICAL_LIMITS, Err(NO_SET), Ok(0.0));
+        } else if not_tested.as_ref().is_ok_and(|not_tested| !not_tested.is_empty()) {
+            const OPEN: Missing = Missing::not_known(
+                "product-report",
+                "not every substance of the set was tested; see “Not tested”",
+            );
+            w.judge_known(&CHEMICAL_LIMITS, Err(OPEN), Ok(0.0));
+        }
+        let count = |verdict| {
+            let all = judgements.as_ref().map_err(|missing| *missing)?;
+            Ok(all.iter().filter(|judgement| judgement.verdict == verdict).count() as f64)
+        };
+        Ok(Outputs {
+            over: count(Verdict::Over),
+            not_shown: count(Verdict::NotShown),
+            missing: not_tested.as_ref().map(|open| open.len() as f64).map_err(|missing| *missing),
+            judgements,
+            not_tested,
+        })
+    }
+}
+
+fn no_result_twice(report: &[ProductResult]) -> Result<(), Stop> {
+    let again = |(index, row): (usize, &ProductResult)| {
+        report[..index].iter().any(|other| other.analyte == row.analyte).then(|| Problem {
+            field: "product-report",
+            cell: Some((index, "analyte")),
+            sentence: Sentence::plain(
+                "{analyte} stands twice: keep the result that counts, the worse one where both do",
+            )
+            .with("analyte", Slot::Word(row.analyte.name())),
+        })
+    };
+    let problems: Vec<Problem> = report.iter().enumerate().filter_map(again).collect();
+    if problems.is_empty() { Ok(()) } else { Err(Stop::Problems(problems)) }
+}
+
+/// Limits without a result. Total chlorine stands for its two parts, and both of them for the total.
+fn not_tested(report: &[ProductResult], limits: &Limits) -> Vec<NotTested> {
+    let has = |analyte: Analyte| report.iter().any(|row| row.analyte.plain() == analyte.plain());
+    let covered = |analyte: Analyte| match analyte {
+        Analyte::FreeChlorine | Analyte::Chloramines => has(Analyte::TotalChlorine),
+        Analyte::TotalChlorine => {
+            limits.of(Analyte::Chloramines).is_some()
+                && has(Analyte::FreeChlorine)
+                && has(Analyte::Chloramines)
+        }
+        _ => false,
+    };
+    let open = limits.chemical.iter().filter(|row| !has(row.analyte) && !covered(row.analyte));
+    open.map(|row| NotTested { analyte: row.analyte, limit: row.limit }).collect()
+}
+
+/// One result, by the chosen set and beside it by the others.
+fn judged(row: &ProductResult, limits: &'static Limits, w: &mut Working) -> Judgement {
+    let &ProductResult { analyte, result } = row;
+    let by = |limits: &Limits| limits.of(analyte);
+    let chosen = by(limits);
+    let onto_limit = |limit: ChemicalLimit| result.map(|value| onto(value, limit.limit));
+    if let Some(limit) = chosen {
+        let criterion = if limit.strict { limits.below } else { limits.at_most };
+        w.in_case(analyte.id(), |w| {
+            w.judge_reported(criterion, onto_limit(limit), limit.limit, "product-report")
+        });
+    }
+    if result == Reported::Is(Concentration::of(0.0)) {
+        w.warn(
+            "product-report",
+            Sentence::plain("{analyte}: 0 says nothing of what the method could see; where the laboratory found nothing, write “<” and its reporting limit")
+                .with("analyte", Slot::Word(analyte.name())),
+        );
+    }
+    let verdict = verdict(result, chosen);
+    let others = ALL.iter().filter_map(|limits| by(limits));
+    let is_same = others
+        .map(|limit| self::verdict(result, Some(limit)))
+        .all(|other| chosen.is_none() || other == verdict);
+    const NO_LIMIT: Missing = Missing::none_exists("this set has no limit for it");
+    let limit_of = |set: LimitSet| by(set.limits()).map(|limit| limit.limit).ok_or(NO_LIMIT);
+    Judgement {
+        analyte,
+        result,
+        limit: chosen.map(|limit| limit.limit).ok_or(NO_LIMIT),
+        verdict,
+        elsewhere: if is_same { Elsewhere::Same } else { Elsewhere::Otherwise },
+        us: limit_of(LimitSet::AamiRd52),
+        iso_2019: limit_of(LimitSet::Iso23500),
+        iso_2024: limit_of(LimitSet::Iso2024),
+        ph_eur: limit_of(LimitSet::PhEur1167),
+    }
+}
+
+fn verdict(result: Reported<Concentration>, limit: Option<ChemicalLimit>) -> Verdict {
+    let Some(ChemicalLimit { limit, strict, .. }) = limit else { return Verdict::NoLimit };
+    match result.map(|value| onto(value, limit)) {
+        Reported::Is(value) if value > limit || (strict && value >= limit) => Verdict::Over,
+        Reported::Below(bound) if bound > limit => Verdict::NotShown,
+        Reported::Is(_) | Reported::Below(_) => Verdict::Within,
+    }
+}

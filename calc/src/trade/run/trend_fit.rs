@@ -1,0 +1,142 @@
+//! The line through dated readings, its meeting with a trigger as a date, and the rows of the chart.
+//!
+//! Rests on `statistics`; says nothing of what the readings are.
+
+use crate::engine::quantity::kinds::NUMBER;
+use crate::engine::sheet::{Known, Missing, Term};
+use crate::engine::statistics::chart::{Level, weighted};
+use crate::engine::statistics::line::Line;
+use crate::{choice, input_row, output_row};
+use chrono::{Days, NaiveDate};
+
+choice!(/// What the line tells.
+Verdict {
+    Falling "falling" "The readings fall",
+    Rising "rising" "The readings rise",
+    None "no-trend" "No trend at 95 %",
+    TooFew "too-few" "Too few readings to tell",
+});
+
+choice!(/// Where a reading stands in the chart.
+Standing {
+    Within "within" "Within the limits",
+    Single "reading-out" "This reading is out of its limits",
+    Weighted "weighted-out" "The weighted mean is out of its limits",
+    Unlimited "no-limits" "There are no limits",
+});
+
+input_row! {
+    /// One reading.
+    Reading {
+        date  "date":  NaiveDate   = Term::other("Day").help("Of the reading."),
+        value "value": Option<f64> = Term::number(&NUMBER, "Reading", "y")
+            .help("Leave it empty where there is none.").possible(0.0, 1e9, ""),
+    }
+}
+
+output_row! {
+    /// One reading in the chart.
+    ChartRow {
+        date     "date":     NaiveDate = Term::other("Day"),
+        value    "value":    f64       = Term::number(&NUMBER, "Reading", "y"),
+        weighted "weighted": Known<f64> = Term::number(&NUMBER, "Weighted mean", "z"),
+        standing "standing": Standing  = Term::other("Where it stands"),
+    }
+}
+
+/// The readings that are there, by their day.
+pub fn in_order(readings: &[Reading]) -> Vec<(NaiveDate, f64)> {
+    let mut dated: Vec<_> = readings.iter().filter_map(|row| Some((row.date, row.value?))).collect();
+    dated.sort_by_key(|(date, _)| *date);
+    dated
+}
+
+/// The same as days since the first.
+pub fn by_day(dated: &[(NaiveDate, f64)]) -> Vec<(f64, f64)> {
+    let first = dated.first().map(|(date, _)| *date);
+    dated
+        .iter()
+        .map(|(date, value)| (first.map_or(0.0, |first| (*date - first).num_days() as f64), *value))
+        .collect()
+}
+
+/// What the line through the readings tells at 95 %.
+pub fn verdict(line: &Line, points: &[(f64, f64)]) -> Verdict {
+    let (least, most) = points
+        .iter()
+        .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), (_, y)| (least.min(*y), most.max(*y)));
+    // equal readings have a slope of the last bits, and a scatter of the last bits beside it
+    let is_flat = most - least <= 1e-12 * most.abs();
+    match line.slope_half_width() {
+        _ if is_flat => Verdict::None,
+        Some(half) if line.slope + half < 0.0 => Verdict::Falling,
+        Some(half) if line.slope - half > 0.0 => Verdict::Rising,
+        _ => Verdict::None,
+    }
+}
+
+/// The day on which a line meets the trigger, with the ends of its 95 % interval.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fitted {
+    /// In days since the first reading: the place and the ends of its interval.
+    pub days: [f64; 3],
+    /// As dates: the day in which it falls, no later than the earliest, no earlier than the latest.
+    pub dates: [NaiveDate; 3],
+}
+
+/// Beyond it a line tells nothing.
+const HORIZON: f64 = 36_525.0;
+
+/// The day on which the line meets the trigger, or why there is none.
+pub fn meeting(line: &Line, verdict: Verdict, trigger: f64, falls: bool, first: NaiveDate) -> Known<Fitted> {
+    let none = |why| Err(Missing::none_exists(why));
+    match verdict {
+        Verdict::TooFew => return Err(Missing::not_known("readings", "at least five readings")),
+        Verdict::None => return none("there is no trend at 95 %"),
+        Verdict::Falling | Verdict::Rising => {}
+    }
+    if (verdict == Verdict::Falling) != falls {
+        return none("the line moves away from the trigger");
+    }
+    let Some(meeting) = line.meets(trigger) else { return none("there is no trend at 95 %") };
+    if meeting.at < 0.0 {
+        return none("the line was beyond the trigger from the first reading on");
+    }
+    let date = |days: f64| {
+        let whole = Days::new(days.abs() as u64);
+        let date = if days < 0.0 { first.checked_sub_days(whole) } else { first.checked_add_days(whole) };
+        date.filter(|_| days.abs() <= HORIZON)
+            .ok_or(Missing::none_exists("the line meets the trigger in no hundred years"))
+    };
+    let (low, high) = meeting.interval;
+    Ok(Fitted {
+        days: [meeting.at, low, high],
+        dates: [date(meeting.at.floor())?, date(low.floor())?, date(high.ceil())?],
+    })
+}
+
+/// The readings with their weighted mean, and where each stands.
+pub fn chart(dated: &[(NaiveDate, f64)], level: Known<Level>, weight: f64) -> Vec<ChartRow> {
+    let values: Vec<f64> = dated.iter().map(|(_, value)| *value).collect();
+    let means = level.map(|level| weighted(level.centre, weight, &values));
+    let row = |(index, (date, value)): (usize, &(NaiveDate, f64))| {
+        let mean = means.as_ref().map(|means| means[index]).map_err(|missing| *missing);
+        let standing = match (level, mean) {
+            (Ok(level), Ok(mean)) => {
+                // equal readings have limits without a width, and differ from them in the last bits
+                let room = 1e-9 * level.centre.abs();
+                let is_out = |value: f64, (low, high): (f64, f64)| value < low - room || value > high + room;
+                if is_out(*value, level.limits()) {
+                    Standing::Single
+                } else if is_out(mean, level.weighted_limits(weight)) {
+                    Standing::Weighted
+                } else {
+                    Standing::Within
+                }
+            }
+            _ => Standing::Unlimited,
+        };
+        ChartRow { date: *date, value: *value, weighted: mean, standing }
+    };
+    dated.iter().enumerate().map(row).collect()
+}

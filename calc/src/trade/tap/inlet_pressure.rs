@@ -1,0 +1,262 @@
+//! The pressure that is left at the RO's inlet: running and in flush, with the filter as it is and loaded.
+//!
+//! Rests on Darcy and Weisbach with Colebrook (1939). The drop of a filter is taken to grow with flow and viscosity
+//! (laminar in the medium), that of the rest of the line with the flow to the power 1.75 (common practice, no source).
+//! Does not cover pressure surges when a valve shuts.
+
+use super::curve::{HIGHEST_DEMAND, TapCurve};
+use super::line::{self, Fitting, Hose, Water};
+use crate::engine::quantity::{
+    Flow, Length, Pressure, PressureDifference, Temperature, Velocity, Viscosity, kinds::PRESSURE,
+    kinds::PRESSURE_DIFFERENCE, kinds::VELOCITY,
+};
+use crate::engine::sheet::{
+    Caution, Criterion, Evaluate, Known, Missing, Sentence, Sheet, Side, Stage, Stop, Term, Working, source,
+};
+use crate::trade::membrane::NEVER_FLUSHES;
+use crate::trade::terms::tap;
+use crate::{sheet, step, trade::water};
+
+/// The pressure that the RO asks.
+pub static INLET_PRESSURE: Criterion = Criterion {
+    id: "inlet-pressure",
+    sentence: "Pressure left at the RO's inlet",
+    stage: Stage::Tap,
+    side: Side::AtLeast,
+    forecast: true,
+    source: &source::DEVICE_INSTRUCTIONS,
+    levers: &["filter-drop", "reject-flow", "flush-reject-flow"],
+    cases: &["running", "flush", "running-loaded", "flush-loaded"],
+};
+
+/// What the hose is rated for; it stands the highest pressure when the tap is open and the RO takes nothing.
+pub static HOSE_RATED: Criterion = Criterion {
+    id: "hose-rating",
+    sentence: "Highest pressure on the hose within its rating",
+    side: Side::AtMost,
+    forecast: false,
+    levers: &[],
+    cases: &[],
+    ..INLET_PRESSURE
+};
+
+static SHUT_TAP_SHOWS_NOTHING: Caution = Caution {
+    id: "shut-tap-shows-nothing",
+    text: "The gauge at a shut tap says nothing of the pressure while the RO flushes. Watch the inlet gauge through one whole flush before the first session.",
+};
+
+/// Standard gravity, m/s² (by definition).
+const GRAVITY: f64 = 9.806_65;
+
+sheet! {
+    /// Pressure left at the RO's inlet after hose, fittings and filters, running and in flush.
+    InletPressure, "inlet-pressure", "Pressure at the RO's inlet", Stage::Tap,
+    sources: &[&source::COLEBROOK_1939, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
+    cautions: &[&HIGHEST_DEMAND, &SHUT_TAP_SHOWS_NOTHING],
+    criteria: &[&INLET_PRESSURE, &HOSE_RATED],
+    inputs: {
+        shut               "shut-pressure":           Known<Pressure>           = tap::SHUT_PRESSURE,
+        open_flow          "open-flow":               Known<Flow>               = tap::OPEN_FLOW,
+        open_pressure      "open-pressure":           Known<Pressure>           = tap::OPEN_PRESSURE,
+        lowest             "lowest-shut-pressure":    Option<Pressure>          = tap::LOWEST_SHUT_PRESSURE,
+        highest            "highest-shut-pressure":   Known<Pressure>           = tap::HIGHEST_SHUT_PRESSURE,
+        rating             "hose-rating":             Known<Pressure>           = tap::HOSE_RATING,
+        running            "running-flow":            Known<Flow>               = tap::RUNNING_FLOW,
+        flush              "flush-flow":              Known<Flow>               = tap::FLUSH_FLOW,
+        temperature        "tap-temperature":         Known<Temperature>        = tap::TAP_TEMPERATURE,
+        hoses              "hoses":                   Option<Vec<Hose>>         = Term::other("Hoses").assumed("none: their loss is in that of the rest of the line"),
+        fittings           "fittings":                Option<Vec<Fitting>>      = Term::other("Fittings").assumed("none: their loss is in that of the rest of the line"),
+        rise               "rise":                    Option<Length>            = tap::RISE,
+        filter_drop        "filter-drop":             Known<PressureDifference> = tap::FILTER_DROP,
+        filter_flow        "filter-drop-flow":        Known<Flow>               = tap::FILTER_DROP_FLOW,
+        filter_temperature "filter-drop-temperature": Option<Temperature>       = tap::FILTER_DROP_TEMPERATURE,
+        change_drop        "filter-change-drop":      Known<PressureDifference> = tap::FILTER_CHANGE_DROP,
+        line_drop          "line-drop":               Known<PressureDifference> = tap::LINE_DROP,
+        line_flow          "line-drop-flow":          Known<Flow>               = tap::LINE_DROP_FLOW,
+        least              "least-inlet-pressure":    Known<Pressure>           = tap::LEAST_INLET_PRESSURE,
+    }
+    outputs Outputs: {
+        running        "inlet-pressure-running":        Known<Pressure> = Term::number(&PRESSURE, "At the inlet while it makes water", "p_RO"),
+        flush          "inlet-pressure-flush":          Known<Pressure> = Term::number(&PRESSURE, "At the inlet in flush", "p_RO"),
+        running_loaded "inlet-pressure-running-loaded": Known<Pressure> = Term::number(&PRESSURE, "While it makes water, filter loaded", "p_RO"),
+        flush_loaded   "inlet-pressure-flush-loaded":   Known<Pressure> = Term::number(&PRESSURE, "In flush, filter loaded", "p_RO"),
+        to_spare       "drop-to-spare":                 Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "What filter and rest of the line may take in all, at the highest flow", "Δp_spare"),
+        fastest        "highest-velocity":              Known<Velocity> = Term::number(&VELOCITY, "Highest velocity in a hose", "v"),
+    }
+}
+
+/// What is left after one flow's losses.
+#[derive(Debug, Clone, Copy)]
+struct Left {
+    before_filters: Pressure,
+    fastest: Known<Velocity>,
+    as_it_is: Known<Pressure>,
+    loaded: Known<Pressure>,
+}
+
+impl Evaluate for InletPressure {
+    type Outputs = Outputs;
+    fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
+        w.judge_known(&HOSE_RATED, self.on_the_hose(), self.rating);
+        if let (Ok(now), Ok(change)) = (self.filter_drop, self.change_drop)
+            && now >= change
+            && now.si() > 0.0
+        {
+            w.warn("filter-drop", "the filter has reached the pressure drop at which it is changed");
+        }
+        let never = match self.flush {
+            Ok(flow) => flow.si() == 0.0,
+            Err(missing) => missing.is_none(),
+        };
+        let running = self.at("running", self.running, w)?;
+        let flush = if never { Err(NEVER_FLUSHES) } else { self.at("flush", self.flush, w)? };
+        let least = self.least;
+        let mut judge = |case, left: Known<Left>, pressure: fn(Left) -> Known<Pressure>| {
+            let pressure = left.and_then(pressure);
+            // what is too little before the filter is too little behind it, whatever the filter takes
+            let too_little = left.map(|left| left.before_filters).ok();
+            let too_little = too_little.filter(|before| least.is_ok_and(|least| *before < least));
+            let judged = match (pressure, too_little) {
+                (Err(_), Some(before)) => Ok(before),
+                _ => pressure,
+            };
+            w.in_case(case, |w| w.judge_known(&INLET_PRESSURE, judged, least));
+            pressure
+        };
+        let running_now = judge("running", running, |left| left.as_it_is);
+        let running_loaded = judge("running-loaded", running, |left| left.loaded);
+        let (flush_now, flush_loaded) = if never {
+            let none = Err(NEVER_FLUSHES);
+            (none, none)
+        } else {
+            (judge("flush", flush, |left| left.as_it_is), judge("flush-loaded", flush, |left| left.loaded))
+        };
+        let highest = match (running, flush) {
+            (Ok(run), Ok(flushed)) if run.before_filters < flushed.before_filters => running,
+            _ if never => running,
+            _ => flush,
+        };
+        let to_spare = highest.and_then(|left| least.map(|least| left.before_filters - least));
+        Ok(Outputs {
+            running: running_now,
+            flush: flush_now,
+            running_loaded,
+            flush_loaded,
+            to_spare,
+            fastest: highest.and_then(|left| left.fastest),
+        })
+    }
+}
+
+impl InletPressure {
+    /// The highest pressure on the hose. The one read now, when the house draws most, can only show a hose too weak.
+    fn on_the_hose(&self) -> Known<Pressure> {
+        match (self.highest, self.shut) {
+            (Ok(highest), Ok(shut)) => Ok(highest.max(shut)),
+            (Err(_), Ok(shut)) if self.rating.is_ok_and(|rating| shut > rating) => Ok(shut),
+            (highest, _) => highest,
+        }
+    }
+
+    /// What is left at one flow; not known without the flow, the tap's two readings and the temperature.
+    fn at(&self, case: &'static str, flow: Known<Flow>, w: &mut Working) -> Result<Known<Left>, Stop> {
+        let given = || -> Known<(TapCurve, Flow, Temperature)> {
+            let curve = TapCurve {
+                shut: self.shut?,
+                open_flow: self.open_flow?,
+                open_pressure: self.open_pressure?,
+                lowest: self.lowest,
+                flow,
+                least: Err(Missing::not_known("least-inlet-pressure", "")),
+            };
+            Ok((curve, flow?, self.temperature?))
+        };
+        let (curve, flow, temperature) = match given() {
+            Ok(given) => given,
+            Err(missing) => return Ok(Err(missing)),
+        };
+        w.in_case(case, |w| {
+            let at_tap = curve.run(w)?.pressure?;
+            w.bind("at_tap", "p_tap", at_tap);
+            w.bind("flow", "Q", flow);
+            let water =
+                Water { density: water::density(temperature), viscosity: water::viscosity(temperature) };
+            let (in_hoses, fastest) = line::hoses(self.hoses.as_deref().unwrap_or(&[]), flow, water, w);
+            let in_fittings = line::fittings(self.fittings.as_deref().unwrap_or(&[]), flow, water, w)?;
+            let lift = self.lift(water, w);
+            step!(w, before_filters "p_1" = at_tap - in_hoses - in_fittings - lift);
+            let rest = self.rest_of_line(flow, w);
+            let after = |filter: Known<PressureDifference>, w: &mut Working| -> Known<Pressure> {
+                let (in_filter, in_rest) = (filter?, rest?);
+                step!(w, left "p_RO" = before_filters - in_filter - in_rest);
+                Ok(left)
+            };
+            let now = self.filter(self.filter_drop, flow, temperature, w);
+            let as_it_is = after(now, w);
+            // a filter past its change is loaded as it is
+            let change_drop =
+                self.change_drop.map(|change| self.filter_drop.map_or(change, |now| now.max(change)));
+            let loaded = self.filter(change_drop, flow, temperature, w);
+            let loaded = after(loaded, w);
+            Ok(Ok(Left { before_filters, fastest, as_it_is, loaded }))
+        })
+    }
+
+    fn lift(&self, water: Water, w: &mut Working) -> PressureDifference {
+        let rise = self.rise.unwrap_or(Length::of(0.0));
+        let density = water.density;
+        w.bind("density", "ρ", density);
+        w.bind("gravity", "g", GRAVITY);
+        w.bind("rise", "h", rise);
+        let gravity = GRAVITY;
+        step!(w, lift "Δp_z": PressureDifference = density.si() * gravity * rise.si());
+        lift
+    }
+
+    /// The filter's drop at this flow and temperature, from a drop read at another flow and temperature.
+    fn filter(
+        &self,
+        drop: Known<PressureDifference>,
+        flow: Flow,
+        temperature: Temperature,
+        w: &mut Working,
+    ) -> Known<PressureDifference> {
+        let drop = drop?;
+        if drop.si() == 0.0 {
+            w.bind("in_filter", "Δp_f", drop);
+            return Ok(drop);
+        }
+        let filter_flow = self.filter_flow?;
+        w.bind("drop", "Δp_0", drop);
+        let viscosity = looked_up_viscosity(("viscosity", "μ"), temperature, w);
+        let then = self.filter_temperature.unwrap_or(temperature);
+        let viscosity_then = looked_up_viscosity(("viscosity_then", "μ_0"), then, w);
+        step!(w, in_filter "Δp_f" = drop * (flow / filter_flow) * (viscosity / viscosity_then));
+        Ok(in_filter)
+    }
+
+    fn rest_of_line(&self, flow: Flow, w: &mut Working) -> Known<PressureDifference> {
+        let line_drop = self.line_drop?;
+        if line_drop.si() == 0.0 {
+            w.bind("in_rest", "Δp_l", line_drop);
+            return Ok(line_drop);
+        }
+        let line_flow = self.line_flow?;
+        step!(w, in_rest "Δp_l" = line_drop * (flow / line_flow).powf(1.75));
+        Ok(in_rest)
+    }
+}
+
+/// The viscosity of water as a step of the working.
+pub(crate) fn looked_up_viscosity(
+    name: (&'static str, &'static str),
+    temperature: Temperature,
+    w: &mut Working,
+) -> Viscosity {
+    let viscosity = water::viscosity(temperature);
+    w.procedure(name, viscosity, || {
+        Sentence::plain("viscosity of water at {temperature}, IAPWS SR6-08")
+            .quantity("temperature", temperature)
+    });
+    viscosity
+}

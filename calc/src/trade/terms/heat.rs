@@ -1,0 +1,112 @@
+//! Terms of heat disinfection.
+
+use crate::engine::quantity::kinds::{HEAT_CAPACITY, HEAT_DOSE, POWER, TEMPERATURE, TIME, VOLUME};
+use crate::engine::sheet::Term;
+
+/// `temperature` in a log
+pub const LOGGED_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature at the probe", "T")
+    .help("As the probe showed it. Leave the cell empty where there is no reading.")
+    .plausible(0.0, 100.0, "°C")
+    .possible(-20.0, 150.0, "°C")
+    .within(0.5, "K")
+    .read_with("probe");
+
+/// `time` in a log
+pub const LOGGED_TIME: Term = Term::number(&TIME, "Time", "t")
+    .since_the_first()
+    .units("s", "s")
+    .help("Counted from any moment, the same for all probes.")
+    .possible(-10.0, 400.0, "d");
+
+/// `set-time`, `longest-gap`
+pub const HELD_TIME: Term = Term::number(&TIME, "Time held, without a log", "t")
+    .units("min", "min")
+    .help(
+        "How long the set temperature was held at the coldest place, counted from when it was reached there.",
+    )
+    .possible(0.0, 400.0, "d");
+
+/// `needed-dose`
+pub const NEEDED_DOSE: Term = Term::number(&HEAT_DOSE, "Heat dose A0 asked for", "A_0,needed")
+    .help("From the instructions of the RO or of whoever prescribes the disinfection: equivalent seconds at 80 °C.")
+    .plausible(60.0, 15_000.0, "s")
+    .possible(1.0, 1e6, "s");
+
+/// `hold-temperature`
+pub const HOLD_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature to hold", "T_hold")
+    .help("From your instructions. The time at or above it is counted; a reading below begins it anew.")
+    .plausible(60.0, 95.0, "°C")
+    .possible(20.0, 150.0, "°C");
+
+/// `cool-temperature`
+pub const COOL_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature to be cool again", "T_cool")
+    .help("From your instructions. The time at or below it is counted; a reading above begins it anew.")
+    .plausible(20.0, 45.0, "°C")
+    .possible(0.0, 100.0, "°C");
+
+/// `needed-hold-time`, `needed-cool-time`
+pub const NEEDED_TIME: Term = Term::number(&TIME, "Time asked for", "t_needed")
+    .units("min", "min")
+    .help("From your instructions.")
+    .plausible(1.0, 240.0, "min")
+    .possible(0.0, 10_000.0, "min");
+
+/// `loop-volume`
+pub const LOOP_VOLUME: Term = Term::number(&VOLUME, "Water in the loop", "V")
+    .help("All that is heated, tank and lines with it. Drain the loop into a jug once and count.")
+    .plausible(1.0, 100.0, "L")
+    .possible(0.01, 10_000.0, "L")
+    .within_share(5.0);
+
+/// `apparatus-heat-capacity`
+pub const APPARATUS_HEAT_CAPACITY: Term =
+    Term::number(&HEAT_CAPACITY, "Heat capacity of tank, lines and housings", "C_a")
+        .help("Mass times specific heat, added up; in kJ/(kg K), from memory: steel 0.5, polypropylene 1.9, PVC 0.9. 0 counts the water alone.")
+        .assumed("none, so that the true time is longer")
+        .plausible(0.0, 200.0, "kJ/K")
+        .possible(0.0, 1e5, "kJ/K")
+        .within_share(20.0);
+
+/// `start-temperature`
+pub const START_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature at the start", "T_0")
+    .help("A reading in the loop before the heater is switched on.")
+    .plausible(2.0, 40.0, "°C")
+    .possible(0.5, 99.0, "°C")
+    .within(0.5, "K")
+    .read_with("probe");
+
+/// `target-temperature`
+pub const TARGET_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature to be reached", "T_1")
+    .help("From your instructions, at the coldest probe.")
+    .plausible(60.0, 95.0, "°C")
+    .possible(1.0, 99.0, "°C");
+
+/// `loop-heater-power`
+pub const LOOP_HEATER_POWER: Term = Term::number(&POWER, "Heater power of the loop", "P")
+    .help("From the label, at the voltage of this socket: at 90 % of the voltage a heater gives 81 % of its power.")
+    .plausible(0.5, 20.0, "kW")
+    .possible(0.001, 1000.0, "kW")
+    .within_share(5.0);
+
+/// `standing-loss`
+pub const STANDING_LOSS: Term = Term::number(&POWER, "Heat that the loop loses at that temperature", "P_l")
+    .help("Heater off at that temperature, pump running: heat capacity times the kelvin that it loses, over the time. 0 counts no loss.")
+    .assumed("none, so that the true time is longer")
+    .plausible(0.0, 3.0, "kW")
+    .possible(0.0, 1000.0, "kW")
+    .within_share(20.0);
+
+/// `room-temperature`
+pub const ROOM_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature of the room", "T_r")
+    .help("With it the loss grows as the loop warms.")
+    .assumed("the whole loss from the start, the cautious side")
+    .plausible(10.0, 35.0, "°C")
+    .possible(-20.0, 60.0, "°C")
+    .within(1.0, "K");
+
+/// `give-up-time`
+pub const GIVE_UP_TIME: Term = Term::number(&TIME, "Time after which heating up is given up", "t_max")
+    .units("min", "min")
+    .help("From your instructions.")
+    .plausible(10.0, 240.0, "min")
+    .possible(1.0, 10_000.0, "min");

@@ -1,0 +1,105 @@
+//! A laboratory's report of a water, as several sheets ask it.
+
+use crate::engine::quantity::Concentration;
+use crate::engine::quantity::kinds::{CONCENTRATION, ENDOTOXIN, HARDNESS, NUMBER, PH, RATIO, VOLUME};
+use crate::engine::sheet::{Reported, Term};
+use crate::input_row;
+use crate::trade::terms::tap::TAP_TEMPERATURE;
+use crate::trade::water::Analyte;
+
+/// `analyte` of a report
+pub const ANALYTE: Term = Term::other("Analyte");
+
+/// `result` of a report
+pub const RESULT: Term = Term::number(&CONCENTRATION, "Result", "C")
+    .help("Number and unit as the laboratory prints them; the form (as N, as CaCO3) stands with the analyte.")
+    .plausible(0.0, 1000.0, "mg/L")
+    .possible(0.0, 20_000.0, "mg/L")
+    .within_share(5.0);
+
+/// `feed-report`
+pub const FEED_REPORT: Term = Term::other("Laboratory report of the feed water").each_row_alone().help(
+    "One row for each analyte, as the laboratory reports it. For scale: calcium and alkalinity at least, and magnesium, sodium, chloride, sulfate and silica if there are any.",
+);
+
+/// `feed-ph`
+pub const FEED_PH: Term = Term::number(&PH, "pH of the feed water", "pH")
+    .help("Measured at the tap, in a bottle filled to the brim: carbon dioxide escapes and the pH rises.")
+    .plausible(6.0, 9.5, "")
+    .possible(3.0, 11.5, "")
+    .within(0.1, "")
+    .read_with("pH meter");
+
+/// `ph-temperature`
+pub const PH_TEMPERATURE: Term = TAP_TEMPERATURE
+    .named("Water temperature at which the pH was measured")
+    .symbol("T_pH")
+    .help("A laboratory measures near 20 or 25 °C; the same closed water has another pH at the RO.")
+    .assumed("the temperature of the feed");
+
+/// `softened-hardness`
+pub const SOFTENED_HARDNESS: Term =
+    Term::number(&HARDNESS, "Hardness at the RO's inlet, behind a softener", "H_in")
+        .help("A drop test behind the softener at the end of the day. Calcium and magnesium of the report are reduced alike, and sodium takes their place.")
+        .assumed("no softener: the report's calcium and magnesium reach the RO")
+        .plausible(0.0, 150.0, "mg/L")
+        .possible(0.0, 5000.0, "mg/L")
+        .within(5.0, "mg/L");
+
+/// `limit-set`
+pub const LIMIT_SET: Term = Term::other("Set of limits")
+    .help("The edition that your jurisdiction or your facility's rules name.")
+    .assumed("ISO 23500-3:2019");
+
+/// `result` of a report of product water
+pub const REPORTED_RESULT: Term = RESULT
+    .help("Number and unit as the laboratory prints them, with “<” where it says “less than”; the form (as N, as NO3) stands with the analyte.")
+    .plausible(0.0, 100.0, "mg/L")
+    .or_below();
+
+/// `product-report`
+pub const PRODUCT_REPORT: Term = Term::other("Laboratory report of the product water")
+    .each_row_alone()
+    .help("One row for each analyte, as the laboratory reports it. Nitrate as N and as NO3 are two numbers for the same water: look which one it is.");
+
+/// `colonies`
+pub const COLONIES: Term = Term::number(&NUMBER, "Colonies counted", "n")
+    .help("On all plates of the sample together. Plates with more than 300 are not countable.")
+    .whole()
+    .plausible(0.0, 300.0, "")
+    .possible(0.0, 1000.0, "");
+
+/// `plated-volume`
+pub const PLATED_VOLUME: Term = Term::number(&VOLUME, "Volume that was plated or filtered", "V_p")
+    .units("mL", "mL")
+    .help("On all plates together.")
+    .plausible(0.1, 1000.0, "mL")
+    .possible(0.001, 1e6, "mL");
+
+/// `sample-share`
+pub const SAMPLE_SHARE: Term = Term::number(&RATIO, "Share of sample in what was plated", "s")
+    .help("1 part in 10 is 10 %.")
+    .assumed("100 %, not diluted")
+    .plausible(0.01, 100.0, "%")
+    .possible(1e-6, 100.0, "%");
+
+/// `endotoxin`
+pub const ENDOTOXIN_RESULT: Term = Term::number(&ENDOTOXIN, "Endotoxin", "E")
+    .help("As the laboratory prints it, with “<” where it says “less than”. 1 EU/mL is 1 IU/mL.")
+    .plausible(0.0, 5.0, "EU/mL")
+    .possible(0.0, 1e6, "EU/mL")
+    .or_below();
+
+/// `test-sensitivity`
+pub const TEST_SENSITIVITY: Term = Term::number(&ENDOTOXIN, "Sensitivity of the endotoxin test", "λ")
+    .help("On the kit's label: the least that it sees.")
+    .plausible(0.001, 0.25, "EU/mL")
+    .possible(1e-6, 100.0, "EU/mL");
+
+input_row! {
+    /// One result of a laboratory's report of the feed.
+    FeedResult {
+        analyte "analyte": Analyte                 = ANALYTE,
+        result  "result":  Reported<Concentration> = RESULT.or_below(),
+    }
+}
