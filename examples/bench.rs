@@ -87,7 +87,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         "whole plan, twelve months, values and judgements    {values_and_checks:9.1} µs   (bound 10 µs)"
     );
     println!("the same without a laboratory report                {without_report:9.1} µs");
-    println!("the same with every 95 % interval (`close`)         {settled:9.1} µs");
+    println!("the same with every 95 % interval (`marginal`)      {settled:9.1} µs");
     println!("what a key press asks of it, without intervals      {figures:9.1} µs");
     println!("everything that is said of it                       {all:9.1} µs");
     println!("sweep of 200 points over the whole plan              {curve:9.0} µs");

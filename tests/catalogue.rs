@@ -51,7 +51,7 @@ fn every_sheet_says_how_much_is_printed_elsewhere() {
         |id: &str| rows.iter().filter(|row| row.sheet == id && row.kind == Kind::Published).count();
     assert!(
         declarations().map(|sheet| sheet.id).eq(EVIDENCE.iter().map(|evidence| evidence.sheet)),
-        "calc/src/evidence.rs has one line for each sheet, in the order of the catalogue"
+        "calc/src/program/evidence.rs has one line for each sheet, in the order of the catalogue"
     );
     assert_none(
         EVIDENCE

@@ -19,7 +19,7 @@ fn the_cold_room_is_short_from_january_to_march() {
     for month in ["jan", "feb", "mar"] {
         assert_eq!(state(&room, &format!("capacity-{month}")), "not-met", "{month}");
     }
-    assert_eq!(state(&room, "capacity-dec"), "close");
+    assert_eq!(state(&room, "capacity-dec"), "marginal");
     for month in ["apr", "may", "jun", "jul", "aug", "sep", "oct", "nov"] {
         assert_eq!(state(&room, &format!("capacity-{month}")), "met", "{month}");
     }
@@ -124,7 +124,7 @@ fn the_well_sets_the_limit_of_its_filter() {
     is(&room, "lowest-filter-limit", "0.331 bar");
     // 0.181 bar to spare: tap gauge 0.1 / √3 / 1.327 = 0.0435, filter gauges 0.05 / √3 · (1 + 2.572 / 1.327) = 0.0848,
     // twice their root 0.191
-    assert_eq!(state(&room, "filter-limit"), "close");
+    assert_eq!(state(&room, "filter-limit"), "marginal");
     // the limit is one of the room, whatever the filter takes now
     let loaded = plan(WELL, "si", &[("filter-drop", json!("0.40 bar"))]);
     is(&loaded, "lowest-filter-limit", "0.331 bar");

@@ -20,7 +20,7 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
             check,
             "{criterion}{case}: {value}, asked {side} {limit}; on the wrong side by {distance}",
         ),
-        State::Close => {
+        State::Marginal => {
             let half_width = COVERAGE * check.uncertainty.unwrap_or(0.0);
             numbers(
                 check,

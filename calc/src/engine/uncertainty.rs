@@ -87,7 +87,7 @@ pub fn first_order(case: &dyn Case) -> Budget {
     budget
 }
 
-/// Turns what is met but within its 95 % interval into close. Asks for an uncertainty only where one can matter.
+/// Turns what is met but within its 95 % interval into marginal. Asks for an uncertainty only where one can matter.
 pub fn settle(case: &dyn Case, checks: &mut [Check]) {
     if !checks.iter().any(|check| check.state == State::Met && check.criterion.forecast) {
         return;

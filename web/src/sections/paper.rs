@@ -88,7 +88,7 @@ fn months(checks: &[Check]) -> Html {
         months.sort_by_key(|name| Month::NAMED.iter().position(|month| month.name.starts_with(name)));
         (!months.is_empty()).then(|| format!("{}: {}", state.words(), months.join(", ")))
     };
-    let states = [State::NotMet, State::NotKnown, State::Close, State::Met];
+    let states = [State::NotMet, State::NotKnown, State::Marginal, State::Met];
     let said: Vec<String> = states.into_iter().filter_map(of).collect();
     if said.is_empty() {
         return Html::default();

@@ -29,14 +29,14 @@ impl OfStage {
     /// The state of the worst check, in words; of what has not been looked at the worst check knows nothing.
     pub fn state(&self) -> String {
         let Some(worst) = self.worst() else { return String::new() };
-        let in_part = matches!(worst.state, State::Met | State::Close) && !self.waits_for.is_empty();
+        let in_part = matches!(worst.state, State::Met | State::Marginal) && !self.waits_for.is_empty();
         let words = worst.state.words();
         if in_part { fill(WORDS.section.state_in_part, &[("state", words)]) } else { words.to_owned() }
     }
 
-    /// What else falls short or is close in this stage, once for each criterion; months count as one.
+    /// What else falls short or is marginal in this stage, once for each criterion; months count as one.
     pub fn others(&self) -> impl Iterator<Item = &Check> {
-        let told = |check: &Check| matches!(check.state, State::NotMet | State::Close);
+        let told = |check: &Check| matches!(check.state, State::NotMet | State::Marginal);
         let rest = self.checks.iter().enumerate().skip(1).filter(move |(_, check)| told(check));
         rest.filter(|(index, check)| {
             let before = &self.checks[..*index];
@@ -94,7 +94,7 @@ pub fn verdict(stages: &[OfStage], judged: &Judged, sheet: &'static Declaration)
     let mut said: Vec<String> = [
         (WORDS.section.falls_short, of(State::NotMet)),
         (WORDS.section.cannot_be_told, of(State::NotKnown)),
-        (WORDS.section.is_close, of(State::Close)),
+        (WORDS.section.is_marginal, of(State::Marginal)),
     ]
     .iter()
     .filter(|(_, stages)| !stages.is_empty())

@@ -119,7 +119,7 @@ pub fn short(check: &Check, set: UnitSet) -> String {
     match check.state {
         // answered by yes or no
         State::NotMet | State::Met if is_answered(check) => String::new(),
-        State::NotMet | State::Close | State::Met => {
+        State::NotMet | State::Marginal | State::Met => {
             fill(WORDS.section.line_numbers, &[("value", &value(check, set)), ("limit", &limit(check, set))])
         }
         State::NotKnown => match &check.missing {
@@ -142,7 +142,7 @@ pub fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -
             None => Html::default(),
         },
         State::NotMet | State::Met if is_answered(check) => Html::default(),
-        State::NotMet | State::Close | State::Met => judged(check, set),
+        State::NotMet | State::Marginal | State::Met => judged(check, set),
     }
 }
 
@@ -193,7 +193,7 @@ fn margin(check: &Check, set: UnitSet) -> String {
     if let Some(share) = check.margin().filter(|_| distance != 0.0) {
         said += &format!(" ({})", shown::percent(share));
     }
-    if let Some(uncertainty) = check.uncertainty.filter(|_| check.state == State::Close) {
+    if let Some(uncertainty) = check.uncertainty.filter(|_| check.state == State::Marginal) {
         let unit = check.kind.of_difference().unit_in(set);
         let half = shown::with_unit(shown::half_width(COVERAGE * uncertainty, unit), unit);
         said += &format!(", {}", fill(WORDS.interval, &[("interval", &half)]));

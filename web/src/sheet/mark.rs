@@ -18,7 +18,7 @@ pub fn mark(state: State) -> Html {
                 <path class="line" d="M9 9.5 a3 3 0 1 1 4.2 2.7 q-1.2 0.6 -1.2 2.1 M12 16.6 v1.6" />
             </>
         },
-        State::Close => html! {
+        State::Marginal => html! {
             <>
                 <circle class="line" cx="12" cy="12" r="10" />
                 <path class="solid" d="M12 2 a10 10 0 0 1 0 20 z" />

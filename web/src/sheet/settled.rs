@@ -1,6 +1,6 @@
 //! What is said of a filling: the figures at every key press, the 95 % intervals of the checks once it pauses.
 //!
-//! Until the intervals of a new number are found, those of the number before it stand, so that a check that is close does
+//! Until the intervals of a new number are found, those of the number before it stand, so that a check that is marginal does
 //! not flicker while one types.
 
 use super::judge::{Judged, judge};

@@ -17,7 +17,7 @@ pub fn counts(checks: &[Check]) -> AttrValue {
 
 /// The same, with as many beside them at which nobody has looked yet.
 pub fn counts_looked_at<'a>(checks: impl Iterator<Item = &'a Check> + Clone, waiting: usize) -> AttrValue {
-    let states = [State::NotMet, State::NotKnown, State::Close, State::Met];
+    let states = [State::NotMet, State::NotKnown, State::Marginal, State::Met];
     let counted = states
         .map(|state| (checks.clone().filter(|check| check.state == state).count(), state.words()))
         .into_iter()

@@ -48,8 +48,8 @@ pub struct Sections {
     pub falls_short: &'static str,
     /// Stages of which something is not known.
     pub cannot_be_told: &'static str,
-    /// Stages whose worst check is close.
-    pub is_close: &'static str,
+    /// Stages whose worst check is marginal.
+    pub is_marginal: &'static str,
     /// The stages of which nothing has been looked at: `{stages}`.
     pub not_looked_at: &'static str,
     /// The stages of which something has not been looked at: `{stages}`.
@@ -255,7 +255,7 @@ pub const ENGLISH: Sections = Sections {
     by_stage: "Stage by stage, worst first",
     falls_short: "Falls short: {stages}.",
     cannot_be_told: "Not known yet: {stages}.",
-    is_close: "Close to its limit: {stages}.",
+    is_marginal: "Marginal: {stages}.",
     not_looked_at: "Not looked at yet: {stages}.",
     looked_at_in_part: "Looked at in part only: {stages}.",
     state_in_part: "{state}, as far as looked at",

@@ -6,7 +6,7 @@ use crate::engine::sheet::{Case, Declaration};
 use crate::engine::solve::{Mended, Mends};
 use serde_json::{Value as Json, json};
 
-/// Every lever of every check that is not met or close.
+/// Every lever of every check that is not met or marginal.
 pub(super) fn of(case: &dyn Case, set: UnitSet) -> Json {
     Mends::of(case).map(|mended| mend(&mended, case.declaration(), set)).collect()
 }

@@ -59,7 +59,7 @@ impl Entry {
         assessment
     }
 
-    /// The same without the 95 % intervals, which cost dozens of evaluations: what is `close` is still `met`.
+    /// The same without the 95 % intervals, which cost dozens of evaluations: what is `marginal` is still `met`.
     pub fn figures(&self, values: &[Option<Value>], with_working: bool) -> Assessment {
         let mut values = values.to_vec();
         values.resize(self.declaration.inputs.len(), None);
@@ -77,7 +77,7 @@ impl Entry {
         assessment
     }
 
-    /// Finds the 95 % intervals of the checks of these values, and with them what is `close`.
+    /// Finds the 95 % intervals of the checks of these values, and with them what is `marginal`.
     pub fn settle(&self, values: &[Option<Value>], assessment: &mut Assessment) {
         let mut values = values.to_vec();
         values.resize(self.declaration.inputs.len(), None);
@@ -91,7 +91,7 @@ impl Entry {
 
 impl Assessment {
     /// Takes the intervals of other values of the same sheet, which a moment ago were these: until their own are
-    /// found, what was close stays so.
+    /// found, what was marginal stays so.
     pub fn settle_as(&mut self, before: &[Check]) {
         for check in &mut self.checks {
             let before = before.iter().find(|before| before.is_same(check));

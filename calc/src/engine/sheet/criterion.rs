@@ -17,7 +17,7 @@ pub struct Criterion {
     pub stage: Stage,
     /// Which side is the right one.
     pub side: Side,
-    /// Whether the number is foretold (then it can be `close`) or read.
+    /// Whether the number is foretold (then it can be `marginal`) or read.
     pub forecast: bool,
     /// Who asks it.
     pub source: &'static Source,
@@ -82,7 +82,7 @@ pub enum State {
     /// There is no number, or the reading cannot tell.
     NotKnown,
     /// A forecast on the right side whose limit lies inside its 95 % interval.
-    Close,
+    Marginal,
     /// On the right side.
     Met,
     /// Something else is relied on.
@@ -95,7 +95,7 @@ impl State {
         match self {
             State::NotMet => "not-met",
             State::NotKnown => "not-known",
-            State::Close => "close",
+            State::Marginal => "marginal",
             State::Met => "met",
             State::DoesNotApply => "does-not-apply",
         }
@@ -106,7 +106,7 @@ impl State {
         match self {
             State::NotMet => "not met",
             State::NotKnown => "not known",
-            State::Close => "close",
+            State::Marginal => "marginal",
             State::Met => "met",
             State::DoesNotApply => "does not apply",
         }
@@ -121,7 +121,7 @@ impl State {
         match self {
             State::NotMet => 0,
             State::NotKnown => 1,
-            State::Close => 2,
+            State::Marginal => 2,
             State::Met => 3,
             State::DoesNotApply => 4,
         }
@@ -239,11 +239,11 @@ impl Check {
         (is_judged && self.kind.true_zero && share.is_finite()).then_some(share)
     }
 
-    /// Takes the standard uncertainty of the distance: what is met and within twice of it is close.
+    /// Takes the standard uncertainty of the distance: what is met and within twice of it is marginal.
     pub fn settle(&mut self, uncertainty: f64) {
         self.uncertainty = Some(uncertainty);
         if self.state == State::Met && self.criterion.forecast && self.distance() < COVERAGE * uncertainty {
-            self.state = State::Close;
+            self.state = State::Marginal;
         }
     }
 

@@ -41,7 +41,7 @@ pub struct Mended {
     pub mend: Known<Mend>,
 }
 
-/// The levers of all checks of a case that are not met or close, one after the other.
+/// The levers of all checks of a case that are not met or marginal, one after the other.
 pub struct Mends {
     case: Box<dyn Case>,
     /// As they are now, settled.
@@ -53,7 +53,7 @@ impl Mends {
     /// Of a case. An id of a lever that is no number input of this case is passed over.
     pub fn of(case: &dyn Case) -> Self {
         let checks = judged(case);
-        let wanting = |check: &&Check| matches!(check.state, State::NotMet | State::Close);
+        let wanting = |check: &&Check| matches!(check.state, State::NotMet | State::Marginal);
         let to_do = checks
             .iter()
             .filter(wanting)
@@ -93,10 +93,11 @@ fn mend_among(case: &dyn Case, now: &[Check], check: &Check, lever: &str) -> Kno
     let dial =
         Dial::of(case, lever).ok_or(Missing::not_known("", "this is no number that can be changed"))?;
     let range = usual_range(case, &dial).ok_or(Missing::not_known("", "this number has no usual range"))?;
-    let close = now.iter().find(|other| other.is_same(check)).filter(|other| other.state == State::Close);
+    let marginal =
+        now.iter().find(|other| other.is_same(check)).filter(|other| other.state == State::Marginal);
     let mut seeker = Seeker {
         curve: Curve::new(case, Number::distance(check), dial),
-        close: close.map(|check| (check.distance(), interval_of(check))),
+        marginal: marginal.map(|check| (check.distance(), interval_of(check))),
         space: Spacing::over(range),
     };
     let none = Missing::none_exists("no value in the usual range of this number mends it");
@@ -120,7 +121,7 @@ fn is_worse(now: &[Check], then: &Check) -> bool {
             further > 1e-9 * then.value.abs().max(then.limit.abs())
         }),
         (_, State::NotMet) => true,
-        (Some(State::Met | State::Close | State::NotMet), State::NotKnown) => true,
+        (Some(State::Met | State::Marginal | State::NotMet), State::NotKnown) => true,
         _ => false,
     }
 }
@@ -132,18 +133,18 @@ fn interval_of(check: &Check) -> f64 {
 
 struct Seeker {
     curve: Curve,
-    /// Of a check that is close, its present distance and interval: it is to be met outside of the interval.
-    close: Option<(f64, f64)>,
+    /// Of a check that is marginal, its present distance and interval: it is to be met outside of the interval.
+    marginal: Option<(f64, f64)>,
     space: Spacing,
 }
 
 impl Seeker {
-    /// The distance of the check, less its interval where it is close, and whether that is enough. The interval costs
+    /// The distance of the check, less its interval where it is marginal, and whether that is enough. The interval costs
     /// dozens of evaluations: it is asked for only where the distance is more than now and than half the present interval.
     fn spare(&mut self, x: f64) -> (f64, bool) {
         let distance = self.curve.at(x);
         let Some(check) = self.curve.check() else { return (f64::NAN, false) };
-        let Some((present, interval)) = self.close else { return (distance, check.state == State::Met) };
+        let Some((present, interval)) = self.marginal else { return (distance, check.state == State::Met) };
         if distance <= present.max(interval / 2.0) {
             return (distance - interval, false);
         }
@@ -194,7 +195,7 @@ impl Seeker {
     fn edge(&mut self, outside: f64, inside: f64) -> f64 {
         let (mut outside, mut inside) = (outside, inside);
         // an interval is an estimate: its end needs no last place
-        let precision = if self.close.is_some() { 1e-9 } else { f64::EPSILON };
+        let precision = if self.marginal.is_some() { 1e-9 } else { f64::EPSILON };
         let least = precision * outside.abs().max(inside.abs()) + 1e-18 * (inside - outside).abs();
         let (low, high) = (outside.min(inside), outside.max(inside));
         let [from, to] = [low, high].map(|x| Point { x, above: self.spare(x).0 });

@@ -53,7 +53,7 @@ pub struct Without {
     pub better: Vec<String>,
 }
 
-/// For each allowance, and for all together, the checks that are not met with it and are met or close without.
+/// For each allowance, and for all together, the checks that are not met with it and are met or marginal without.
 pub fn causes(entry: &Entry, values: &[Option<Value>], now: &[Check]) -> Vec<Without> {
     let each = SWITCHES.iter().map(Some).chain([None]);
     each.map(|switch| {
@@ -65,7 +65,7 @@ pub fn causes(entry: &Entry, values: &[Option<Value>], now: &[Check]) -> Vec<Wit
         let then = entry.assess(&values, false).checks;
         let better = now.iter().filter(|check| check.state == State::NotMet).filter(|check| {
             let after = then.iter().find(|after| after.is_same(check));
-            after.is_some_and(|after| matches!(after.state, State::Met | State::Close))
+            after.is_some_and(|after| matches!(after.state, State::Met | State::Marginal))
         });
         Without { switch, better: better.map(Check::id).collect() }
     })

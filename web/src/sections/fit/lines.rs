@@ -101,7 +101,7 @@ fn owed(check: &Check, later: &Later) -> Html {
 
 /// What would mend it, and what each mend worsens.
 fn mends(check: &Check, later: &Later, sheet: &'static Declaration, set: UnitSet) -> Html {
-    if !matches!(check.state, State::NotMet | State::Close) || check.criterion.levers.is_empty() {
+    if !matches!(check.state, State::NotMet | State::Marginal) || check.criterion.levers.is_empty() {
         return Html::default();
     }
     let id = check.id();

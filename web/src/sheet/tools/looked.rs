@@ -156,7 +156,7 @@ fn dial_of(case: &dyn Case, dial: Dial, set: UnitSet) -> Option<DialOf> {
 
 /// The worst check that has a number and a lever that can be turned, with the first of these.
 fn worst(checks: &[Check], dials: &[DialOf]) -> Option<(String, &'static str)> {
-    let judged = |check: &&Check| matches!(check.state, State::NotMet | State::Close | State::Met);
+    let judged = |check: &&Check| matches!(check.state, State::NotMet | State::Marginal | State::Met);
     let is_dial = |lever: &&&str| dials.iter().any(|dial| dial.id == **lever);
     let lever = |check: &Check| check.criterion.levers.iter().find(is_dial).copied();
     let levered = checks.iter().filter(judged).filter_map(|check| Some((check, lever(check)?)));
