@@ -9,8 +9,10 @@ use std::path::{Path, PathBuf};
 /// Where an expected value comes from. There is none for our own output.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Kind {
-    /// Printed in the source.
+    /// Printed in the source, and computed here from other numbers that it prints.
     Published,
+    /// A table of the program compared with the page from which it was copied: that guards the copy and shows no arithmetic.
+    Transcribed,
     /// Worked in the note.
     ByHand,
     /// By a general reference library, named with its version.
@@ -27,8 +29,9 @@ pub enum Kind {
 
 impl Kind {
     /// As it stands in the tables.
-    pub const ALL: [(&'static str, Kind); 7] = [
+    pub const ALL: [(&'static str, Kind); 8] = [
         ("published", Kind::Published),
+        ("transcribed", Kind::Transcribed),
         ("by-hand", Kind::ByHand),
         ("independent", Kind::Independent),
         ("definition", Kind::Definition),
@@ -266,14 +269,22 @@ impl Row {
         }
     }
 
+    /// The id of the output, and the row and the column of the cell where it is a table.
+    pub fn path(&self) -> Option<(&str, Option<(&str, &str)>)> {
+        match self.output.split_once('[') {
+            Some((id, rest)) => Some((id, Some(rest.split_once("].")?))),
+            None => Some((&self.output, None)),
+        }
+    }
+
     /// The answer to which the path leads.
-    fn answer(&self, entry: &'static Entry, assessed: &Assessment) -> Result<Answer, String> {
+    ///
+    /// # Errors
+    /// There is no such output, or no such row in it.
+    pub fn answer(&self, entry: &'static Entry, assessed: &Assessment) -> Result<Answer, String> {
         let declaration = entry.declaration;
         let lost = || format!("{}: {} has no output “{}”", self.at, self.sheet, self.output);
-        let (id, cell) = match self.output.split_once('[') {
-            Some((id, rest)) => (id, Some(rest.split_once("].").ok_or_else(lost)?)),
-            None => (self.output.as_str(), None),
-        };
+        let (id, cell) = self.path().ok_or_else(lost)?;
         let index = declaration.output(id).ok_or_else(lost)?;
         let answer = assessed.answers.get(index).ok_or_else(lost)?;
         let Some((key, column)) = cell else { return Ok(answer.clone()) };
