@@ -63,7 +63,10 @@ fn a_number_comes_out_unrounded_with_its_unit() {
     let given = example("contact-time");
     let time = json!({ "value": 4.984046054490402, "unit": "min" });
     assert_eq!(given["sheet"], "carbon-contact-time");
-    assert_eq!(given["outputs"], json!({ "contact-time": time, "total-contact-time": time }));
+    assert_eq!(
+        given["outputs"],
+        json!({ "contact-time": time, "final-contact-time": time, "total-contact-time": time })
+    );
     let check = &given["checks"][0];
     assert_eq!(check["id"], "contact-time");
     assert_eq!(check["stage"], "carbon");
@@ -128,7 +131,7 @@ fn what_is_missing_names_the_field() {
     let given = example("contact-time-nothing");
     assert_eq!(
         given["outputs"]["contact-time"],
-        json!({ "value": null, "missing": "not-known", "field": "bed-volume", "why": "Volume of the first carbon bed is not entered" })
+        json!({ "value": null, "missing": "not-known", "field": "bed-volume", "why": "Bed volume of the first carbon (worker) is not entered" })
     );
     let check = &given["checks"][0];
     assert_eq!((&check["state"], &check["field"]), (&json!("not-known"), &json!("bed-volume")));

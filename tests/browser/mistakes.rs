@@ -68,8 +68,8 @@ fn between_two_fields() {
 
 async fn in_the_contact_time(page: &Page) {
     const NEEDS_FLOW: &[(&str, &str)] = &[
-        ("contact-time", "not known: needs Highest flow through it"),
-        ("total-contact-time", "not known: needs Highest flow through it"),
+        ("contact-time", "not known: needs Highest flow through the carbon"),
+        ("total-contact-time", "not known: needs Highest flow through the carbon"),
     ];
     let right = [("contact-time", "4.98 min"), ("total-contact-time", "9.97 min")];
     let flow = |typed, says| Mistake { at: "flow", typed, says, meanwhile: NEEDS_FLOW, right: "1.5 gpm" };
@@ -92,7 +92,7 @@ async fn in_the_contact_time(page: &Page) {
         typed: "a lot",
         says: "“a lot” does not begin with a number",
         // what may be left out is not left out when it cannot be read
-        meanwhile: &[("contact-time", "not known: needs Volume of the second carbon bed")],
+        meanwhile: &[("contact-time", "not known: needs Bed volume of the second carbon (polisher)")],
         right: "28.3 L",
     };
     makes(page, "second-bed-volume", &second, &right).await;
@@ -101,7 +101,7 @@ async fn in_the_contact_time(page: &Page) {
 async fn an_empty_field_is_named_where_it_is_needed(page: &Page) {
     page.opens_sheet("carbon-contact-time").await;
     page.fills(&[("bed-volume", "28.3"), ("flow", "1.5 gpm"), ("flow", "")]).await;
-    page.gets("contact-time", "not known: needs Highest flow through it").await;
+    page.gets("contact-time", "not known: needs Highest flow through the carbon").await;
     page.clicks_on("#out-contact-time a").await;
     page.finds_itself_in("flow").await;
     page.types_there("1.5 gpm").await;

@@ -30,7 +30,7 @@ async fn finds_the_notice(page: &Page, reason: &str) {
 /// Begins anew by the button of the notice.
 async fn starts_again(page: &Page) {
     page.clicks("stopped-again").await;
-    page.sees("view", "Contact time in the carbon").await;
+    page.sees("view", "Empty bed contact time (EBCT)").await;
     assert_eq!(page.stands_in("bed-volume").await, "");
 }
 

@@ -45,6 +45,8 @@ fn the_cold_room_draws_most_in_summer() {
     is(&room, "combined-chlorine", "1.1 mg/L");
     assert_eq!(state(&room, "contact-time-running"), "does-not-apply");
     assert_eq!(state(&room, "contact-time-flush"), "does-not-apply");
+    assert_eq!(state(&room, "final-contact-time-running"), "does-not-apply");
+    assert_eq!(state(&room, "two-carbons"), "does-not-apply");
     let checks = room["checks"].as_array().expect("checks");
     assert!(checks.iter().any(|check| check["instead"] == "test-before-session"));
 }
@@ -88,6 +90,9 @@ fn the_warm_room_has_no_winter_problem() {
     assert_eq!(state(&room, "contact-time-running"), "does-not-apply");
     let by_time = plan(WARM, "us", &[("rule", json!("contact-time"))]);
     assert_eq!(state(&by_time, "contact-time-running"), "not-met");
+    // 3.32 of 5 min in the second of two tanks
+    assert_eq!(state(&by_time, "final-contact-time-running"), "not-met");
+    assert_eq!(state(&by_time, "two-carbons"), "met");
     // a reject set for 50 % in August: one station mended, another one worse
     let mended = plan(WARM, "us", &[("reject-flow", json!("0.51 gal/min"))]);
     is(&mended, "recovery-warmest", "50 %");
@@ -163,6 +168,14 @@ fn one_carbon_vessel_is_short_of_ten_minutes() {
     is(&room, "carbon/warmest/running-total", "4.1 min");
     is(&room, "carbon/warmest/flush-total", "2.9 min");
     assert_eq!(state(&room, "contact-time-running"), "not-met");
+    // the single vessel is the final one, and two are asked
+    assert_eq!(state(&room, "final-contact-time-running"), "not-met");
+    assert_eq!(state(&room, "final-contact-time-flush"), "not-met");
+    assert_eq!(state(&room, "two-carbons"), "not-met");
+    // 0.15 mg/L would use it up in 15.6 million litres: no such bound is told
+    for row in room["outputs"]["carbon-life"]["value"].as_array().expect("a table") {
+        assert_eq!(row["litres-at-most"]["missing"], "none-exists");
+    }
     assert_eq!(state(&room, "building-dosing"), "not-known");
     // a colour in water that nobody chlorinates may be manganese
     let cautions = room["cautions"].as_array().expect("cautions");
@@ -256,6 +269,8 @@ fn the_blocks_of_the_cold_room_last_four_sessions() {
     let room = plan(COLD, "si", &[]);
     is(&room, "carbon-life/today/sessions-at-most", "4.6");
     is(&room, "carbon-life/warmest/sessions-at-most", "3.9");
+    // at 2.06 L/min, more than these 1.23, the label promises not one session below 0.1 mg/L
+    is(&room, "carbon-life/today/sessions-at-least", "0");
     is(&room, "carbon-life/today/flow-for-limit", "1.23 L/min");
     is(&room, "carbon-life/today/flow-for-limit-series", "2.46 L/min");
     // never met: a test decides

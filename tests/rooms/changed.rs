@@ -30,7 +30,7 @@ fn a_mend_says_what_it_breaks() {
     let bound = [("highest-recovery", json!("50 %")), ("rule", json!("contact-time"))];
     let (reject, worsens) = mend(WARM, "us", &bound, "recovery", "reject-flow");
     assert!((reject - 0.5086).abs() < 0.0005, "{reject}");
-    assert_eq!(worsens, ["softener-capacity", "contact-time-running"]);
+    assert_eq!(worsens, ["softener-capacity", "contact-time-running", "final-contact-time-running"]);
 }
 
 #[test]

@@ -70,7 +70,7 @@ mod tests {
         let values = [Some(Value::Number(28.3e-3)), None, Some(Value::Number(1e-4)), None];
         let answers = entry.assess(&values, false).answers;
         let half_widths = half_widths(entry, &values, &answers);
-        assert_eq!(half_widths.len(), 2);
+        assert_eq!(half_widths.len(), 3);
         assert!(half_widths[0].is_some_and(|half| (half - 19.055).abs() < 0.02), "{half_widths:?}");
     }
 

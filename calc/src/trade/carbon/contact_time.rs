@@ -1,6 +1,7 @@
-//! Empty bed contact time: **the sheet to copy**. Declaration and arithmetic fit on one screen.
+//! Empty bed contact time (EBCT): **the sheet to copy**. Declaration and arithmetic fit on one screen.
 //!
-//! Rests on 25 TAC 117.32(b) for the ten minutes and the portable exemption. Does not say how much chlorine is
+//! Rests on 25 TAC 117.32(b): two carbons in series, ten minutes in both together, five of them in the final one, at the
+//! highest flow; a portable RO may rely on a test before every session instead. Does not say how much chlorine is
 //! removed: with a slow carbon ten minutes still pass a good part of the chloramine, and only a test shows it.
 
 use crate::engine::quantity::{Flow, Time, Volume, kinds::TIME, minutes};
@@ -8,18 +9,34 @@ use crate::engine::sheet::{Caution, Criterion, Evaluate, Side, Stage, Stop, Term
 use crate::{choice, sheet, step, trade::terms};
 
 choice!(/// Which of the two this place relies on.
-    Rule { Time "contact-time" "Contact time of 10 minutes", Test "test-before-session" "Test before every session" });
+    Rule { Time "contact-time" "EBCT: 10 min in two carbons, 5 min in the final one", Test "test-before-session" "Test before every session" });
 
 /// The rule of ten minutes.
 pub static TEN_MINUTES: Criterion = Criterion {
     id: "contact-time",
-    sentence: "Contact time in all carbon, at the highest flow through it",
+    sentence: "EBCT of all carbon together, at the highest flow through it",
     stage: Stage::Carbon,
     side: Side::AtLeast,
     forecast: true,
     source: &source::TAC_117_32,
     levers: &["bed-volume", "second-bed-volume", "reject-flow"],
     cases: &[],
+};
+
+/// Its second half; a single carbon is the final one too.
+pub static FIVE_IN_FINAL: Criterion = Criterion {
+    id: "final-contact-time",
+    sentence: "EBCT of the final carbon, at the highest flow through it",
+    ..TEN_MINUTES
+};
+
+/// What the rule takes for granted. A number, so that it says by how much it is short; no lever turns one bed into two.
+pub static TWO_CARBONS: Criterion = Criterion {
+    id: "two-carbons",
+    sentence: "Carbons in series",
+    forecast: false,
+    levers: &[],
+    ..TEN_MINUTES
 };
 
 /// What is relied on where no time or forecast is.
@@ -36,17 +53,22 @@ pub static TEST_BEFORE_EVERY_SESSION: Criterion = Criterion {
 
 pub(super) static TEST_DECIDES: Caution = Caution {
     id: "test-decides",
-    text: "Contact time alone does not prove that chlorine is removed. A test of total chlorine after the carbon decides, by the RO's instructions and the facility's rules.",
+    text: "Contact time alone does not prove that chlorine is removed. A total chlorine test after the carbon decides, by the RO's instructions and the facility's policy.",
 };
 
-pub(super) const TIME_IN_CARBON: Term = Term::number(&TIME, "Contact time in the first vessel", "t");
+pub(super) static ONE_CARBON: Caution = Caution {
+    id: "one-carbon",
+    text: "A single carbon has no second barrier behind it. It is allowed only where local rules say so for a portable RO, with a total chlorine test before every session.",
+};
+
+pub(super) const TIME_IN_CARBON: Term = Term::number(&TIME, "EBCT of the first carbon (worker)", "t_1");
 
 sheet! {
-    /// How long the water is in each carbon vessel, and in both in series, at the highest flow through them.
-    ContactTime, "carbon-contact-time", "Contact time in the carbon", Stage::Carbon,
+    /// Empty bed contact time (EBCT) of each carbon and of both in series, at the highest flow through them.
+    ContactTime, "carbon-contact-time", "Empty bed contact time (EBCT)", Stage::Carbon,
     sources: &[&source::TAC_117_32],
     cautions: &[&TEST_DECIDES],
-    criteria: &[&TEN_MINUTES],
+    criteria: &[&TEN_MINUTES, &FIVE_IN_FINAL, &TWO_CARBONS],
     inputs: {
         first  "bed-volume":        Volume         = terms::carbon::BED_VOLUME,
         second "second-bed-volume": Option<Volume> = terms::carbon::SECOND_BED_VOLUME,
@@ -55,7 +77,8 @@ sheet! {
     }
     outputs Outputs: {
         in_first "contact-time":       Time = TIME_IN_CARBON,
-        total    "total-contact-time": Time = TIME_IN_CARBON.named("Contact time in all carbon"),
+        total    "total-contact-time": Time = TIME_IN_CARBON.named("EBCT of all carbon together").symbol("t"),
+        in_final "final-contact-time": Time = TIME_IN_CARBON.named("EBCT of the final carbon").symbol("t_2"),
     }
 }
 
@@ -64,20 +87,39 @@ impl Evaluate for ContactTime {
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let &ContactTime { first, second, flow, rule } = self;
         step!(w, in_first "t_1" = first / flow);
-        let total = match second {
+        let (in_final, total) = match second {
             Some(second) => {
+                step!(w, in_final "t_2" = second / flow);
                 step!(w, total "t" = (first + second) / flow);
-                total
+                (in_final, total)
             }
-            None => in_first,
+            None => (in_first, in_first),
         };
-        let asked = minutes(10.0);
-        match rule {
-            Some(Rule::Test) => {
-                w.does_not_apply(&TEN_MINUTES, &TEST_BEFORE_EVERY_SESSION, Some((total, asked)))
+        for (criterion, time, limit) in
+            [(&TEN_MINUTES, total, minutes(10.0)), (&FIVE_IN_FINAL, in_final, minutes(5.0))]
+        {
+            match rule {
+                Some(Rule::Test) => {
+                    w.does_not_apply(criterion, &TEST_BEFORE_EVERY_SESSION, Some((time, limit)));
+                }
+                Some(Rule::Time) | None => w.judge(criterion, time, limit),
             }
-            Some(Rule::Time) | None => w.judge(&TEN_MINUTES, total, asked),
         }
-        Ok(Outputs { in_first, total })
+        judge_carbons(second, rule, w);
+        Ok(Outputs { in_first, total, in_final })
     }
+}
+
+/// Whether there are two carbons: that depends on no flow, so it is one check also where several flows are judged.
+pub fn judge_carbons(second: Option<Volume>, rule: Option<Rule>, w: &mut Working) {
+    if second.is_none() {
+        w.caution(&ONE_CARBON);
+    }
+    let (there, asked) = (if second.is_some() { 2.0 } else { 1.0 }, 2.0);
+    w.in_case("", |w| match rule {
+        Some(Rule::Test) => {
+            w.does_not_apply(&TWO_CARBONS, &TEST_BEFORE_EVERY_SESSION, Some((there, asked)));
+        }
+        Some(Rule::Time) | None => w.judge(&TWO_CARBONS, there, asked),
+    });
 }

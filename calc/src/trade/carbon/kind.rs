@@ -2,5 +2,5 @@
 
 use crate::choice;
 
-choice!(/// Kind of carbon.
+choice!(/// Block or granular.
     CarbonKind { Block "block" "Carbon block", Granular "granular" "Granular carbon in a vessel" });

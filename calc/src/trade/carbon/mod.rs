@@ -13,7 +13,10 @@ pub use chlorine_decision::{Decision, Reason};
 pub use chlorine_test::{
     AFTER_FIRST_CARBON, AFTER_LAST_CARBON, Action, Carbons, ChlorineTest, Outputs as TestOfChlorine, ToDo,
 };
-pub use contact_time::{ContactTime, Outputs as ContactTimes, Rule, TEN_MINUTES, TEST_BEFORE_EVERY_SESSION};
+pub use contact_time::{
+    ContactTime, FIVE_IN_FINAL, Outputs as ContactTimes, Rule, TEN_MINUTES, TEST_BEFORE_EVERY_SESSION,
+    TWO_CARBONS, judge_carbons,
+};
 pub use kind::CarbonKind;
 pub use kinetics::Species;
 pub use life::{CARBON_LIFE, CARBON_TEST_DECIDES, CarbonLife, Life, Outputs as LifeOfCarbon};

@@ -9,7 +9,7 @@ use crate::engine::quantity::{Chlorine, Flow, Volume};
 use crate::engine::sheet::{Known, Missing, Problem, Sentence, Stop, Working};
 use crate::{choice, step};
 
-choice!(/// The form of chlorine for which the label has its litres.
+choice!(/// The form of chlorine that the label is for.
     RatedFor { Chlorine "chlorine" "Free chlorine", Chloramine "chloramine" "Chloramine" });
 
 /// A label with all five of its facts.
@@ -24,7 +24,7 @@ pub(super) struct Label {
 
 const OTHER_FORM: Missing = Missing::not_known(
     "rated-disinfectant",
-    "the label's litres are for the other form of chlorine and say nothing of this one",
+    "the label is for the other form of chlorine and says nothing about this one",
 );
 
 impl Label {
@@ -41,7 +41,7 @@ impl Label {
         {
             return Err(Problem::new(
                 "rated-outlet",
-                "the label's outlet must be below its inlet: look at both on the label",
+                "the rated outlet must be below the rated inlet: check both on the label",
             )
             .into());
         }
@@ -71,7 +71,7 @@ impl Label {
         w.bind("rated_out", "C_out", self.rated_out);
     }
 
-    /// Least and most litres; the least is known only of a label that itself runs below the limit, within its flow.
+    /// Least and most litres; the least is known only of a label that itself runs below the limit, within its flow and inlet.
     pub(super) fn litres(
         &self,
         species: Species,
@@ -90,7 +90,7 @@ impl Label {
         if self.rated_out >= LIMIT {
             w.warn(
                 "rated-outlet",
-                Sentence::plain("the label's litres run to {outlet}, and dialysis asks for less than {limit}: they are an upper bound")
+                Sentence::plain("the rated capacity is for an outlet of {outlet}, and dialysis needs less than {limit}: it is an upper bound")
                     .quantity("outlet", self.rated_out)
                     .quantity("limit", LIMIT),
             );
@@ -98,15 +98,15 @@ impl Label {
         if flow > self.rated_flow {
             w.warn(
                 "flow",
-                Sentence::plain("{flow} is more than the {rated} of the label: its litres are an upper bound, and nothing is promised")
+                Sentence::plain("{flow} is more than the rated flow of {rated}: the rated capacity is an upper bound and promises nothing")
                     .quantity("flow", flow)
                     .quantity("rated", self.rated_flow),
             );
         }
-        let is_promised = self.rated_out < LIMIT && flow <= self.rated_flow;
+        let is_promised = self.rated_out < LIMIT && flow <= self.rated_flow && inlet <= self.rated_in;
         let least = is_promised.then_some(most_litres).ok_or(Missing::not_known(
             "rated-outlet",
-            "the label promises nothing below 0.1 mg/L at this flow: how much less than its litres that is, nobody measured",
+            "the label promises nothing below 0.1 mg/L for this flow and inlet: nobody measured how much less than its rated capacity that is",
         ));
         (least, Ok(most_litres))
     }

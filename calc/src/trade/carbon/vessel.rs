@@ -22,7 +22,7 @@ use std::f64::consts::PI;
 /// The contact time that is wanted of this vessel or block alone.
 pub static WANTED_CONTACT_TIME: Criterion = Criterion {
     id: "wanted-contact-time",
-    sentence: "Contact time in this vessel or block, at the highest flow through it, as it is wanted",
+    sentence: "EBCT of this vessel or block, at the highest flow through it",
     stage: Stage::Carbon,
     side: Side::AtLeast,
     forecast: true,
@@ -33,12 +33,12 @@ pub static WANTED_CONTACT_TIME: Criterion = Criterion {
 
 static DROP_OF_A_CLEAN_BED: Caution = Caution {
     id: "drop-of-a-clean-bed",
-    text: "The drop is that of a clean bed alone. Fines, dirt and growth raise it, and a channel through the bed lowers it while the carbon is passed by: two gauges show it, with flow and water temperature written beside.",
+    text: "The pressure drop is that of the clean bed alone. Fines, dirt and growth raise it. A channel through the bed lowers it, and water then bypasses the carbon. Read two gauges, and record the flow and the water temperature with them.",
 };
 
 sheet! {
-    /// How much carbon a vessel or block of these dimensions holds, how fast the water goes through it and at what pressure drop, and what a wanted contact time would take.
-    CarbonVessel, "carbon-vessel", "Size of the carbon", Stage::Carbon,
+    /// Bed volume, EBCT, hydraulic loading and clean pressure drop of a carbon vessel or block of these dimensions, and the bed that a required EBCT needs.
+    CarbonVessel, "carbon-vessel", "Carbon vessel size", Stage::Carbon,
     sources: &[&source::ERGUN_1952, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE, &source::DEVICE_INSTRUCTIONS],
     cautions: &[&TEST_DECIDES, &DROP_OF_A_CLEAN_BED],
     criteria: &[&WANTED_CONTACT_TIME],
@@ -57,14 +57,14 @@ sheet! {
         sphericity  "sphericity":           Option<f64>        = carbon::SPHERICITY,
     }
     outputs Outputs: {
-        area    "bed-area":        Known<Area>               = Term::number(&AREA, "Cross-section of the carbon", "A"),
-        bed     "bed-volume":      Known<Volume>             = Term::number(&VOLUME, "Volume of the carbon", "V").units("L", "ft³"),
-        time    "contact-time":    Known<Time>               = TIME_IN_CARBON.named("Contact time in it"),
-        loading "bed-loading":     Known<Velocity>           = Term::number(&VELOCITY, "Velocity towards the bed, as if it were empty", "v").units("m/h", "gal/min/ft²"),
-        least   "bed-drop-least":  Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the clean bed, at least", "Δp"),
-        most    "bed-drop-most":   Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the clean bed, at most", "Δp"),
-        needed  "needed-bed-volume": Known<Volume>           = Term::number(&VOLUME, "Carbon needed for the wanted contact time", "V_need").units("L", "ft³"),
-        longer  "needed-bed-depth":  Known<Length>           = Term::number(&LENGTH, "Depth or length of it in this cross-section", "L_need"),
+        area    "bed-area":        Known<Area>               = Term::number(&AREA, "Bed cross-section", "A"),
+        bed     "bed-volume":      Known<Volume>             = Term::number(&VOLUME, "Bed volume", "V").units("L", "ft³"),
+        time    "contact-time":    Known<Time>               = TIME_IN_CARBON.named("EBCT of this vessel or block"),
+        loading "bed-loading":     Known<Velocity>           = Term::number(&VELOCITY, "Hydraulic loading", "v").units("m/h", "gal/min/ft²"),
+        least   "bed-drop-least":  Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Clean pressure drop, low estimate", "Δp"),
+        most    "bed-drop-most":   Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Clean pressure drop, high estimate", "Δp"),
+        needed  "needed-bed-volume": Known<Volume>           = Term::number(&VOLUME, "Bed volume needed for the required EBCT", "V_need").units("L", "ft³"),
+        longer  "needed-bed-depth":  Known<Length>           = Term::number(&LENGTH, "Bed depth or block length needed for it", "L_need"),
     }
 }
 
@@ -116,11 +116,11 @@ impl Evaluate for CarbonVessel {
 }
 
 const RADIAL: Missing = Missing::none_exists(
-    "water passes a block from its outside inwards, ever faster: it has no one velocity",
+    "water passes through a block from the outside to the middle and speeds up: there is no one hydraulic loading",
 );
 const NO_GRAINS: Missing = Missing::not_known(
     "carbon-kind",
-    "only the drop of loose grains can be computed; that of a block is on its label or is read at two gauges",
+    "only granular carbon can be computed: the pressure drop of a block is on its label, or read it at two gauges",
 );
 
 impl CarbonVessel {
@@ -128,7 +128,7 @@ impl CarbonVessel {
         let (pi, diameter) = (PI, self.diameter?);
         step!(w, area "A": Area = pi / 4.0 * diameter.si() * diameter.si());
         if self.depth.is_ok_and(|depth| depth < diameter) {
-            w.warn("bed-depth", "a bed that is less deep than wide does not spread the water well, and part of the carbon is passed by (common practice, no source)");
+            w.warn("bed-depth", "a bed that is less deep than wide does not spread the water well, and part of the carbon is bypassed (common practice, no source)");
         }
         Ok(area)
     }
@@ -140,7 +140,7 @@ impl CarbonVessel {
         };
         if inner >= outer {
             let sentence = Sentence::plain(
-                "a bore of {inner} does not fit into a block of {outer}: look at both and at their units",
+                "an inside diameter of {inner} does not fit into a block of {outer}: check both and their units",
             );
             let sentence = sentence.quantity("inner", inner).quantity("outer", outer);
             return Err(Problem::new("block-inner-diameter", sentence).into());
@@ -154,12 +154,15 @@ impl CarbonVessel {
         let flow = self.flow?;
         step!(w, loading "v" = flow / area);
         if loading > FAST {
-            w.warn("vessel-diameter", "faster than vessels under pressure are usually made for, 12 to 17 m/h (5 to 7 gal/min for each ft²)");
+            w.warn(
+                "vessel-diameter",
+                "above the usual hydraulic loading of pressure vessels, 12 to 17 m/h (5 to 7 gpm/ft²)",
+            );
         }
         if loading < SLOW {
             w.warn(
                 "vessel-diameter",
-                "slower than 2 m/h water finds channels through a bed (common practice, no source)",
+                "below 2 m/h (0.8 gpm/ft²) water finds channels through the bed (common practice, no source)",
             );
         }
         Ok(loading)

@@ -44,7 +44,7 @@ sheet! {
         hours      "day-hours":           Known<Time>   = day::DAY_HOURS,
         machines   "machines":            Known<f64>    = machine::MACHINES,
         sessions   "sessions":            Option<f64>   = machine::SESSIONS.assumed("as many as fit"),
-        flow       "flow":                Known<Flow>   = carbon::HIGHEST_FLOW,
+        flow       "flow":                Known<Flow>   = carbon::HIGHEST_FLOW.named("Highest feed flow, running"),
         product    "product-volume":      Known<Volume> = machine::PRODUCT_VOLUME,
         rated      "rated-volume":        Known<Volume> = carbon::RATED_VOLUME,
         rated_flow "rated-flow":          Option<Flow>  = carbon::RATED_FLOW,

@@ -34,7 +34,9 @@ use crate::engine::quantity::{
 };
 use crate::engine::sheet::{Caution, Evaluate, Known, Stage, Stop, Term, Working, part, source};
 use crate::sheet;
-use crate::trade::carbon::{CARBON_LIFE, CarbonKind, RatedFor, Rule, TEN_MINUTES};
+use crate::trade::carbon::{
+    CARBON_LIFE, CarbonKind, FIVE_IN_FINAL, RatedFor, Rule, TEN_MINUTES, TWO_CARBONS,
+};
 use crate::trade::day::DAY_LONG_ENOUGH;
 use crate::trade::drain::{BREAKER_LOAD, DRAIN_TAKES, Surplus};
 use crate::trade::limits::LimitSet;
@@ -64,7 +66,7 @@ sheet! {
     sources: &[&source::COMMON_PRACTICE, &source::TAC_117_32, &source::MASS_BALANCE],
     cautions: &[&A_WATER_TEST_DECIDES],
     criteria: &[
-        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &FILTER_LIMIT, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
+        &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &FILTER_LIMIT, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &FIVE_IN_FINAL, &TWO_CARBONS, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
         &CALCITE, &SILICA, &GYPSUM, &TEMPERED_WITHIN, &FEED_WITHIN, &MACHINE_HEATING, &PRODUCT_COOL_ENOUGH, &DRAIN_TAKES, &BREAKER_LOAD, &DAY_LONG_ENOUGH,
     ],
     inputs: {
@@ -185,10 +187,10 @@ sheet! {
         seasons           "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
         inlet             "inlet":                       Vec<InletAt>       = Term::other("Pressure at the RO's inlet"),
         filter_limits     "filter-limits":               Vec<FilterLimitAt> = Term::other("Pressure drop of the sediment filter that this room can afford"),
-        carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Time in the carbon"),
+        carbon            "carbon":                      Vec<CarbonTimes>   = Term::other("Empty bed contact time (EBCT)"),
         softener_hours    "softener-hours":              Known<Time>        = Term::number(&TIME, "Running until the softener is used up, at the highest flow", "t").units("h", "h"),
         softener          "softener":                    Vec<SoftenerAt>    = Term::other("How long the softener lasts"),
-        carbon_life       "carbon-life":                 Vec<CarbonLifeAt>  = Term::other("How long the first carbon may last"),
+        carbon_life       "carbon-life":                 Vec<CarbonLifeAt>  = Term::other("Carbon life"),
         scale             "scale":                       Vec<ScaleAt>       = Term::other("Scale in the reject at both ends of the year"),
         contaminants      "contaminants":                Known<Vec<Contaminant>> = Term::other("Each contaminant of the report, and what is expected of it"),
         heating           "needed-heater-power":         Known<Power>       = Term::number(&POWER, "Heater power that a machine needs for the coldest water", "P"),

@@ -5,7 +5,7 @@ use crate::engine::quantity::{Chlorine, Flow, Pressure, PressureDifference, Rati
 use crate::engine::sheet::{Known, Missing, Sheet, Term, Working, part};
 use crate::output_row;
 use crate::trade::carbon::CarbonKind;
-use crate::trade::carbon::{ContactTime, Rule, TEN_MINUTES};
+use crate::trade::carbon::{ContactTime, FIVE_IN_FINAL, Rule, TEN_MINUTES, TWO_CARBONS, judge_carbons};
 use crate::trade::machine::{Demands, MARGIN, MachineDemand};
 use crate::trade::membrane::{
     Allowance, CAPACITY, Control, ProductFlowYear, RECOVERY_BOUND, Season, SeasonFlow, YearOfFlows,
@@ -27,12 +27,12 @@ output_row! {
 }
 
 output_row! {
-    /// How long the water is in the carbon at one time of the year.
+    /// EBCT at one time of the year.
     CarbonTimes {
         season         "season":         Season      = Term::other("When"),
-        running_first  "running-first":  Known<Time> = Term::number(&kinds::TIME, "First vessel, running", "t_1"),
+        running_first  "running-first":  Known<Time> = Term::number(&kinds::TIME, "First carbon, running", "t_1"),
         running_total  "running-total":  Known<Time> = Term::number(&kinds::TIME, "All carbon, running", "t"),
-        flush_first    "flush-first":    Known<Time> = Term::number(&kinds::TIME, "First vessel, in flush", "t_1"),
+        flush_first    "flush-first":    Known<Time> = Term::number(&kinds::TIME, "First carbon, in flush", "t_1"),
         flush_total    "flush-total":    Known<Time> = Term::number(&kinds::TIME, "All carbon, in flush", "t"),
     }
 }
@@ -239,9 +239,16 @@ impl Plan {
             Ok(rule.or(of_kind))
         });
         if self.rule == Ok(None) && self.carbon_kind == Ok(Some(CarbonKind::Block)) {
-            w.assume("rule", "a carbon block never reaches 10 minutes: this place was taken to rely on a test before every session");
+            w.assume("rule", "a carbon block never reaches an EBCT of 10 min: this place is taken to rely on a total chlorine test before every session");
         }
         w.worst_season(|w| {
+            // no flow is needed to count the carbons
+            w.stage(&[&TWO_CARBONS], |w| {
+                self.bed?;
+                judge_carbons(self.second_bed?, rule?, w);
+                Ok(())
+            })
+            .ok();
             self.telling(seasons)
                 .map(|at| {
                     w.in_season(at.season.id(), |w| {
@@ -273,7 +280,7 @@ impl Plan {
             return (Err(missing), Err(missing));
         }
         let times = w.in_case(case, |w| {
-            w.stage(&[&TEN_MINUTES], |w| {
+            w.stage(&[&TEN_MINUTES, &FIVE_IN_FINAL], |w| {
                 ContactTime { first: self.bed?, second: self.second_bed?, flow: flow?, rule: rule? }.run(w)
             })
         });

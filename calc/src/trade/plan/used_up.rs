@@ -9,6 +9,7 @@ use crate::trade::carbon::{CARBON_LIFE, CarbonLife};
 use crate::trade::day::DayOfSessions;
 use crate::trade::membrane::{Season, SeasonFlow};
 use crate::trade::softener::{SOFTENED_WATER, SOFTENER_LASTS, Softener};
+use crate::trade::terms::place;
 
 output_row! {
     /// How long the softener lasts at one time of the year.
@@ -24,10 +25,11 @@ output_row! {
     /// How long the first carbon may last at one time of the year, at most.
     CarbonLifeAt {
         season   "season":                Season        = Term::other("When"),
+        least    "sessions-at-least":     Known<f64>    = Term::number(&kinds::NUMBER, "Sessions, at least", "n_min"),
         sessions "sessions-at-most":      Known<f64>    = Term::number(&kinds::NUMBER, "Sessions, at most", "n_max"),
-        litres   "litres-at-most":        Known<Volume> = Term::number(&kinds::VOLUME, "Water, at most", "V_max"),
-        flow     "flow-for-limit":        Known<Flow>   = Term::number(&kinds::FLOW, "Highest flow at which one such carbon can reach 0.1 mg/L", "Q_max"),
-        series   "flow-for-limit-series": Known<Flow>   = Term::number(&kinds::FLOW, "The same for both in series, by contact alone", "Q_both"),
+        litres   "litres-at-most":        Known<Volume> = Term::number(&kinds::VOLUME, "Water through it, at most", "V_max"),
+        flow     "flow-for-limit":        Known<Flow>   = Term::number(&kinds::FLOW, "Highest flow at which one carbon reaches 0.1 mg/L", "Q_max"),
+        series   "flow-for-limit-series": Known<Flow>   = Term::number(&kinds::FLOW, "Highest flow at which both reach it, by contact alone", "Q_both"),
     }
 }
 
@@ -101,12 +103,12 @@ impl Plan {
             let sheet = CarbonLife {
                 kind: self
                     .carbon_kind
-                    .and_then(|kind| kind.ok_or(Missing::not_known("carbon-kind", "Kind of carbon"))),
+                    .and_then(|kind| kind.ok_or(Missing::not_known("carbon-kind", place::CARBON_KIND.name))),
                 bed: self.bed,
                 second: self.second_bed?,
-                flow: at.feed?,
+                flow: Ok(at.feed?),
                 running: self.running_for_a_session(day),
-                total: self.total_chlorine?,
+                total: Ok(self.total_chlorine?),
                 free: self.free_chlorine?,
                 highest: self.highest_chlorine?,
                 rated_for: self.rated_for,
@@ -125,6 +127,7 @@ impl Plan {
         });
         CarbonLifeAt {
             season: at.season,
+            least: part(&life, |life| life.least),
             sessions: part(&life, |life| life.sessions),
             litres: part(&life, |life| life.litres),
             flow: part(&life, |life| life.first_flow),

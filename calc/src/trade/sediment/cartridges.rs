@@ -49,7 +49,7 @@ sheet! {
     cautions: &[&NO_CHLORINE_BARRIER],
     criteria: &[&CARTRIDGE_FLOW],
     inputs: {
-        flow             "flow":                   Flow                      = HIGHEST_FLOW,
+        flow             "flow":                   Flow                      = HIGHEST_FLOW.named("Highest flow through the filter"),
         cartridges       "cartridges":             Option<f64>               = sediment::CARTRIDGES,
         length           "cartridge-length":       Option<Length>            = sediment::CARTRIDGE_LENGTH,
         guideline        "guideline-flow":         Known<Flow>               = sediment::GUIDELINE_FLOW,

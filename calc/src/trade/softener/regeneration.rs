@@ -65,7 +65,7 @@ sheet! {
         iron      "iron":                    Option<Concentration>    = softener::IRON,
         factor    "iron-factor":             Option<HardnessPerMetal> = softener::IRON_FACTOR,
         manganese "manganese":               Option<Concentration>    = softener::MANGANESE,
-        flow      "flow":                    Known<Flow>              = carbon::HIGHEST_FLOW,
+        flow      "flow":                    Known<Flow>              = carbon::HIGHEST_FLOW.named("Highest flow through the softener"),
         running   "daily-running-time":      Known<Time>              = softener::DAILY_RUNNING_TIME,
         interval  "regeneration-interval":   Known<Time>              = softener::REGENERATION_INTERVAL,
         reserve   "softener-reserve":        Option<Ratio>            = softener::RESERVE,

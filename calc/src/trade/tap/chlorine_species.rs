@@ -13,18 +13,18 @@ use crate::{sheet, step};
 
 static FREE_TEST_IS_NOT_ENOUGH: Caution = Caution {
     id: "free-test-is-not-enough",
-    text: "A test for free chlorine alone shows no chloramine, and nothing can be concluded from it. Test total chlorine, at the tap and after the carbon.",
+    text: "A free chlorine test alone does not show chloramine. Test total chlorine, at the tap and after the carbon.",
 };
 
 /// What colours the test although nobody chlorinates.
 pub static COLOUR_IS_NOT_ALWAYS_CHLORINE: Caution = Caution {
     id: "colour-is-not-always-chlorine",
-    text: "Manganese, peroxide and ozone colour the same test; much chlorine can bleach it to a false zero. A colour in water that was never chlorinated is repeated with the blank of the method before anything is concluded from it; until then it counts as chlorine.",
+    text: "Manganese, peroxide and ozone show in a total chlorine test too. Much chlorine can bleach it to a false zero. If a supply without chlorine gives a reading, repeat the test with its interference blank. Until then the reading counts as chlorine.",
 };
 
 static MEMBRANE_IS_NO_BARRIER: Caution = Caution {
     id: "membrane-is-no-barrier",
-    text: "The RO membrane does not hold chloramine back, and chlorine destroys it. Chloramine in product water has harmed patients. Only the carbon takes it out, and only the test of total chlorine after the carbon decides.",
+    text: "The RO membrane does not hold back chloramine, and chlorine destroys the membrane. Chloramine in product water has harmed patients. Only the carbon removes it, and only a total chlorine test after the carbon shows that.",
 };
 
 /// The bound of total chlorine after the carbon; the value itself is already action.
@@ -33,7 +33,7 @@ const BOUND: Chlorine = milligrams_per_litre(0.1);
 const PAIR_UNCERTAINTY: Chlorine = milligrams_per_litre(0.049);
 
 sheet! {
-    /// Combined chlorine (chloramine) from total and free chlorine, and how much of it the carbon must remove.
+    /// Combined chlorine (chloramine) from total and free chlorine, and how much the carbon must remove.
     ChlorineSpecies, "chlorine-species", "Free and combined chlorine", Stage::Tap,
     sources: &[&source::STANDARD_METHODS_4500_CL, &source::ISO_23500_3, &source::CFR_494_40],
     cautions: &[&FREE_TEST_IS_NOT_ENOUGH, &COLOUR_IS_NOT_ALWAYS_CHLORINE, &MEMBRANE_IS_NO_BARRIER],
@@ -44,7 +44,7 @@ sheet! {
     }
     outputs Outputs: {
         combined "combined-chlorine": Chlorine     = Term::number(&CHLORINE, "Combined chlorine (chloramine)", "CC"),
-        removal  "needed-removal":    Known<Ratio> = Term::number(&RATIO, "Removal that would leave 0.1 mg/L; more is needed", "R"),
+        removal  "needed-removal":    Known<Ratio> = Term::number(&RATIO, "Removal that leaves 0.1 mg/L (more is needed)", "R"),
     }
 }
 
@@ -57,7 +57,7 @@ impl Evaluate for ChlorineSpecies {
             None => {
                 w.assume(
                     "free-chlorine",
-                    "free chlorine is not entered: all of the total counts as combined (chloramine), which is harder to remove",
+                    "free chlorine is not entered: all of the total counts as combined chlorine (chloramine), which is harder to remove",
                 );
                 total
             }
@@ -73,7 +73,7 @@ impl Evaluate for ChlorineSpecies {
 fn combined(total: Chlorine, free: Chlorine, w: &mut Working) -> Result<Chlorine, Stop> {
     if free - total > PAIR_UNCERTAINTY {
         let sentence = Sentence::plain(
-            "free chlorine ({free}) is above total chlorine ({total}), which cannot be: repeat both tests on one fresh sample",
+            "free chlorine ({free}) cannot be above total chlorine ({total}): repeat both tests on one fresh sample",
         );
         let sentence = sentence.quantity("free", free).quantity("total", total);
         return Err(Problem::new("free-chlorine", sentence).into());
@@ -81,7 +81,7 @@ fn combined(total: Chlorine, free: Chlorine, w: &mut Working) -> Result<Chlorine
     if free > total {
         w.warn(
             "free-chlorine",
-            "free is a little above total: within what the two tests can tell apart, no combined chlorine was found. The total decides",
+            "free chlorine is a little above total chlorine, by less than the two tests can be off: no combined chlorine was found. The total counts",
         );
     }
     step!(w, combined "CC" = (total - free).max(milligrams_per_litre(0.0)));
@@ -91,9 +91,7 @@ fn combined(total: Chlorine, free: Chlorine, w: &mut Working) -> Result<Chlorine
 /// The share of the total that has to go for 0.1 mg/L to be left.
 fn removal(total: Chlorine, w: &mut Working) -> Known<Ratio> {
     if total < BOUND {
-        return Err(Missing::none_exists(
-            "the tap itself is below 0.1 mg/L of total chlorine at this moment",
-        ));
+        return Err(Missing::none_exists("total chlorine at the tap is already below 0.1 mg/L"));
     }
     step!(w, removal "R": Ratio = 1.0 - milligrams_per_litre(0.1) / total);
     Ok(removal)

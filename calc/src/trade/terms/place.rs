@@ -49,7 +49,7 @@ pub const CONDUCTIVITY_AT_TAP: Term = Term::number(&CONDUCTIVITY, "Conductivity 
 
 /// `carbon-kind`
 pub const CARBON_KIND: Term =
-    Term::other("Kind of carbon").help("A block is a pressed cartridge; granular carbon fills a vessel.");
+    Term::other("Carbon type").help("A block is a pressed cartridge. Granular carbon fills a vessel.");
 
 /// `resin-volume`
 pub const RESIN_VOLUME: Term = Term::number(&VOLUME, "Volume of softener resin", "V_r")

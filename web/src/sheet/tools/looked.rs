@@ -224,7 +224,17 @@ pub mod tests {
     fn numbers_and_entries_of_a_sheet_are_offered() {
         let looked = carbon();
         let numbers: Vec<&str> = looked.numbers.iter().map(|number| number.id.as_str()).collect();
-        assert_eq!(numbers, ["contact-time", "total-contact-time", "check-contact-time"]);
+        assert_eq!(
+            numbers,
+            [
+                "contact-time",
+                "total-contact-time",
+                "final-contact-time",
+                "check-contact-time",
+                "check-final-contact-time",
+                "check-two-carbons",
+            ]
+        );
         let dials: Vec<&str> = looked.dials.iter().map(|dial| dial.id.as_str()).collect();
         assert_eq!(dials, ["bed-volume", "second-bed-volume", "flow"], "an empty field can be turned too");
     }
