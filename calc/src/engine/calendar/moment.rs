@@ -2,7 +2,7 @@
 //! and over a change of the clock.
 
 use crate::engine::quantity::Time;
-use chrono::{DateTime, FixedOffset, TimeDelta};
+use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta};
 
 /// A date and a time with the offset from UTC (ISO 8601, RFC 3339).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -69,6 +69,11 @@ impl Moment {
     pub fn after(self, time: Time) -> Option<Moment> {
         let delta = TimeDelta::try_milliseconds((time.si() * 1000.0).round() as i64)?;
         self.0.checked_add_signed(delta).map(Moment)
+    }
+
+    /// The day on its own clock.
+    pub fn date(self) -> NaiveDate {
+        self.0.date_naive()
     }
 
     /// The same moment as the clock of another one shows it.

@@ -1,5 +1,8 @@
 //! The order in which a test of total chlorine after the carbon is judged. The first that fits holds: a bad reading stops
 //! whatever its validity, and only a pass has to be shown.
+//!
+//! A reading is compared with the limit as it was read, by the rule, without a guard band. What is no reading but a
+//! difference of two, a reading less its blank, carries the errors of both and must stay below the limit with them.
 
 use super::life::LIMIT;
 use crate::choice;
@@ -8,30 +11,34 @@ use crate::engine::sheet::Reported;
 
 choice!(/// What follows from the test.
 Decision {
-    Stop "stop" "Hold: stop, or do not start",
-    TestSecond "test-second" "Test after the second carbon now; hold until it is known",
-    NotShown "not-shown" "Nothing is shown: do not start; during a session, test now",
-    UnderPolicy "under-policy" "Only under the facility's policy, with the second carbon tested often",
-    BelowLimit "below-limit" "Below the limit: the next test at its time",
+    Stop "stop" "Hold: stop using this water, or do not start",
+    TestSecond "test-second" "Test after the second carbon (polisher) now. Hold until the result is known",
+    NotShown "not-shown" "Test not valid: do not start. Retest now",
+    UnderPolicy "under-policy" "Only under the facility's policy: the first carbon (worker) is used up. Test after the second (polisher) every hour",
+    Rising "rising" "Below the limit, but rising: retest within the hour, and plan to replace the carbon",
+    BelowLimit "below-limit" "Below the limit. Next test at its time",
 });
 
 choice!(/// Why.
 Reason {
-    LastAtLimit "last-at-limit" "After the last carbon it is 0.1 mg/L or more",
-    OnlyOneCarbon "only-one-carbon" "After the only carbon it is 0.1 mg/L or more",
-    MayBeManganese "may-be-manganese" "0.1 mg/L or more in water that was never chlorinated: chlorine all the same, or manganese that colours the test",
-    SecondNotTested "second-not-tested" "After the first carbon it is 0.1 mg/L or more, and nobody tested after the second",
-    NoReading "no-reading" "There is no reading after the first carbon",
+    LastAtLimit "last-at-limit" "0.1 mg/L or more after the last carbon",
+    OnlyOneCarbon "only-one-carbon" "0.1 mg/L or more after the only carbon",
+    MayBeManganese "may-be-manganese" "0.1 mg/L or more in a supply without chlorine. It is chlorine all the same, or manganese that shows in the test",
+    NotAccepted "not-accepted" "A supply without chlorine behind one carbon, and no written acceptance is entered",
+    SecondNotTested "second-not-tested" "0.1 mg/L or more after the first carbon, and no test after the second",
+    NoReading "no-reading" "No reading after the first carbon",
     NotOfThisSession "not-of-this-session" "The reading is older than the end of the last session",
     Late "late" "The reading is too old",
-    AgeNotKnown "age-not-known" "Nobody said when it was read, or what time it is",
-    ShortRun "short-run" "The RO had not run for 15 minutes before the sample",
-    RunNotKnown "run-not-known" "Nobody said how long the RO had run before the sample",
-    MethodNotKnown "method-not-known" "Nobody said how small a step the test can show",
+    AgeNotKnown "age-not-known" "The time of the test or the time now is not entered",
+    ShortRun "short-run" "The RO had run for less than 15 minutes before the sample",
+    RunNotKnown "run-not-known" "The RO running time before the sample is not entered",
+    MethodNotKnown "method-not-known" "The test resolution is not entered",
     CoarseMethod "coarse-method" "The test cannot tell 0.05 from 0.1 mg/L",
-    TooNear "too-near" "The reading is so near to 0.1 mg/L that the test may be wrong about the side",
-    FirstAtLimit "first-at-limit" "After the first carbon it is 0.1 mg/L or more, after the second below",
-    Shown "shown" "Below 0.1 mg/L, and the reading can show it",
+    BlankAboveReading "blank-above-reading" "The blank is above the reading by more than both tests can be off: one of them is wrong",
+    TooNear "too-near" "The reading less its blank is below 0.1 mg/L, but not by more than both tests can be off",
+    FirstAtLimit "first-at-limit" "0.1 mg/L or more after the first carbon, below it after the second",
+    FromHalf "from-half-limit" "Below 0.1 mg/L, but 0.05 mg/L or more",
+    Shown "shown" "Below 0.05 mg/L, and the test can show it",
 });
 
 impl Reason {
@@ -41,50 +48,83 @@ impl Reason {
     }
 }
 
-/// A method with a coarser step cannot tell 0.05 from 0.1 mg/L.
-const FINE: Chlorine = milligrams_per_litre(0.05);
+/// A method that is coarser, or less sure, cannot tell 0.05 from 0.1 mg/L. From here on a reading is rising.
+const HALF: Chlorine = milligrams_per_litre(0.05);
 /// The RO has run so long before a pass is drawn.
 pub(super) const RUN_IN: Time = minutes(15.0);
 /// Exactly four hours are still in time.
 pub(super) const LONGEST_INTERVAL: Time = hours(4.0);
-/// While the first carbon fails and the second holds.
+/// While a reading is rising, or the first carbon fails and the second holds.
 pub(super) const HOURLY: Time = hours(1.0);
+
+/// One port's reading, as it is judged.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Port {
+    /// Less its blank, where there is one; never less than nothing.
+    pub value: Reported<Chlorine>,
+    /// What was taken off.
+    pub blank: Option<Chlorine>,
+    /// Whether the blank is above the reading by more than both may be off.
+    pub impossible: bool,
+}
 
 /// One test, as far as it is known.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Test {
     pub two: bool,
-    pub first: Option<Reported<Chlorine>>,
-    pub second: Option<Reported<Chlorine>>,
+    pub first: Option<Port>,
+    pub second: Option<Port>,
     pub never_chlorinated: bool,
-    pub blank: bool,
+    /// Whether somebody accepted in writing that such a supply is used behind one carbon.
+    pub accepted: bool,
     pub run_in: Option<Time>,
     pub age: Option<Time>,
     pub interval: Time,
     pub of_this_session: bool,
     pub step: Option<Chlorine>,
-    pub uncertainty: Chlorine,
+    pub accuracy: Chlorine,
 }
 
 impl Test {
-    /// Whether a reading is at the limit. On a coarse strip any colour at all is.
-    pub fn is_bad(&self, reading: Reported<Chlorine>) -> bool {
-        match reading {
+    /// A reading less its blank.
+    pub fn port(&self, reading: Reported<Chlorine>, blank: Option<Chlorine>) -> Port {
+        match (reading, blank) {
+            (Reported::Is(read), Some(taken)) => Port {
+                value: Reported::Is((read - taken).max(Chlorine::of(0.0))),
+                blank,
+                impossible: is_more(taken - read, self.accuracy * 2.0),
+            },
+            _ => Port { value: reading, blank: None, impossible: false },
+        }
+    }
+
+    /// Whether a reading is at the limit. On a coarse strip any color at all is.
+    pub fn is_bad(&self, port: Port) -> bool {
+        match port.value {
             Reported::Is(value) => {
-                let is_coarse = self.step.is_some_and(|step| step > FINE);
-                is_at_limit(value) || (is_coarse && value.si() > 0.0)
+                let is_coarse = self.step.is_some_and(|step| is_more(step, HALF));
+                is_at_least(value, LIMIT) || (is_coarse && value.si() > 0.0)
             }
             Reported::Below(_) => false,
         }
     }
 
+    /// Whether a reading is half of the limit or more.
+    fn is_rising(&self, port: Port) -> bool {
+        matches!(port.value, Reported::Is(value) if is_at_least(value, HALF))
+    }
+
+    fn is_any_rising(&self) -> bool {
+        [self.first, self.second].into_iter().flatten().any(|port| !self.is_bad(port) && self.is_rising(port))
+    }
+
     /// Why a reading that is not bad shows nothing; none where it shows a pass.
-    pub fn fault(&self, reading: Reported<Chlorine>, interval: Time) -> Option<Reason> {
+    pub fn fault(&self, port: Port) -> Option<Reason> {
         let Some(age) = self.age else { return Some(Reason::AgeNotKnown) };
         if !self.of_this_session {
             return Some(Reason::NotOfThisSession);
         }
-        if age > interval {
+        if age > self.interval_in_force() {
             return Some(Reason::Late);
         }
         match self.run_in {
@@ -93,52 +133,72 @@ impl Test {
             Some(_) => {}
         }
         let Some(step) = self.step else { return Some(Reason::MethodNotKnown) };
-        match reading {
-            _ if step > FINE => Some(Reason::CoarseMethod),
-            Reported::Below(bound) if bound > FINE => Some(Reason::CoarseMethod),
-            Reported::Is(value) if is_at_limit(value + self.uncertainty) => Some(Reason::TooNear),
+        if is_more(step, HALF) || is_more(self.accuracy, HALF) {
+            return Some(Reason::CoarseMethod);
+        }
+        match port.value {
+            Reported::Below(bound) if is_more(bound, HALF) => Some(Reason::CoarseMethod),
+            Reported::Is(_) if port.impossible => Some(Reason::BlankAboveReading),
+            // both errors in full: they may lie on the same side
+            Reported::Is(value)
+                if port.blank.is_some() && is_at_least(value + self.accuracy * 2.0, LIMIT) =>
+            {
+                Some(Reason::TooNear)
+            }
             Reported::Is(_) | Reported::Below(_) => None,
         }
     }
 
-    /// How old a reading of the second port may be: while the first one fails, an hour.
-    pub fn interval_of_second(&self) -> Time {
-        match self.first {
-            Some(first) if self.is_bad(first) => self.interval.min(HOURLY),
-            _ => self.interval,
-        }
+    /// How old a reading may be: an hour while one is rising, or while the first carbon fails and the second is
+    /// relied on.
+    pub fn interval_in_force(&self) -> Time {
+        let second_is_relied_on = self.second.is_some() && self.first.is_some_and(|first| self.is_bad(first));
+        if second_is_relied_on || self.is_any_rising() { self.interval.min(HOURLY) } else { self.interval }
+    }
+
+    /// Where nothing is said to be chlorinated, one carbon has no second behind it and the test no dose to be compared
+    /// with: that is somebody's written decision.
+    pub fn lacks_acceptance(&self) -> bool {
+        self.never_chlorinated && !self.two && !self.accepted
     }
 
     /// The decision with its reason.
     pub fn decide(&self) -> (Decision, Reason) {
-        let bad = |reading: Option<Reported<Chlorine>>| reading.is_some_and(|reading| self.is_bad(reading));
-        let stop = |reason| {
-            let may_be_manganese = self.never_chlorinated && !self.blank;
+        let bad = |port: Option<Port>| port.is_some_and(|port| self.is_bad(port));
+        let stop = |port: Option<Port>, reason| {
+            let may_be_manganese = self.never_chlorinated && port.is_some_and(|port| port.blank.is_none());
             (Decision::Stop, if may_be_manganese { Reason::MayBeManganese } else { reason })
         };
         if self.two && bad(self.second) {
-            return stop(Reason::LastAtLimit);
+            return stop(self.second, Reason::LastAtLimit);
         }
         if !self.two && bad(self.first) {
-            return stop(Reason::OnlyOneCarbon);
+            return stop(self.first, Reason::OnlyOneCarbon);
+        }
+        if self.lacks_acceptance() {
+            return (Decision::Stop, Reason::NotAccepted);
         }
         if bad(self.first) && self.second.is_none() {
             return (Decision::TestSecond, Reason::SecondNotTested);
         }
         let Some(first) = self.first else { return (Decision::NotShown, Reason::NoReading) };
-        let fault = match self.second {
-            Some(second) if bad(self.first) => self.fault(second, self.interval_of_second()),
-            _ => self.fault(first, self.interval),
-        };
-        match fault {
+        let relied_on = self.second.filter(|_| bad(self.first)).unwrap_or(first);
+        match self.fault(relied_on) {
             Some(fault) => (Decision::NotShown, fault),
             None if bad(self.first) => (Decision::UnderPolicy, Reason::FirstAtLimit),
+            None if self.is_any_rising() => (Decision::Rising, Reason::FromHalf),
             None => (Decision::BelowLimit, Reason::Shown),
         }
     }
 }
 
-/// Whether it is 0.1 mg/L or more. A sum or a difference may miss the limit by the last bit of a binary fraction.
-fn is_at_limit(value: Chlorine) -> bool {
-    value >= LIMIT * (1.0 - 1e-9)
+/// A sum or a difference may miss a bound by the last bit of a binary fraction.
+const LAST_BIT: f64 = 1e-9;
+
+fn is_at_least(value: Chlorine, bound: Chlorine) -> bool {
+    value >= bound * (1.0 - LAST_BIT)
+}
+
+fn is_more(value: Chlorine, bound: Chlorine) -> bool {
+    value > bound * (1.0 + LAST_BIT)
 }
