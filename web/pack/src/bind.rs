@@ -28,5 +28,22 @@ pub fn bind(module: &Path) -> Result<Bound, String> {
         .remove_name_section(true)
         .remove_producers_section(true);
     let mut output = bindgen.generate_output().map_err(say)?;
-    Ok(Bound { module: output.wasm_mut().emit_wasm(), glue: output.js().to_owned() })
+    Ok(Bound { module: output.wasm_mut().emit_wasm(), glue: without_comments(output.js()) })
+}
+
+/// The script without the lines that are nothing but a comment: they name addresses, and cost room in every copy.
+fn without_comments(script: &str) -> String {
+    let code = script.lines().filter(|line| !line.trim_start().starts_with("//"));
+    code.collect::<Vec<_>>().join("\n")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_whole_lines_of_comment_go() {
+        let script = "a(); // b\n    // See https://example.org\nc('//');\n";
+        assert_eq!(without_comments(script), "a(); // b\nc('//');");
+    }
 }

@@ -3,6 +3,7 @@
 //! `pack CHECKOUT MODULE OUT`: the shell and the compiled module in, the finished file out. `cargo xtask page` starts it.
 
 mod bind;
+mod licences;
 mod policy;
 mod shell;
 mod size;
@@ -35,8 +36,9 @@ fn pack(checkout: &Path, module: &Path, out: &Path) -> Result<String, String> {
     let shell = read(&checkout.join("index.html"))?;
     let style = read(&checkout.join("web/style.css"))?;
     let bound = bind::bind(module)?;
+    let licences = licences::text(checkout)?;
 
-    let page = assemble(&shell, &style, &bound)?;
+    let page = assemble(&shell, &style, &bound, &licences)?;
     write_if_different(out, &page)?;
 
     Ok(size::report(
@@ -46,14 +48,18 @@ fn pack(checkout: &Path, module: &Path, out: &Path) -> Result<String, String> {
             ("module", &bound.module),
             ("glue", bound.glue.as_bytes()),
             ("style", style.as_bytes()),
+            ("licences", licences.as_bytes()),
         ],
     ))
 }
 
 /// The finished page.
-fn assemble(shell: &str, style: &str, bound: &bind::Bound) -> Result<String, String> {
+fn assemble(shell: &str, style: &str, bound: &bind::Bound, licences: &str) -> Result<String, String> {
     shell::refuse_end_tag("style", style, "the style sheet")?;
     shell::refuse_end_tag("script", &bound.glue, "the glue")?;
+    for (what, text) in [("the shell", shell), ("the style sheet", style), ("the glue", &bound.glue)] {
+        shell::refuse_address(text, what)?;
+    }
 
     let style = style.trim();
     let glue = bound.glue.trim();
@@ -62,7 +68,13 @@ fn assemble(shell: &str, style: &str, bound: &bind::Bound) -> Result<String, Str
     let version = format!(
         "Tapside {}, build {}",
         env!("CARGO_PKG_VERSION"),
-        fingerprint(&[shell.as_bytes(), style.as_bytes(), glue.as_bytes(), &bound.module])
+        fingerprint(&[
+            shell.as_bytes(),
+            style.as_bytes(),
+            glue.as_bytes(),
+            &bound.module,
+            licences.as_bytes()
+        ])
     );
     let program = format!("<script type=\"text/plain\" id=\"wasm\">{wasm}</script>\n<script>{glue}</script>");
     let filled = shell::fill(
@@ -72,6 +84,7 @@ fn assemble(shell: &str, style: &str, bound: &bind::Bound) -> Result<String, Str
             ("style", &format!("<style>{style}</style>")),
             ("starting", "<p>Starting.</p>"),
             ("version", &version),
+            ("licences", &shell::escaped(licences)),
             ("program", &program),
         ],
     )?;
@@ -119,7 +132,7 @@ mod tests {
 
     #[test]
     fn the_shell_becomes_a_page_without_a_place_left_open() {
-        let page = assemble(SHELL, "p { margin: 0 }", &bound()).unwrap();
+        let page = assemble(SHELL, "p { margin: 0 }", &bound(), "1 < 2").unwrap();
         assert!(!page.contains("<!--"), "a comment is left");
         assert!(!page.contains("cargo xtask page"), "the words of the unbuilt shell are left");
         let (_, wasm) = page.split_once("<script type=\"text/plain\" id=\"wasm\">").unwrap();
@@ -132,18 +145,23 @@ mod tests {
         assert_eq!(page.matches("<script>").count(), 3);
         assert_eq!(page.matches("'sha256-").count(), 4);
         assert!(!page.contains(" style=") && !page.contains(" onclick="), "the policy forbids these");
-        assert_eq!(
-            page.matches("http").count(),
-            1,
-            "an address in the page; `http-equiv` is the one allowed"
-        );
+        assert!(page.contains("1 &lt; 2"), "the licences");
     }
 
     #[test]
     fn a_part_that_would_break_out_is_refused() {
         let glue = bind::Bound { glue: "'</script>'".to_owned(), ..bound() };
-        assert!(assemble(SHELL, "", &glue).is_err());
-        assert!(assemble(SHELL, "</style>", &bound()).is_err());
+        assert!(assemble(SHELL, "", &glue, "").is_err());
+        assert!(assemble(SHELL, "</style>", &bound(), "").is_err());
+    }
+
+    #[test]
+    fn a_part_with_an_address_is_refused() {
+        let glue = bind::Bound { glue: "fetch('https://example.org')".to_owned(), ..bound() };
+        assert!(assemble(SHELL, "", &glue, "").is_err());
+        assert!(assemble(SHELL, "a { background: url(//example.org/a.png) }", &bound(), "").is_err());
+        // a text to read, which nothing loads
+        assert!(assemble(SHELL, "", &bound(), "http://www.apache.org/licenses/").is_ok());
     }
 
     #[test]

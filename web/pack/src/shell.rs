@@ -51,6 +51,19 @@ pub fn refuse_end_tag(element: &str, text: &str, what: &str) -> Result<(), Strin
     Ok(())
 }
 
+/// Refuses a part that names a place outside: the page's policy would block it, and nobody would see why.
+pub fn refuse_address(text: &str, what: &str) -> Result<(), String> {
+    match ["://", "url(//", "src=\"//"].into_iter().find(|sign| text.contains(sign)) {
+        Some(sign) => Err(format!("{what} holds `{sign}`, an address outside of the file")),
+        None => Ok(()),
+    }
+}
+
+/// A text as it stands inside an element.
+pub fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
