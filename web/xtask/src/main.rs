@@ -1,4 +1,4 @@
-//! The commands of this checkout: `cargo xtask page`, `test`, `bench`, `kills`.
+//! The commands of this checkout: `cargo xtask page`, `test`, `bench`, `kills`, `twice`.
 //!
 //! This program reads the command, sets up what is missing and starts cargo; it depends on nothing, so that it is built
 //! in a moment. The work on the page's file is done by the package `pack`.
@@ -10,6 +10,7 @@ mod place;
 mod run;
 mod setup;
 mod test;
+mod twice;
 
 use std::{env, process::ExitCode};
 
@@ -19,6 +20,7 @@ cargo xtask page --open    the same, then open it in the browser
 cargo xtask test           run every check: format, lints, tests, the page in a browser, cross-checks
 cargo xtask bench          print how large the file is, how fast the plan and the page are
 cargo xtask kills [n]      kill the browser n times (20) while somebody types, and print what was kept
+cargo xtask twice          build the page of the last commit in two fresh copies and compare them byte for byte
 cargo xtask --help         this text
 
 What is missing is set up by the command itself, once: the compiler's WebAssembly target (page), a browser with its
@@ -38,6 +40,7 @@ fn main() -> ExitCode {
         ["page", "--open"] => page::build().and_then(|page| page::open(&page)),
         ["test"] => test::all(),
         ["bench"] => bench::all(),
+        ["twice"] => twice::all(),
         ["kills"] => kills::all("20"),
         ["kills", count] => kills::all(count),
         [] | ["--help" | "-h" | "help"] => {

@@ -2,6 +2,7 @@
 
 use std::{
     env,
+    ffi::{OsStr, OsString},
     process::{Command, Stdio},
     time::Instant,
 };
@@ -10,13 +11,27 @@ use crate::place;
 
 /// The cargo that started this program, in the checkout, building where this program builds.
 pub fn cargo(words: &[&str]) -> Command {
-    let mut command = Command::new(env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
-    command.args(words).current_dir(place::root()).env("CARGO_TARGET_DIR", place::target());
+    let mut command = Command::new(cargo_name());
+    command.args(locked(words)).current_dir(place::root()).env("CARGO_TARGET_DIR", place::target());
     command
 }
 
+/// The cargo that started this program.
+pub fn cargo_name() -> OsString {
+    env::var_os("CARGO").unwrap_or_else(|| "cargo".into())
+}
+
+/// The words of a cargo command that builds from exactly the versions in the lock file; formatting knows no versions.
+pub fn locked<'a>(words: &[&'a str]) -> Vec<&'a str> {
+    let mut words = words.to_vec();
+    if words.first().is_some_and(|&command| command != "fmt") {
+        words.insert(1, "--locked");
+    }
+    words
+}
+
 /// Another program, in the checkout.
-pub fn program(name: &str, words: &[&str]) -> Command {
+pub fn program(name: impl AsRef<OsStr>, words: &[&str]) -> Command {
     let mut command = Command::new(name);
     command.args(words).current_dir(place::root());
     command

@@ -126,7 +126,7 @@ pub fn holds_library(folder: &Path) -> bool {
 pub fn cargo(words: &[&str]) -> Command {
     // Cargo would take the lints that the search path names first, which know the library of another compiler.
     let program = if words.first() == Some(&"clippy") { CLIPPY } else { CARGO };
-    let mut command = run::program(program, words);
+    let mut command = run::program(program, &run::locked(words));
     command
         .env("CARGO", CARGO)
         .env("RUSTC", RUSTC)

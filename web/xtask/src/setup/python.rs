@@ -32,7 +32,7 @@ pub fn ready() -> Result<Option<PathBuf>, String> {
         machine::provide("Python 3 with its module venv", &["python3", "python3-venv"])?;
         make(&folder)?;
     }
-    let mut install = run::program(&python.to_string_lossy(), &["-m", "pip", "install"]);
+    let mut install = run::program(&python, &["-m", "pip", "install"]);
     run::run(install.args(["--quiet", "--disable-pip-version-check", "--requirement"]).arg(&list))?;
     fs::write(&mark, wanted).map_err(|error| format!("{}: {error}", mark.display()))?;
     Ok(Some(python))
@@ -40,7 +40,7 @@ pub fn ready() -> Result<Option<PathBuf>, String> {
 
 fn make(folder: &Path) -> Result<(), String> {
     let python = place::program(&["python3", "python"]).ok_or("there is no Python")?;
-    let mut venv = run::program(&python.to_string_lossy(), &["-m", "venv", "--clear"]);
+    let mut venv = run::program(&python, &["-m", "venv", "--clear"]);
     run::run(venv.arg(folder))
 }
 
