@@ -1,7 +1,7 @@
 //! What every declaration of the catalogue owes: evidence, sane ranges, words, permanent ids with one meaning.
 
-use calc::engine::sheet::{Declaration, Field, Shape, Stage, Tolerance};
-use calc::program::catalogue::SHEETS;
+use calc::engine::sheet::{Answer, Assessment, Check, Declaration, Field, Shape, Stage, State, Tolerance};
+use calc::program::catalogue::{SHEETS, find};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use tests::rows::{self, Kind};
@@ -291,5 +291,76 @@ fn one_caution_and_one_criterion_have_one_wording() {
             );
         }
     }
+    assert_none(failures);
+}
+
+/// The check that judges an output, and the output, of a sheet as it is filled.
+fn judged_outputs<'a>(
+    declared: &'static Declaration,
+    said: &'a Assessment,
+) -> impl Iterator<Item = (&'a Check, &'static str, Option<f64>)> {
+    said.checks.iter().flat_map(move |check| {
+        let outputs = check.criterion.judges.outputs().filter(|(case, _)| *case == check.case);
+        outputs.filter_map(move |(_, id)| match said.answers.get(declared.output(id)?)? {
+            Answer::Number(si, _) => Some((check, id, Some(*si))),
+            _ => Some((check, id, None)),
+        })
+    })
+}
+
+#[test]
+fn every_criterion_names_outputs_that_exist() {
+    let mut failures = Vec::new();
+    for sheet in declarations() {
+        for criterion in sheet.criteria {
+            let mut outputs = criterion.judges.outputs().peekable();
+            let has = |(_, id): (&str, &str)| sheet.output(id).is_some();
+            // the plan tells many numbers in tables, one row for each time of the year
+            if sheet.id != "plan" && outputs.peek().is_some() && !outputs.any(has) {
+                failures.push(format!("{}: no output that {} judges", sheet.id, criterion.id));
+            }
+            for (case, id) in criterion.judges.outputs() {
+                if !declarations().any(|other| {
+                    other.output(id).is_some() && other.criteria.iter().any(|one| one.id == criterion.id)
+                }) {
+                    failures.push(format!("{}: no sheet that judges it answers {id}", criterion.id));
+                }
+                if !criterion.cases.is_empty() && !criterion.cases.contains(&case) {
+                    failures.push(format!("{}: there is no case “{case}”", criterion.id));
+                }
+            }
+        }
+    }
+    assert_none(failures);
+}
+
+#[test]
+fn every_criterion_judges_the_output_that_it_names() {
+    let mut failures = Vec::new();
+    let mut seen = BTreeSet::new();
+    for row in rows::all().unwrap() {
+        let (Ok(said), Some(entry)) = (row.assessed(), find(&row.sheet)) else { continue };
+        for (check, id, output) in judged_outputs(entry.declaration, &said) {
+            // what is only known to be missing, or judged on another ground, has no number to compare
+            if check.value.is_finite() {
+                seen.insert((check.criterion.id, id));
+                // a least current that is too much already is not met, whatever the whole of it is
+                let is_bound = output.is_none() && check.state == State::NotMet;
+                if output != Some(check.value) && !is_bound {
+                    failures.push(format!(
+                        "{}: {} judges {}, and {id} is {output:?}",
+                        row.at,
+                        check.id(),
+                        check.value
+                    ));
+                }
+            }
+        }
+    }
+    let declared = declarations().flat_map(|sheet| {
+        sheet.criteria.iter().flat_map(|one| one.judges.outputs().map(|(_, id)| (one.id, id)))
+    });
+    let never: BTreeSet<_> = declared.filter(|pair| !seen.contains(pair)).collect();
+    failures.extend(never.iter().map(|(criterion, id)| format!("no row shows that {criterion} judges {id}")));
     assert_none(failures);
 }

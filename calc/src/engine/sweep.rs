@@ -39,9 +39,9 @@ impl Sweep {
         let spacing = Spacing::over((low, high));
         let steps = points.saturating_sub(1).max(1);
         let xs: Vec<f64> = (0..points).map(|i| spacing.at(i as f64 / steps as f64)).collect();
-        let mut curve = Curve::new(case, number, dial);
+        let curve = Curve::new(case, number, dial);
         let judged = match number {
-            Number::Output(_) => judged_by(&mut curve, spacing),
+            Number::Output(_) => judging(case, number),
             check => Some(check),
         };
         Self {
@@ -121,25 +121,13 @@ impl Sweep {
     }
 }
 
-/// The check that judges an output: the one whose number is the very same, wherever the dial stands.
-fn judged_by(curve: &mut Curve, spacing: Spacing) -> Option<Number> {
-    let mut judging: Option<Vec<Number>> = None;
-    let mut is_telling = false;
-    for share in [0.11, 0.37, 0.59, 0.83] {
-        let y = curve.at(spacing.at(share));
-        if !y.is_finite() {
-            continue;
-        }
-        // two numbers may both be zero by chance
-        is_telling |= y != 0.0;
-        let same: Vec<Number> =
-            curve.checks().iter().filter(|check| check.value == y).map(Number::judged).collect();
-        judging = Some(match judging {
-            Some(before) => before.into_iter().filter(|number| same.contains(number)).collect(),
-            None => same,
-        });
-    }
-    judging.filter(|_| is_telling)?.first().copied()
+/// The check that judges an output, as its criterion declares it.
+fn judging(case: &dyn Case, output: Number) -> Option<Number> {
+    let criteria = case.declaration().criteria.iter();
+    let mut judged = criteria
+        .flat_map(|criterion| criterion.judges.outputs().map(|(of_case, id)| (criterion.id, of_case, id)));
+    let (criterion, of_case, _) = judged.find(|(.., id)| Number::of_output(case, id) == Some(output))?;
+    Some(Number::Judged(criterion, of_case))
 }
 
 #[cfg(test)]

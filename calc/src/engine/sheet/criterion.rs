@@ -25,6 +25,31 @@ pub struct Criterion {
     pub levers: &'static [&'static str],
     /// The cases in which its sheet always judges it, each a check of its own; empty where there is one check.
     pub cases: &'static [&'static str],
+    /// Which output holds the number that is judged.
+    pub judges: Judges,
+}
+
+/// Which outputs of a sheet hold the number that a criterion judges, so that a chart of one finds its limit.
+#[derive(Debug, Clone, Copy)]
+pub enum Judges {
+    /// None: the number stands in a table or among the inputs, or the answer is yes or no.
+    NoOutput,
+    /// The output of that id.
+    Output(&'static str),
+    /// Several, each with the case in which it is judged; empty where there is one case. A sheet has those that it declares.
+    Each(&'static [(&'static str, &'static str)]),
+}
+
+impl Judges {
+    /// Each output with its case.
+    pub fn outputs(&self) -> impl Iterator<Item = (&'static str, &'static str)> + '_ {
+        let (one, several) = match *self {
+            Judges::NoOutput => (None, [].as_slice()),
+            Judges::Output(id) => (Some(("", id)), [].as_slice()),
+            Judges::Each(several) => (None, several),
+        };
+        one.into_iter().chain(several.iter().copied())
+    }
 }
 
 /// The right side of a limit. An action level is passed strictly.

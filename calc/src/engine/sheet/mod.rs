@@ -19,7 +19,7 @@ mod working;
 
 pub use assess::{Assessment, Entry};
 pub use case::{Case, Dial};
-pub use criterion::{Check, Criterion, Side, State};
+pub use criterion::{Check, Criterion, Judges, Side, State};
 pub use missing::{Absence, Known, Missing, Problem, Stop, part};
 pub use reported::Reported;
 pub use sentence::{Sentence, Slot};

@@ -80,7 +80,7 @@ mod tests {
     use crate::documents::record::{Part, Record, Spot};
     use crate::engine::quantity::kinds::{CONCENTRATION, VOLUME};
     use crate::engine::quantity::{Concentration, UnitSet, Volume};
-    use crate::engine::sheet::criterion::{Criterion, Side, State};
+    use crate::engine::sheet::criterion::{Criterion, Judges, Side, State};
     use crate::engine::sheet::{Case, Entry, Evaluate, Known, Sheet, Stage, Stop, Term, Working, source};
     use crate::{documents::json, engine::reason, sheet};
     use serde_json::json;
@@ -94,6 +94,7 @@ mod tests {
         source: &source::COMMON_PRACTICE,
         levers: &[],
         cases: &[],
+        judges: Judges::NoOutput,
     };
 
     sheet! {

@@ -6,7 +6,7 @@
 use crate::engine::quantity::kinds::{NUMBER, RATIO, TIME};
 use crate::engine::quantity::{Ratio, Time, minutes, percent};
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Side, Stage, Stop, Term, Working, source,
 };
 use crate::{sheet, step};
 
@@ -19,6 +19,7 @@ static FOR_MEMBRANES: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
     cases: &[],
+    judges: Judges::Output("index"),
 };
 
 static SAME_WATER: Caution = Caution {

@@ -10,8 +10,8 @@ use super::life::LIMIT;
 use crate::engine::calendar::Moment;
 use crate::engine::quantity::{Chlorine, Time, kinds::TIME, milligrams_per_litre};
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Reported, Sentence, Side, Stage, Stop, Term,
-    Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Reported, Sentence, Side, Stage, Stop,
+    Term, Working, source,
 };
 use crate::trade::plan::Disinfectant;
 use crate::trade::tap::COLOUR_IS_NOT_ALWAYS_CHLORINE;
@@ -55,6 +55,7 @@ pub static AFTER_LAST_CARBON: Criterion = Criterion {
     source: &source::CFR_494_40,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 /// Judged on the port after the first of two.
@@ -77,6 +78,7 @@ static TEST_AGE: Criterion = Criterion {
     sentence: "Time since the test",
     side: Side::AtMost,
     source: &source::TAC_117_32,
+    judges: Judges::Output("test-age"),
     ..AFTER_LAST_CARBON
 };
 

@@ -5,7 +5,7 @@
 //! removed: with a slow carbon ten minutes still pass a good part of the chloramine, and only a test shows it.
 
 use crate::engine::quantity::{Flow, Time, Volume, kinds::TIME, minutes};
-use crate::engine::sheet::{Caution, Criterion, Evaluate, Side, Stage, Stop, Term, Working, source};
+use crate::engine::sheet::{Caution, Criterion, Evaluate, Judges, Side, Stage, Stop, Term, Working, source};
 use crate::{choice, sheet, step, trade::terms};
 
 choice!(/// Which of the two this place relies on.
@@ -21,12 +21,14 @@ pub static TEN_MINUTES: Criterion = Criterion {
     source: &source::TAC_117_32,
     levers: &["bed-volume", "second-bed-volume", "reject-flow"],
     cases: &[],
+    judges: Judges::Output("total-contact-time"),
 };
 
 /// Its second half; a single carbon is the final one too.
 pub static FIVE_IN_FINAL: Criterion = Criterion {
     id: "final-contact-time",
     sentence: "EBCT of the final carbon, at the highest flow through it",
+    judges: Judges::Output("final-contact-time"),
     ..TEN_MINUTES
 };
 
@@ -36,6 +38,7 @@ pub static TWO_CARBONS: Criterion = Criterion {
     sentence: "Carbons in series",
     forecast: false,
     levers: &[],
+    judges: Judges::NoOutput,
     ..TEN_MINUTES
 };
 
@@ -49,6 +52,7 @@ pub static TEST_BEFORE_EVERY_SESSION: Criterion = Criterion {
     source: &source::TAC_117_32,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 pub(super) static TEST_DECIDES: Caution = Caution {

@@ -16,7 +16,8 @@ use crate::engine::quantity::{
     milligrams_per_litre, percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working,
+    source,
 };
 use crate::trade::terms::{carbon, chlorine, place, report, tap};
 use crate::{output_row, sheet, step};
@@ -31,6 +32,7 @@ pub static CARBON_LIFE: Criterion = Criterion {
     source: &source::TAC_117_32,
     levers: &["bed-volume", "second-bed-volume"],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 /// What a forecast of carbon defers to.

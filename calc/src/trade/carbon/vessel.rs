@@ -12,7 +12,8 @@ use crate::engine::quantity::{
     percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term,
+    Working, source,
 };
 use crate::trade::tap::looked_up_viscosity;
 use crate::trade::terms::{carbon, place, tap};
@@ -29,6 +30,7 @@ pub static WANTED_CONTACT_TIME: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["bed-depth", "vessel-diameter", "block-length"],
     cases: &[],
+    judges: Judges::Output("contact-time"),
 };
 
 static DROP_OF_A_CLEAN_BED: Caution = Caution {

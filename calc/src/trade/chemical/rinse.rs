@@ -8,8 +8,8 @@ use crate::engine::quantity::{
     kinds::{NUMBER, TIME, VOLUME},
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Reported, Sentence, Side, Slot, Stage, Stop, Term,
-    Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Reported, Sentence, Side, Slot, Stage,
+    Stop, Term, Working, source,
 };
 use crate::trade::product::poisson;
 use crate::trade::terms::chemical;
@@ -36,6 +36,7 @@ pub static RESIDUAL_AFTER_RINSE: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 /// After a pause.

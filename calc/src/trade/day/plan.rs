@@ -9,7 +9,8 @@ use crate::engine::quantity::{
     kinds::{NUMBER, RATIO, TIME, VOLUME},
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term,
+    Working, source,
 };
 use crate::trade::carbon::CARBON_TEST_DECIDES;
 use crate::trade::terms::{carbon, day, machine, softener};
@@ -25,6 +26,7 @@ pub static DAY_LONG_ENOUGH: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["sessions", "day-hours"],
     cases: &[],
+    judges: Judges::Output("daily-running-time"),
 };
 
 static NOTHING_IS_SHORTENED: Caution = Caution {

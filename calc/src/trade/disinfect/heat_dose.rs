@@ -10,7 +10,8 @@ use crate::engine::quantity::{
     HeatDose, Temperature, Time, celsius, kelvin_difference, kinds::HEAT_DOSE, kinds::TIME, minutes,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working,
+    source,
 };
 use crate::trade::terms::heat::{
     COOL_TEMPERATURE, HELD_TIME, HOLD_TEMPERATURE, LOGGED_TEMPERATURE, LOGGED_TIME, NEEDED_DOSE, NEEDED_TIME,
@@ -26,6 +27,7 @@ static DOSE_ASKED: Criterion = Criterion {
     source: &source::ISO_15883_1,
     levers: &[],
     cases: &[],
+    judges: Judges::Output("dose"),
 };
 
 static HELD: Criterion = Criterion {
@@ -37,6 +39,7 @@ static HELD: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
     cases: &[],
+    judges: Judges::Output("hold-time"),
 };
 
 static COOL: Criterion = Criterion {
@@ -48,6 +51,7 @@ static COOL: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
     cases: &[],
+    judges: Judges::Output("cool-time"),
 };
 
 pub(super) static SCALD: Caution = Caution {

@@ -9,7 +9,8 @@ use crate::engine::quantity::{
     kinds::{ENERGY, HEAT_CAPACITY, POWER, TIME},
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term,
+    Working, source,
 };
 use crate::trade::terms::heat;
 use crate::{sheet, step, trade::water};
@@ -24,6 +25,7 @@ pub static HEATER_ABOVE_LOSS: Criterion = Criterion {
     source: &source::HEAT_BALANCE,
     levers: &["loop-heater-power"],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 /// The time that the instructions allow.
@@ -36,6 +38,7 @@ pub static HEAT_UP_TIME: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["loop-heater-power", "loop-volume"],
     cases: &[],
+    judges: Judges::Output("heat-up-time"),
 };
 
 static PROBE_DECIDES: Caution = Caution {

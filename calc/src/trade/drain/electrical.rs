@@ -9,7 +9,7 @@ use crate::engine::quantity::{
     percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::terms::{drain, machine};
 use crate::{sheet, step};
@@ -24,6 +24,7 @@ pub static BREAKER_LOAD: Criterion = Criterion {
     source: &source::NFPA_70,
     levers: &["other-current"],
     cases: &[],
+    judges: Judges::Output("load-current"),
 };
 
 static EARTHED_SOCKET: Caution = Caution {

@@ -6,7 +6,7 @@
 
 use crate::engine::quantity::{Flow, kinds::FLOW};
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::membrane::NEVER_FLUSHES;
 use crate::trade::terms::{drain, membrane, tap};
@@ -29,6 +29,7 @@ pub static DRAIN_TAKES: Criterion = Criterion {
     source: &source::MASS_BALANCE,
     levers: &["reject-flow", "flush-reject-flow"],
     cases: &["running", "flush"],
+    judges: Judges::Each(&[("running", "drained-running"), ("flush", "drained-flush")]),
 };
 
 static AIR_GAP: Caution = Caution {

@@ -167,6 +167,7 @@ macro_rules! criteria {
             source: &$crate::engine::sheet::source::$source,
             levers: &[],
               cases: &[],
+              judges: $crate::engine::sheet::Judges::NoOutput,
           };
     )+ };
 }

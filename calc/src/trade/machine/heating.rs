@@ -9,7 +9,7 @@ use crate::engine::quantity::{
     kinds::{FLOW, POWER, TEMPERATURE},
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Sentence, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Sentence, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::terms::machine;
 use crate::{sheet, step, trade::water};
@@ -24,6 +24,7 @@ pub static MACHINE_HEATING: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["tempered-temperature"],
     cases: &[],
+    judges: Judges::Output("needed-heater-power"),
 };
 
 static CANNOT_COOL: Caution = Caution {
@@ -41,6 +42,7 @@ pub static PRODUCT_COOL_ENOUGH: Criterion = Criterion {
     source: &source::HEAT_BALANCE,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 sheet! {

@@ -12,8 +12,8 @@ use crate::engine::quantity::{
     Flow, Pressure, Ratio, Temperature, celsius, kinds::FLOW, kinds::RATIO, kinds::TEMPERATURE, percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Sentence, Side, Slot, Stage, Stop, Term, Working,
-    source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Slot, Stage, Stop, Term,
+    Working, source,
 };
 use crate::engine::solve::bracket::{Ended, Point, narrow};
 use crate::trade::terms::{membrane, tap};
@@ -29,6 +29,7 @@ pub static CAPACITY: Criterion = Criterion {
     source: &source::COMMON_PRACTICE,
     levers: &["tempered-temperature"],
     cases: &["coldest"],
+    judges: Judges::Each(&[("coldest", "capacity-coldest")]),
 };
 
 static FORECAST_ONLY: Caution = Caution {

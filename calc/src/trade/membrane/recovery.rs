@@ -7,7 +7,7 @@ use crate::engine::quantity::{
     kinds::{CONCENTRATION, FLOW, NUMBER, RATIO},
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::terms::membrane;
 use crate::{sheet, step};
@@ -22,6 +22,7 @@ pub static RECOVERY_BOUND: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["reject-flow"],
     cases: &[],
+    judges: Judges::Each(&[("", "recovery"), ("", "recovery-warmest")]),
 };
 
 pub(super) static SCALE: Caution = Caution {

@@ -8,7 +8,7 @@ use crate::engine::quantity::{
     kinds::{NUMBER, RATIO},
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::terms::membrane;
 use crate::{sheet, step};
@@ -22,6 +22,7 @@ static PASSAGE_RATIO: Criterion = Criterion {
     source: &source::COMMON_PRACTICE,
     levers: &[],
     cases: &[],
+    judges: Judges::Output("salt-passage-ratio"),
 };
 
 /// A rise of the salt passage by this factor asks for a look (common practice, no source: 5 to 10 %).

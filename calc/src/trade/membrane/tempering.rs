@@ -6,7 +6,7 @@
 use super::product_flow_year::COLD_FEED_TEMPERED;
 use crate::engine::quantity::{Flow, Ratio, Temperature, kinds::FLOW, kinds::RATIO};
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::terms::{membrane, tap};
 use crate::{sheet, step};
@@ -21,6 +21,7 @@ pub static TEMPERED_WITHIN: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["tempered-temperature"],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 /// The warmest feed of the year, tempered or not.
@@ -33,6 +34,7 @@ pub static FEED_WITHIN: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 static HOT_SIDE: Caution = Caution {

@@ -2,7 +2,7 @@
 
 use crate::choice;
 use crate::engine::quantity::Chlorine;
-use crate::engine::sheet::{Caution, Criterion, Known, Missing, Side, Stage, Working, source};
+use crate::engine::sheet::{Caution, Criterion, Judges, Known, Missing, Side, Stage, Working, source};
 use crate::trade::tap::COLOUR_IS_NOT_ALWAYS_CHLORINE;
 use crate::trade::terms::place;
 
@@ -33,6 +33,7 @@ pub static BUILDING_DOSING: Criterion = Criterion {
     source: &source::COMMON_PRACTICE,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 static HOLD_AND_ASK: Caution = Caution {

@@ -9,8 +9,8 @@ use crate::engine::quantity::{
     kinds::{CONCENTRATION, NUMBER},
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Reported, Sentence, Side, Slot, Stage, Stop, Term,
-    Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Reported, Sentence, Side, Slot, Stage,
+    Stop, Term, Working, source,
 };
 use crate::trade::limits::{ALL, ChemicalLimit, LimitSet, Limits};
 use crate::trade::terms::report;
@@ -69,6 +69,7 @@ pub static CHEMICAL_LIMITS: Criterion = Criterion {
     source: &source::ISO_23500_3,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 static SETS_ARE_DATED: Caution = Caution {

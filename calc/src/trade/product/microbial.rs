@@ -11,8 +11,8 @@ use crate::engine::quantity::{
     percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Reported, Sentence, Side, Slot, Stage, Stop, Term, Working,
-    source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Reported, Sentence, Side, Slot, Stage, Stop, Term,
+    Working, source,
 };
 use crate::trade::limits::{ALL, Fluid, LimitSet};
 use crate::trade::terms::report;
@@ -27,6 +27,7 @@ static MICROBIAL_LIMITS: Criterion = Criterion {
     source: &source::COULLIETTE_2013,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 static ACT_ON_THE_WORST: Caution = Caution {

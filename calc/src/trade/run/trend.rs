@@ -8,8 +8,8 @@ use super::trend_fit::{self, ChartRow, Fitted, Reading, Verdict};
 use crate::engine::quantity::Time;
 use crate::engine::quantity::kinds::{NUMBER, TIME};
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Sentence, Side, Slot, Stage, Stop, Term, Working,
-    source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Slot, Stage, Stop, Term,
+    Working, source,
 };
 use crate::engine::statistics::chart::Level;
 use crate::engine::statistics::line::Line;
@@ -36,6 +36,7 @@ static ABOVE_TRIGGER: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 static BELOW_TRIGGER: Criterion = Criterion {
@@ -47,6 +48,7 @@ static BELOW_TRIGGER: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 static NO_PROMISE: Caution = Caution {

@@ -9,7 +9,7 @@ use crate::engine::quantity::{
     kinds::PRESSURE_DIFFERENCE, metres,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Sentence, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Sentence, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::tap::looked_up_viscosity;
 use crate::trade::terms::{carbon::HIGHEST_FLOW, sediment, tap::TAP_TEMPERATURE};
@@ -25,6 +25,7 @@ pub static CARTRIDGE_FLOW: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["cartridges", "cartridge-length"],
     cases: &[],
+    judges: Judges::Output("flow-per-10-inch"),
 };
 
 static NO_CHLORINE_BARRIER: Caution = Caution {

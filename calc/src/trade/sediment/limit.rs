@@ -7,7 +7,7 @@ use crate::engine::quantity::{
     Flow, Pressure, PressureDifference, Temperature, kinds::PRESSURE, kinds::PRESSURE_DIFFERENCE,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::membrane::NEVER_FLUSHES;
 use crate::trade::tap::looked_up_viscosity;
@@ -24,6 +24,7 @@ pub static FILTER_LIMIT: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["filter-drop", "flush-reject-flow", "reject-flow"],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 static NOT_THE_LABEL: Caution = Caution {

@@ -12,7 +12,8 @@ use crate::engine::quantity::{
     percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term,
+    Working, source,
 };
 use crate::trade::terms::{carbon, place, softener};
 use crate::{sheet, step};
@@ -27,6 +28,7 @@ pub static SOFTENER_LASTS: Criterion = Criterion {
     source: &source::MASS_BALANCE,
     levers: &["resin-volume", "regeneration-interval", "salt-dose"],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 /// What may be left in softened water before the RO.
@@ -39,6 +41,7 @@ pub static SOFTENED_WATER: Criterion = Criterion {
     source: &source::DIALYSIS_MONITORING,
     levers: &["resin-volume", "regeneration-interval"],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 
 static DROP_TEST_DECIDES: Caution = Caution {

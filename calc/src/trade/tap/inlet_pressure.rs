@@ -11,7 +11,8 @@ use crate::engine::quantity::{
     kinds::PRESSURE_DIFFERENCE, kinds::VELOCITY,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Sentence, Sheet, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Sentence, Sheet, Side, Stage, Stop, Term, Working,
+    source,
 };
 use crate::trade::membrane::NEVER_FLUSHES;
 use crate::trade::terms::tap;
@@ -27,6 +28,12 @@ pub static INLET_PRESSURE: Criterion = Criterion {
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["filter-drop", "reject-flow", "flush-reject-flow"],
     cases: &["running", "flush", "running-loaded", "flush-loaded"],
+    judges: Judges::Each(&[
+        ("running", "inlet-pressure-running"),
+        ("flush", "inlet-pressure-flush"),
+        ("running-loaded", "inlet-pressure-running-loaded"),
+        ("flush-loaded", "inlet-pressure-flush-loaded"),
+    ]),
 };
 
 /// What the hose is rated for; it stands the highest pressure when the tap is open and the RO takes nothing.
@@ -37,6 +44,7 @@ pub static HOSE_RATED: Criterion = Criterion {
     forecast: false,
     levers: &[],
     cases: &[],
+    judges: Judges::NoOutput,
     ..INLET_PRESSURE
 };
 

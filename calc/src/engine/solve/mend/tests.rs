@@ -3,8 +3,8 @@
 use super::{Mended, Mends, mend};
 use crate::engine::quantity::kinds::NUMBER;
 use crate::engine::sheet::{
-    Case, Check, Criterion, Dial, Entry, Evaluate, Known, Missing, Side, Stage, State, Stop, Term, Value,
-    Working, source,
+    Case, Check, Criterion, Dial, Entry, Evaluate, Judges, Known, Missing, Side, Stage, State, Stop, Term,
+    Value, Working, source,
 };
 use crate::engine::solve::tests::{LITRE_PER_MINUTE, filled};
 use crate::sheet;
@@ -18,6 +18,7 @@ static AT_LEAST: Criterion = Criterion {
     source: &source::COMMON_PRACTICE,
     levers: &["x", "y", "not-of-this-sheet", "note"],
     cases: &[],
+    judges: Judges::NoOutput,
 };
 static AT_MOST: Criterion = Criterion { id: "at-most", side: Side::AtMost, levers: &[], ..AT_LEAST };
 static ABOVE: Criterion = Criterion { id: "above", side: Side::Above, levers: &["x"], ..AT_LEAST };

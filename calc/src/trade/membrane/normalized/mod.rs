@@ -12,7 +12,7 @@ use crate::engine::quantity::{
     Conductivity, Flow, Pressure, PressureDifference, Ratio, Temperature, kinds, percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Sentence, Side, Slot, Stage, Stop, Term, Working, source,
 };
 use crate::trade::terms::{membrane, tap::TAP_TEMPERATURE};
 use crate::{sheet, step};
@@ -27,6 +27,7 @@ static FLOW_KEPT: Criterion = Criterion {
     source: &source::COMMON_PRACTICE,
     levers: &[],
     cases: &[],
+    judges: Judges::Output("normalized-flow-ratio"),
 };
 
 static PASSAGE_KEPT: Criterion = Criterion {
@@ -38,6 +39,7 @@ static PASSAGE_KEPT: Criterion = Criterion {
     source: &source::COMMON_PRACTICE,
     levers: &[],
     cases: &[],
+    judges: Judges::Output("normalized-salt-passage-ratio"),
 };
 
 /// A fall of the normalized flow to this share asks for a look (common practice, no source: 10 to 15 % less).

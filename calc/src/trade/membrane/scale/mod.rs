@@ -17,8 +17,8 @@ use crate::engine::quantity::{
     Concentration, Hardness, Molality, Ph, Ratio, SaturationIndex, Temperature, kinds, percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Known, Missing, Problem, Sentence, Side as Asked, Slot, Stage, Stop, Term,
-    Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side as Asked, Slot, Stage,
+    Stop, Term, Working, source,
 };
 use crate::trade::terms::report::{FEED_PH, FEED_REPORT, FeedResult, PH_TEMPERATURE, SOFTENED_HARDNESS};
 use crate::trade::terms::{membrane, tap::TAP_TEMPERATURE};
@@ -40,6 +40,7 @@ pub static CALCITE: Criterion = Criterion {
     source: &source::PLUMMER_BUSENBERG_1982,
     levers: &["recovery", "softened-hardness", "reject-flow"],
     cases: &[],
+    judges: Judges::Output("reject-calcite-index"),
 };
 
 /// Judged in the reject, where it is worst.
@@ -52,6 +53,7 @@ pub static SILICA: Criterion = Criterion {
     source: &source::FOURNIER_ROWE_1977,
     levers: &["recovery", "reject-flow"],
     cases: &[],
+    judges: Judges::Output("reject-silica"),
 };
 
 /// Judged in the reject, where it is worst.
@@ -64,6 +66,7 @@ pub static GYPSUM: Criterion = Criterion {
     source: &source::ASTM_D4692,
     levers: &["recovery", "softened-hardness", "reject-flow"],
     cases: &[],
+    judges: Judges::Output("reject-gypsum-share"),
 };
 
 /// The share of gypsum's solubility product that ASTM D4692 allows.
