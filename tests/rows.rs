@@ -69,7 +69,7 @@ pub struct Row {
     pub sheet: String,
     /// As in the JSON interface.
     pub inputs: Map<String, Json>,
-    /// `contact-time`, `months[feb].temperature`, `check:contact-time`, `warning:runs`.
+    /// `contact-time`, `months[feb].temperature`, `check:contact-time`, `warning:runs/fillings-differ`.
     pub output: String,
     /// A number, an id or a text, `not-known`, `none-exists`.
     pub expected: String,
@@ -231,8 +231,10 @@ impl Row {
             let state = assessed.checks.iter().find(|check| check.id() == id).map(|check| check.state.id());
             return if state == Some(&self.expected) { Ok(()) } else { off(format!("{state:?}")) };
         }
-        if let Some(field) = self.output.strip_prefix("warning:") {
-            let count = assessed.warnings.iter().filter(|warning| warning.field == field).count();
+        if let Some(what) = self.output.strip_prefix("warning:") {
+            let (field, id) = what.split_once('/').map_or((what, None), |(field, id)| (field, Some(id)));
+            let of = assessed.warnings.iter().filter(|warning| warning.field == field);
+            let count = of.filter(|warning| id.is_none_or(|id| warning.id == id)).count();
             return if count.to_string() == self.expected { Ok(()) } else { off(count.to_string()) };
         }
         let answer = self.answer(entry, &assessed)?;

@@ -24,6 +24,7 @@ pub(super) fn assessment(
         .map(|warning| {
             json!({
                 "field": named(warning.field),
+                "id": warning.id,
                 "message": warning.sentence.show(set),
                 "assumed": warning.assumed,
             })

@@ -151,6 +151,7 @@ fn evaluate(
             let mut filled = record.fill(declaration, 0);
             filled.warnings.extend(record.read_only().map(|sentence| Warning {
                 field: "record",
+                id: "read-only",
                 sentence,
                 assumed: false,
             }));

@@ -148,6 +148,7 @@ pub fn remark(field: &'static Field, text: &str, unit: Option<&'static Unit>) ->
     let usual = |value: f64| (low..=high).contains(&typed.unit.to_si(value));
     (!usual(typed.value) && usual(typed.value * 1000.0)).then(|| Warning {
         field: field.id,
+        id: "decimal-point",
         sentence: Sentence::plain(
             "“{typed}” was read as {value}, with the point as the decimal mark: if a thousand times as much is meant, write {whole}",
         )

@@ -162,6 +162,7 @@ fn examine_field(
             problems.extend(impossible(field, *si).map(|sentence| Problem::new(field.id, sentence)));
             warnings.extend(implausible(field, *si).map(|sentence| Warning {
                 field: field.id,
+                id: "unusual",
                 sentence,
                 assumed: false,
             }));
@@ -189,6 +190,7 @@ fn examine_field(
                             problems.extend(impossible(column, *si).map(cell_problem));
                             warnings.extend(implausible(column, *si).map(|sentence| Warning {
                                 field: field.id,
+                                id: "unusual",
                                 sentence,
                                 assumed: false,
                             }));

@@ -82,6 +82,8 @@ pub enum How {
 pub struct Warning {
     /// The id of the field.
     pub field: &'static str,
+    /// Permanent, kebab-case: what it says, whatever its words. `unusual` and `assumed` are those of every sheet.
+    pub id: &'static str,
     /// What to know.
     pub sentence: Sentence,
     /// Whether it tells of a value that was taken since the field is empty.
@@ -377,21 +379,27 @@ impl Working {
         self.checks.push(check);
     }
 
-    /// Something that is not wrong but must be known.
-    pub fn warn(&mut self, field: &'static str, sentence: impl Into<Sentence>) {
-        self.push_warning(field, sentence, false);
+    /// Something of a field that is not wrong but must be known; the id names what is said.
+    pub fn warn(&mut self, field: &'static str, id: &'static str, sentence: impl Into<Sentence>) {
+        self.push_warning(field, id, sentence, false);
     }
 
     /// A value that was taken since the field is empty.
     pub fn assume(&mut self, field: &'static str, sentence: impl Into<Sentence>) {
-        self.push_warning(field, sentence, true);
+        self.push_warning(field, "assumed", sentence, true);
     }
 
-    fn push_warning(&mut self, field: &'static str, sentence: impl Into<Sentence>, assumed: bool) {
+    fn push_warning(
+        &mut self,
+        field: &'static str,
+        id: &'static str,
+        sentence: impl Into<Sentence>,
+        assumed: bool,
+    ) {
         if self.only_judging {
             return;
         }
-        let warning = Warning { field, sentence: sentence.into(), assumed };
+        let warning = Warning { field, id, sentence: sentence.into(), assumed };
         if !self.warnings.contains(&warning) {
             self.warnings.push(warning);
         }

@@ -59,12 +59,14 @@ impl Evaluate for LogReduction {
         if shown.is_ok_and(|shown| shown < 0.0) {
             w.warn(
                 "count-after",
+                "more-after",
                 "there is more after it than before: growth, or the samples were exchanged",
             );
         }
         if needed.is_ok_and(|needed| needed < 0.0) {
             w.warn(
                 "count-wanted",
+                "nothing-to-remove",
                 "less was there before than is wanted after: nothing needs to be taken away",
             );
         }

@@ -149,7 +149,7 @@ fn of_report(
     });
     if strength > RELIABLE {
         w.warn(
-            "feed-report",
+            "feed-report", "strong-water",
             Sentence::plain("the ionic strength of {strength} is above {reliable}, up to which Davies' coefficients hold: take the pressures with the osmotic coefficient as rough")
                 .quantity("strength", strength)
                 .quantity("reliable", RELIABLE),

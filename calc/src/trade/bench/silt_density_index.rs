@@ -66,7 +66,7 @@ impl Evaluate for SiltDensityIndex {
         step!(w, plugging "P": Ratio = 1.0 - first / last);
         let is_plugged = plugging.si() >= PLUGGED.si() - 1e-12;
         let index = if is_plugged {
-            w.warn("elapsed-time", "three quarters or more are plugged: repeat with 10 or 5 minutes; at 5 minutes the water is too dirty for an index");
+            w.warn("elapsed-time", "plugged", "three quarters or more are plugged: repeat with 10 or 5 minutes; at 5 minutes the water is too dirty for an index");
             Err(Missing::none_exists("the disc is plugged: repeat with a shorter elapsed time"))
         } else {
             step!(w, index "SDI": f64 = 100.0 * plugging.si() / (elapsed / minutes(1.0)));
@@ -75,6 +75,7 @@ impl Evaluate for SiltDensityIndex {
         if (elapsed - minutes(15.0)).si().abs() > 1.0 {
             w.warn(
                 "elapsed-time",
+                "other-time",
                 "an index of another time than 15 minutes is compared only with one of the same time",
             );
         }

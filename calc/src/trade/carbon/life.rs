@@ -237,7 +237,7 @@ impl CarbonLife {
         if let [first, _, ..] = empty.as_slice() {
             let names: Vec<&str> = empty.iter().map(|missing| missing.why).collect();
             let sentence = Sentence::plain("carbon life still needs: {names}");
-            w.warn(first.field, sentence.with("names", Slot::Text(names.join("; "))));
+            w.warn(first.field, "fields-missing", sentence.with("names", Slot::Text(names.join("; "))));
         }
     }
 

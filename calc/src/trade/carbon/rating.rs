@@ -89,7 +89,7 @@ impl Label {
         step!(w, most_litres "V_max" = rated * (rated_in / inlet).min(1.0));
         if self.rated_out >= LIMIT {
             w.warn(
-                "rated-outlet",
+                "rated-outlet", "outlet-above-limit",
                 Sentence::plain("the rated capacity is for an outlet of {outlet}, and dialysis needs less than {limit}: it is an upper bound")
                     .quantity("outlet", self.rated_out)
                     .quantity("limit", LIMIT),
@@ -97,7 +97,7 @@ impl Label {
         }
         if flow > self.rated_flow {
             w.warn(
-                "flow",
+                "flow", "above-rated-flow",
                 Sentence::plain("{flow} is more than the rated flow of {rated}: the rated capacity is an upper bound and promises nothing")
                     .quantity("flow", flow)
                     .quantity("rated", self.rated_flow),

@@ -130,7 +130,7 @@ impl CarbonVessel {
         let (pi, diameter) = (PI, self.diameter?);
         step!(w, area "A": Area = pi / 4.0 * diameter.si() * diameter.si());
         if self.depth.is_ok_and(|depth| depth < diameter) {
-            w.warn("bed-depth", "a bed that is less deep than wide does not spread the water well, and part of the carbon is bypassed (common practice, no source)");
+            w.warn("bed-depth", "shallow-bed", "a bed that is less deep than wide does not spread the water well, and part of the carbon is bypassed (common practice, no source)");
         }
         Ok(area)
     }
@@ -158,12 +158,14 @@ impl CarbonVessel {
         if loading > FAST {
             w.warn(
                 "vessel-diameter",
+                "fast-loading",
                 "above the usual hydraulic loading of pressure vessels, 12 to 17 m/h (5 to 7 gpm/ft²)",
             );
         }
         if loading < SLOW {
             w.warn(
                 "vessel-diameter",
+                "slow-loading",
                 "below 2 m/h (0.8 gpm/ft²) water finds channels through the bed (common practice, no source)",
             );
         }

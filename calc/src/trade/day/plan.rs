@@ -135,7 +135,7 @@ impl DayPlan {
                 .quantity("hours", hours)
         });
         if possible < 1.0 {
-            w.warn("day-hours", "not one session fits the hours of the day");
+            w.warn("day-hours", "no-session-fits", "not one session fits the hours of the day");
         }
         let machines = self.machines?;
         step!(w, fit "n_fit" = possible * machines);
@@ -183,6 +183,7 @@ impl DayPlan {
         {
             w.warn(
                 "rated-flow",
+                "above-rated-flow",
                 Sentence::plain(
                     "at {flow} the litres of the label, which are for {rated} at most, promise nothing",
                 )
@@ -203,7 +204,7 @@ impl DayPlan {
         step!(w, softener "t_soft" = softened / feed * days(1.0));
         if softener < days(1.0) {
             w.warn(
-                "volume-between-regenerations",
+                "volume-between-regenerations", "softener-used-up",
                 "used up before the day ends: hard water reaches the membrane unless it is regenerated in between",
             );
         }

@@ -121,7 +121,7 @@ impl HeatDoseOfRun {
         let set_temperature = self.set_temperature.ok_or(Missing::not_known("log", "Log of the run"))?;
         let set_time = self.set_time.ok_or(Missing::not_known("set-time", "Time held, without a log"))?;
         let dose = if set_temperature < heat_log::FLOOR {
-            w.warn("set-temperature", "below 65 °C nothing is counted");
+            w.warn("set-temperature", "nothing-counts-below-65", "below 65 °C nothing is counted");
             HeatDose::of(0.0)
         } else {
             step!(w, rate "r" = 10.0_f64.powf((set_temperature - celsius(80.0)) / kelvin_difference(10.0)));
@@ -150,7 +150,7 @@ impl HeatDoseOfRun {
         let usual = heat_log::usual_interval(log).ok_or(few)?;
         if usual > DENSE {
             w.warn(
-                "log",
+                "log", "readings-far-apart",
                 Sentence::plain("readings are {interval} apart, usually a minute at most (common practice, no source): what the water did between them is not known, and the dose takes it to change evenly")
                     .quantity("interval", usual),
             );

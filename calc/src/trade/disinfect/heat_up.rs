@@ -96,6 +96,7 @@ impl Evaluate for HeatUp {
         if target <= start {
             w.warn(
                 "target-temperature",
+                "nothing-to-heat",
                 "the loop is already as warm as it is to be: there is nothing to heat",
             );
         }

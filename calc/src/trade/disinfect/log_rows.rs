@@ -55,19 +55,27 @@ pub fn warn(log: &[LogRow], probe: &ProbeDose, longest_gap: Time, w: &mut Workin
     if probe.gaps.si() > 0.0 && gaps.len() > NAMED {
         w.warn(
             "log",
+            "gap-without-credit",
             Sentence::plain("probe {probe}: {gap} in all without readings got no credit")
                 .with("probe", Slot::Text(probe.probe.clone()))
                 .quantity("gap", probe.gaps),
         );
     }
-    for sentences in [twice, gaps, boiling, leaps] {
+    let named = [
+        ("reading-twice", twice),
+        ("gap-in-log", gaps),
+        ("reading-above-boiling", boiling),
+        ("reading-leaps", leaps),
+    ];
+    for (id, sentences) in named {
         let more = sentences.len().saturating_sub(NAMED);
         for sentence in sentences.into_iter().take(NAMED) {
-            w.warn("log", sentence);
+            w.warn("log", id, sentence);
         }
         if more > 0 {
             w.warn(
                 "log",
+                "more-rows",
                 Sentence::plain("and {count} more rows like the last one")
                     .with("count", Slot::Count(more as i64)),
             );

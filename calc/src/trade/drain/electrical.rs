@@ -131,6 +131,7 @@ impl ElectricalLoad {
         if allowed.is_ok_and(|allowed| least > allowed) {
             w.warn(
                 missing.field,
+                "known-part-too-much",
                 "not everything on the breaker is known, and what is known is already too much",
             );
             return Ok(least);

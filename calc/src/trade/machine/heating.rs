@@ -89,7 +89,7 @@ impl Evaluate for MachineHeating {
         step!(w, of_a_kelvin "C": f64 = density.si() * flow.si() * capacity * (1.0 - returned.si()));
         step!(w, needed "P": Power = of_a_kelvin * rise.si().max(0.0));
         if rise.si() <= 0.0 {
-            w.warn("product-temperature", "the product water is as warm as the dialysate is to be, or warmer, and a machine cannot cool it: measure it, and ask by the machine's instructions whether it may be used");
+            w.warn("product-temperature", "product-too-warm", "the product water is as warm as the dialysate is to be, or warmer, and a machine cannot cool it: measure it, and ask by the machine's instructions whether it may be used");
         }
         w.judge(&PRODUCT_COOL_ENOUGH, product, wanted);
         w.judge_known(&MACHINE_HEATING, Ok(needed), heater);

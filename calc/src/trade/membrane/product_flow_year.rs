@@ -226,7 +226,7 @@ impl ProductFlowYear {
         let YearEnd { stated, end } = year_end.ok_or(Missing::not_known(field, name))?;
         if end != stated {
             w.warn(
-                field,
+                field, "today-beyond-year",
                 Sentence::plain("today's water ({today}) lies beyond the {stated} of this end of the year: today's was taken")
                     .quantity("today", end)
                     .quantity("stated", stated),

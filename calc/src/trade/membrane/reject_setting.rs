@@ -74,6 +74,7 @@ impl Evaluate for RejectSetting {
         {
             w.warn(
                 "reject-flow",
+                "reject-high-enough",
                 "the reject of now keeps the bound already: this is the least that would do",
             );
         }

@@ -52,7 +52,11 @@ impl Plan {
             let sentence = Sentence::plain(
                 "the hot water ({hot}) is not warm enough to temper the feed to {mixed}: {hot} was counted with",
             );
-            w.warn("hot-temperature", sentence.quantity("hot", hot).quantity("mixed", mixed));
+            w.warn(
+                "hot-temperature",
+                "hot-water-too-cool",
+                sentence.quantity("hot", hot).quantity("mixed", mixed),
+            );
         }
         let coldest = seasons.iter().find(|at| at.season == Season::Coldest);
         w.in_season(Season::Coldest.id(), |w| {

@@ -102,7 +102,7 @@ impl Plan {
         {
             hardness = Ok(entered.max(by_report));
             w.warn(
-                "hardness",
+                "hardness", "hardness-differs",
                 Sentence::plain("entered as {entered}, and {by_report} by calcium and magnesium of the report: the harder of both counts for the softener, the report for scale; look whether both are of this water")
                     .quantity("entered", entered)
                     .quantity("by_report", by_report),

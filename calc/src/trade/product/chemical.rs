@@ -199,7 +199,7 @@ fn judged(row: &ProductResult, limits: &'static Limits, w: &mut Working) -> Judg
     }
     if result == Reported::Is(Concentration::of(0.0)) {
         w.warn(
-            "product-report",
+            "product-report", "zero-result",
             Sentence::plain("{analyte}: 0 says nothing of what the method could see; where the laboratory found nothing, write “<” and its reporting limit")
                 .with("analyte", Slot::Word(analyte.name())),
         );

@@ -89,7 +89,7 @@ impl Evaluate for Schedule {
         let unknown = each.iter().filter(|task| task.state == DueState::Unknown).count();
         if unknown > 0 {
             w.warn(
-                "tasks",
+                "tasks", "due-not-known",
                 Sentence::plain("of {count} tasks it is not known when they are due: enter when they were last done, and their interval")
                     .with("count", Slot::Count(unknown as i64)),
             );

@@ -205,17 +205,17 @@ impl Trend {
         let is_line = verdict != Verdict::TooFew;
         let counted = |template| Sentence::plain(template).with("count", Slot::Count(points.len() as i64));
         if is_line && points.len() < GOOD {
-            w.warn("readings", counted("a line through {count} readings is easily turned by one of them; eight or more are better (common practice, no source)"));
+            w.warn("readings", "few-for-a-line", counted("a line through {count} readings is easily turned by one of them; eight or more are better (common practice, no source)"));
         }
         let own_limits = self.centre.is_none() || self.spread.is_none();
         if own_limits && self.steady.map_or(points.len(), |steady| steady as usize) < FOR_CHART {
-            w.warn("readings", counted("limits of a chart from fewer than ten steady readings are a beginning only ({count} readings; common practice, no source)"));
+            w.warn("readings", "few-for-a-chart", counted("limits of a chart from fewer than ten steady readings are a beginning only ({count} readings; common practice, no source)"));
         }
         let by_rank = ranks.is_ok_and(|ranks| ranks.probability < 0.05);
         let by_line = matches!(verdict, Verdict::Falling | Verdict::Rising);
         if is_line && by_rank != by_line {
             w.warn(
-                "readings",
+                "readings", "line-and-ranks-differ",
                 if by_line {
                     "the line has a trend, the order of the readings alone does not prove it: look for single readings that turn the line"
                 } else {
@@ -227,6 +227,7 @@ impl Trend {
         if fitted.is_ok_and(|fitted| fitted.days[0] > 2.0 * span) {
             w.warn(
                 "readings",
+                "trigger-far-ahead",
                 "the trigger lies further ahead than the readings reach back: the line may not last so long",
             );
         }

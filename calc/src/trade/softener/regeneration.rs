@@ -154,7 +154,7 @@ impl Softener {
     fn load(&self, w: &mut Working) -> Hardness {
         if let Some(manganese) = self.manganese.filter(|manganese| manganese.si() > 0.0) {
             w.warn(
-                "manganese",
+                "manganese", "manganese-not-counted",
                 Sentence::plain("{manganese} of manganese are not counted: they foul resin and membrane, and colour the test of chlorine")
                     .quantity("manganese", manganese),
             );
@@ -198,7 +198,7 @@ impl Softener {
     fn flow_in_range(&self, flow: Flow, w: &mut Working) -> Flow {
         if flow > salt::flow_for(self.resin) {
             w.warn(
-                "flow",
+                "flow", "fast-through-resin",
                 "more than 40 resin volumes an hour (5 gal/min for each ft³): hardness leaks through before the capacity is used up (common practice, no source)",
             );
         }

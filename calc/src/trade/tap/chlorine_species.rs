@@ -80,7 +80,7 @@ fn combined(total: Chlorine, free: Chlorine, w: &mut Working) -> Result<Chlorine
     }
     if free > total {
         w.warn(
-            "free-chlorine",
+            "free-chlorine", "free-above-total",
             "free chlorine is a little above total chlorine, by less than the two tests can be off: no combined chlorine was found. The total counts",
         );
     }

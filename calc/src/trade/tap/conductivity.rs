@@ -80,7 +80,7 @@ impl Evaluate for ConductivityAt25 {
         let is_beyond = at_25.is_ok_and(|at_25| !(NATURAL.0..=NATURAL.1).contains(&at_25.si()));
         if self.compensated == Compensated::AsItIs && is_beyond {
             w.warn(
-                "read-conductivity",
+                "read-conductivity", "unusual-water",
                 Sentence::plain("the correction was made for natural waters from {low} to {high}: beyond them it is a rough guide")
                     .quantity("low", Conductivity::of(NATURAL.0))
                     .quantity("high", Conductivity::of(NATURAL.1)),

@@ -74,6 +74,7 @@ impl Evaluate for TapCurve {
         if pressure.is_ok_and(|pressure| pressure.si() < 0.0) {
             w.warn(
                 "running-flow",
+                "tap-cannot-give",
                 "the tap cannot give this flow: the pressure below zero only says by how much it is short",
             );
         }

@@ -110,7 +110,11 @@ impl Evaluate for InletPressure {
             && now >= change
             && now.si() > 0.0
         {
-            w.warn("filter-drop", "the filter has reached the pressure drop at which it is changed");
+            w.warn(
+                "filter-drop",
+                "filter-at-change",
+                "the filter has reached the pressure drop at which it is changed",
+            );
         }
         let never = match self.flush {
             Ok(flow) => flow.si() == 0.0,

@@ -113,7 +113,7 @@ impl MainsTemperature {
             let apart = measured.max(logged) - measured.min(logged);
             if apart > USUAL_DIFFERENCE {
                 w.warn(
-                    "months",
+                    "months", "log-differs",
                     Sentence::plain("{month}: the reading and the log are {apart} apart; let the water run longer, or ask which pipe warms it. The reading was taken")
                         .with("month", Slot::Word(name(row.month)))
                         .quantity("apart", apart),
@@ -159,7 +159,7 @@ fn of_climate(month: Month, climate: Climate, w: &mut Working) -> Temperature {
     let water = mains_of_day(climate, FIFTEENTH[month as usize], w);
     if water < LEAST {
         w.warn(
-            "mean-air-temperature",
+            "mean-air-temperature", "model-freezes",
             "the model would freeze the water in some months; there it is held at 0.5 °C, which says no more than “very cold”",
         );
     }
@@ -179,7 +179,7 @@ fn doubt_model(year: &[TapMonth], climate: Known<Climate>, w: &mut Working) {
     let Some((month, apart, model)) = missed.max_by(|a, b| a.1.si().total_cmp(&b.1.si())) else { return };
     if apart > USUAL_DIFFERENCE {
         w.warn(
-            "months",
+            "months", "model-differs",
             Sentence::plain("{month}: the climate model would say {model}, {apart} off; it does not fit this water, so do not rely on it for the other months")
                 .with("month", Slot::Word(name(month)))
                 .quantity("model", model)

@@ -65,7 +65,7 @@ impl Evaluate for TimedJug {
             self.runs.iter().map(|run| FillingFlow { time: run.time, flow: volume / run.time }).collect();
         if let Some(short) = self.runs.iter().map(|run| run.time).find(|time| *time < SHORT) {
             w.warn(
-                "runs",
+                "runs", "short-filling",
                 Sentence::plain("the jug was full in {time}: starting and stopping the watch counts for much; take a larger jug")
                     .quantity("time", short),
             );
@@ -86,7 +86,7 @@ impl Evaluate for TimedJug {
         let range = (volume / fastest - volume / slowest) / flow;
         if range > USUAL_RANGE {
             w.warn(
-                "runs",
+                "runs", "fillings-differ",
                 Sentence::plain("fastest and slowest filling differ by {range} of the flow, usually by 5 % at most (common practice, no source): fill again, with nothing else running, and strike out a filling only if you know what went wrong")
                     .quantity("range", Ratio::of(range)),
             );

@@ -36,7 +36,11 @@ impl Report {
             if value > usual && !told {
                 let sentence = Sentence::plain("{analyte}: {value} is unusual in water from a tap (usually at most {usual}); it was computed with, but look at number and unit")
                     .with("analyte", Slot::Word(result.analyte.name()));
-                w.warn("feed-report", sentence.quantity("value", value).quantity("usual", usual));
+                w.warn(
+                    "feed-report",
+                    "unusual-result",
+                    sentence.quantity("value", value).quantity("usual", usual),
+                );
             }
         }
         if problems.is_empty() { Ok(Self { found }) } else { Err(Stop::Problems(problems)) }

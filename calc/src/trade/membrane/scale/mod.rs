@@ -360,7 +360,7 @@ fn said_of_the_report(report: &Report, w: &mut Working) -> Option<Ratio> {
     let imbalance = report.charge_imbalance()?;
     if imbalance > IMBALANCE || imbalance < -IMBALANCE {
         w.warn(
-            "feed-report",
+            "feed-report", "charge-imbalance",
             Sentence::plain("positive and negative charges of the report differ by {imbalance} of both: a result is missing, or stands with another form or unit")
                 .quantity("imbalance", imbalance),
         );

@@ -65,7 +65,7 @@ impl<'a> Both<'a> {
             && feed.equilibrium.carbon_dioxide > HIGHEST_CARBON_DIOXIDE
         {
             w.warn(
-                "feed-ph",
+                "feed-ph", "much-carbon-dioxide",
                 Sentence::plain("with this alkalinity the water would hold {carbon_dioxide} of free carbon dioxide, more than natural water does: look at pH and alkalinity")
                     .quantity("carbon_dioxide", Concentration::of(44.009 * feed.equilibrium.carbon_dioxide.si())),
             );
@@ -76,7 +76,7 @@ impl<'a> Both<'a> {
             let strength = side.equilibrium.ionic_strength;
             if strength > RELIABLE {
                 w.warn(
-                    "feed-report",
+                    "feed-report", "strong-water",
                     Sentence::plain("the ionic strength of {strength} is above {reliable}, up to which these activities hold: take the indices as rough")
                         .quantity("strength", strength)
                         .quantity("reliable", RELIABLE),
@@ -84,7 +84,7 @@ impl<'a> Both<'a> {
             }
             if side.equilibrium.ph > LANGELIER_HIGHEST_PH {
                 w.warn(
-                    "feed-ph",
+                    "feed-ph", "high-ph",
                     Sentence::plain("at a pH of {ph} Langelier's index reads too high, since it takes carbonate for hydrogen carbonate; the saturation index counts")
                         .quantity("ph", side.equilibrium.ph),
                 );
@@ -92,7 +92,7 @@ impl<'a> Both<'a> {
             let dissolved = feed.report.dissolved() * side.factor;
             if dissolved > LANGELIER_HIGHEST {
                 w.warn(
-                    "feed-report",
+                    "feed-report", "salty-water",
                     Sentence::plain("with {dissolved} of dissolved salt Langelier's index does not hold any more; the saturation index counts")
                         .quantity("dissolved", dissolved),
                 );
