@@ -2,5 +2,6 @@
 
 pub mod csv;
 pub mod json;
+pub mod life;
 pub mod reading;
 pub mod record;

@@ -76,6 +76,11 @@ impl Moment {
         self.0.date_naive()
     }
 
+    /// Milliseconds since the beginning of 1970 in UTC.
+    pub fn milliseconds(self) -> i64 {
+        self.0.timestamp_millis()
+    }
+
     /// The same moment as the clock of another one shows it.
     pub fn by_clock_of(self, other: Moment) -> Moment {
         Moment(self.0.with_timezone(other.0.offset()))

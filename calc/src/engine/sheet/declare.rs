@@ -71,7 +71,7 @@ macro_rules! choice {
 #[doc(hidden)]
 #[macro_export]
 macro_rules! fields {
-    ($direction:ident: $( $field:ident $id:literal: $type:ty = $term:expr, )+) => {
+    ($direction:ident: $( $field:ident $id:literal: $type:ty = $term:expr, )*) => {
         &[$( {
             const TERM: $crate::engine::sheet::Term = $term;
             const SHAPE: $crate::engine::sheet::Shape = <$type as $crate::engine::sheet::$direction>::SHAPE;
@@ -84,7 +84,7 @@ macro_rules! fields {
                 id: $id, name: stringify!($field), term: TERM, shape: SHAPE,
                 needed: $crate::fields!(@needed $direction $type),
             }
-        } ),+]
+        } ),*]
     };
     (@needed Input $type:ty) => { <$type as $crate::engine::sheet::Input>::NEEDED };
     (@needed Output $type:ty) => { true };

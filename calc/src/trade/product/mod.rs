@@ -5,7 +5,8 @@ mod microbial;
 pub mod poisson;
 
 pub use chemical::{
-    CHEMICAL_LIMITS, ChemicalLimits, Elsewhere, Judgement, NotTested, Outputs as ReportJudged, Verdict,
+    CHEMICAL_LIMITS, ChemicalLimits, Elsewhere, Judgement, NotTested, Outputs as ReportJudged, ProductResult,
+    Verdict,
 };
 pub use microbial::{MicrobialLimits, Outputs as CountJudged};
 

@@ -7,6 +7,7 @@ pub mod cost;
 pub mod day;
 pub mod drain;
 pub mod heat;
+pub mod life;
 pub mod machine;
 pub mod mains;
 pub mod membrane;

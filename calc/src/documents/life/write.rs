@@ -1,0 +1,145 @@
+//! A record as text: one event, place and sheet a line, so that a file is small and two of them can be compared.
+
+use super::kinds::{INSTRUMENT, Kind};
+use super::{Becomes, Event, FORMAT, Fields, Filled, Record, Thing, VERSION, field};
+use crate::engine::sheet::Field;
+use crate::program::catalogue;
+use serde_json::{Map, Value as Json, json};
+
+impl Record {
+    /// The text of the file.
+    pub fn text(&self) -> String {
+        if let Some((_, document)) = &self.newer {
+            return format!("{:#}\n", Json::Object(document.as_ref().clone()));
+        }
+        let mut text = format!("{{\n\"format\": \"{FORMAT}\",\n\"version\": {VERSION}");
+        for (member, value) in self.others.iter() {
+            text += &format!(",\n{}: {value}", json!(member));
+        }
+        text += &format!(",\n\"ro\": {}", Json::Object(self.ro.json(field, false)));
+        list(&mut text, "places", self.places.iter().map(|place| place.json(field)));
+        list(&mut text, "instruments", self.instruments.iter().map(|one| one.json(instrument)));
+        list(
+            &mut text,
+            "sheets",
+            self.sheets.iter().filter(|sheet| !sheet.fields.is_empty()).map(Filled::json),
+        );
+        let events = self.events().map(|event| self.json_of(event));
+        list(&mut text, "events", events.chain(self.unread.iter().cloned()));
+        text += "\n}\n";
+        text
+    }
+
+    /// The document that the text is.
+    pub fn document(&self) -> Json {
+        serde_json::from_str(&self.text()).unwrap_or_default()
+    }
+
+    /// One event as it stands in a file.
+    pub fn json_of(&self, event: &Event) -> Json {
+        let mut kept = Map::from_iter([
+            ("id".to_owned(), json!(*event.id)),
+            ("kind".to_owned(), json!(event.kind.id)),
+            ("at".to_owned(), json!(event.when.to_string())),
+        ]);
+        let mut put = |member: &str, value: Option<String>| {
+            if let Some(value) = value.filter(|value| !value.is_empty()) {
+                kept.insert(member.to_owned(), json!(value));
+            }
+        };
+        put("typed", event.typed.map(|moment| moment.to_string()));
+        put("place", event.place.as_deref().map(str::to_owned));
+        put("of", event.of.as_deref().map(str::to_owned));
+        put("who", Some(event.who.clone()));
+        put("note", Some(event.note.clone()));
+        if let Some(becomes) = becomes(&event.becomes) {
+            kept.insert("becomes".into(), becomes);
+        }
+        let kind = self.kind_of_fields(event);
+        let fields = event.fields.json(|id| kind.field(id), event.is_correction());
+        if !fields.is_empty() {
+            kept.insert("fields".into(), Json::Object(fields));
+        }
+        kept.extend(event.others.iter().map(|(member, value)| (member.clone(), value.clone())));
+        Json::Object(kept)
+    }
+
+    /// The kind whose fields an event has: a correction those of what it corrects.
+    pub(super) fn kind_of_fields(&self, event: &Event) -> &'static Kind {
+        let mut kind = event.kind;
+        if event.is_correction()
+            && let Some(corrected) = event.of.as_deref().and_then(|id| self.event(id))
+        {
+            kind = corrected.kind;
+        }
+        kind
+    }
+}
+
+pub(super) fn instrument(id: &str) -> Option<&'static Field> {
+    INSTRUMENT.iter().find(|field| field.id == id)
+}
+
+fn becomes(becomes: &Becomes) -> Option<Json> {
+    if *becomes == Becomes::default() {
+        return None;
+    }
+    let mut kept = Map::new();
+    if becomes.withdrawn {
+        kept.insert("withdrawn".into(), json!(true));
+    }
+    if let Some(when) = becomes.when {
+        kept.insert("at".into(), json!(when.to_string()));
+    }
+    if let Some(place) = &becomes.place {
+        kept.insert("place".into(), json!(**place));
+    }
+    Some(Json::Object(kept))
+}
+
+/// One member of the file that is a list, an item a line.
+fn list(text: &mut String, member: &str, items: impl Iterator<Item = Json>) {
+    *text += &format!(",\n\"{member}\": [");
+    let mut comma = "\n";
+    let mut any = false;
+    for item in items {
+        *text += comma;
+        *text += &item.to_string();
+        (comma, any) = (",\n", true);
+    }
+    *text += if any { "\n]" } else { "]" };
+}
+
+impl Thing {
+    fn json(&self, find: impl Fn(&str) -> Option<&'static Field>) -> Json {
+        let mut kept = Map::from_iter([("id".to_owned(), json!(*self.id))]);
+        kept.extend(self.fields.json(find, false));
+        Json::Object(kept)
+    }
+}
+
+impl Filled {
+    fn json(&self) -> Json {
+        let mut kept =
+            Map::from_iter([("id".to_owned(), json!(*self.id)), ("sheet".to_owned(), json!(*self.sheet))]);
+        if let Some(moment) = self.kept {
+            kept.insert("kept".into(), json!(moment.to_string()));
+        }
+        let fields = self.fields.json(|id| field_of_sheet(&self.sheet, id), false);
+        kept.insert("fields".into(), Json::Object(fields));
+        kept.extend(self.others.iter().map(|(member, value)| (member.clone(), value.clone())));
+        Json::Object(kept)
+    }
+}
+
+/// A field of a sheet.
+pub(super) fn field_of_sheet(sheet: &str, id: &str) -> Option<&'static Field> {
+    catalogue::find(sheet)?.declaration.inputs.iter().find(|field| field.id == id)
+}
+
+impl Fields {
+    /// The members as they stand in a file, of the RO or a place.
+    pub fn members(&self) -> Map<String, Json> {
+        self.json(field, false)
+    }
+}
