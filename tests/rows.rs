@@ -302,7 +302,7 @@ impl Row {
 }
 
 /// What is no number, as it is expected in a table: a row is found by it too.
-fn word(answer: &Answer) -> String {
+pub fn word(answer: &Answer) -> String {
     match answer {
         Answer::Number(si, _) => si.to_string(),
         Answer::Below(si, _) => format!("<{si}"),
