@@ -9,6 +9,7 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
     match check.state {
         State::DoesNotApply => does_not_apply(check),
         State::NotKnown => not_known(check, declaration),
+        State::NotMet if check.missing.is_some() => never(check),
         State::NotMet if check.below => {
             numbers(check, "{criterion}{case}: {value}, asked {side} {limit}; on the wrong side")
         }
@@ -80,6 +81,15 @@ fn not_known(check: &Check, declaration: &'static Declaration) -> Sentence {
         .asked(check)
         .with("name", Slot::Word(name.unwrap_or("")))
         .with("why", Slot::Word(missing.why))
+}
+
+/// The number that is judged does not exist, and that is what is wrong.
+fn never(check: &Check) -> Sentence {
+    Sentence::plain("{criterion}{case}: {why}; asked {side} {limit}")
+        .asked(check)
+        .with("why", Slot::Word(check.missing.map_or("", |missing| missing.why)))
+        .with("side", Slot::Word(check.criterion.side.words()))
+        .with("limit", Slot::Number(check.limit, check.kind))
 }
 
 fn does_not_apply(check: &Check) -> Sentence {

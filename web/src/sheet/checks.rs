@@ -119,6 +119,7 @@ pub fn short(check: &Check, set: UnitSet) -> String {
     match check.state {
         // answered by yes or no
         State::NotMet | State::Met if is_answered(check) => String::new(),
+        State::NotMet if never(check).is_some() => never(check).unwrap_or_default().to_owned(),
         State::NotMet | State::Marginal | State::Met => {
             fill(WORDS.section.line_numbers, &[("value", &value(check, set)), ("limit", &limit(check, set))])
         }
@@ -142,6 +143,9 @@ pub fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -
             None => Html::default(),
         },
         State::NotMet | State::Met if is_answered(check) => Html::default(),
+        State::NotMet if never(check).is_some() => html! {
+            <p>{ never(check) }{ " " }<span class="asked">{ fill(WORDS.asked, &[("limit", &limit(check, set))]) }</span></p>
+        },
         State::NotMet | State::Marginal | State::Met => judged(check, set),
     }
 }
@@ -149,6 +153,11 @@ pub fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -
 /// Whether yes or no is all that there is to say.
 fn is_answered(check: &Check) -> bool {
     check.criterion.side == Side::Answered
+}
+
+/// Why the number that is judged does not exist, where that is what is wrong.
+fn never(check: &Check) -> Option<&'static str> {
+    check.missing.filter(|_| check.state == State::NotMet).map(|missing| missing.why)
 }
 
 /// The number that was judged, as it was reported; empty where it is not known.

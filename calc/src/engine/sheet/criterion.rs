@@ -172,7 +172,7 @@ pub struct Check {
     pub limit: f64,
     /// Of value and limit.
     pub kind: &'static Kind,
-    /// Why it is not known.
+    /// Why it is not known; of what is not met, why the number that is judged does not exist.
     pub missing: Option<Missing>,
     /// What is relied on instead, where it does not apply.
     pub instead: Option<&'static Criterion>,

@@ -331,6 +331,22 @@ impl Working {
         self.push_check(check);
     }
 
+    /// Judges a number that may be missing because it does not exist: what is never reached is not reached within any
+    /// limit. Without a limit nothing is judged.
+    pub fn judge_or_never<Q: Quantity>(
+        &mut self,
+        criterion: &'static Criterion,
+        value: Known<Q>,
+        limit: Known<Q>,
+    ) {
+        let before = self.checks.len();
+        self.judge_known(criterion, value, limit);
+        let is_never = value.is_err_and(|missing| missing.is_none()) && limit.is_ok();
+        if let Some(check) = self.checks.get_mut(before).filter(|_| is_never) {
+            check.state = State::NotMet;
+        }
+    }
+
     /// Judges what is answered by yes or no: there is no number and no limit.
     pub fn judge_answer(&mut self, criterion: &'static Criterion, is_met: Known<bool>) {
         let mut check = Check::judged(criterion, self.case, f64::NAN, f64::NAN, &NUMBER);

@@ -2,7 +2,10 @@
 //!
 //! Rests on ISO 15883-1, annex B: A0 = Σ 10^((T − 80 °C) / 10 K) · Δt, nothing counted below 65 °C.
 
-use crate::engine::quantity::{HeatDose, Temperature, Time, celsius};
+use crate::engine::quantity::{
+    HeatDose, Temperature, TemperatureDifference, Time, celsius,
+    kinds::{HEAT_DOSE, NUMBER, TEMPERATURE, TIME},
+};
 use crate::engine::sheet::{Known, Missing, Problem, Sentence, Slot, Term};
 use crate::trade::terms::heat::{LOGGED_TEMPERATURE, LOGGED_TIME};
 use crate::{input_row, output_row};
@@ -25,15 +28,22 @@ output_row! {
     /// What one probe's log adds up to.
     ProbeDose {
         probe     "probe":     String             = Term::other("Probe"),
-        dose      "dose":      Known<HeatDose>    = Term::number(&crate::engine::quantity::kinds::HEAT_DOSE, "Heat dose A0", "A_0"),
-        trapezoid "trapezoid": Known<HeatDose>    = Term::number(&crate::engine::quantity::kinds::HEAT_DOSE, "The same by trapezoids, for comparison", "A_0,trapezoid"),
-        highest   "highest":   Known<Temperature> = Term::number(&crate::engine::quantity::kinds::TEMPERATURE, "Highest reading", "T_max"),
-        counted   "counted":   Time               = Term::number(&crate::engine::quantity::kinds::TIME, "Time at or above 65 °C", "t_65"),
-        held      "held":      Known<Time>        = Term::number(&crate::engine::quantity::kinds::TIME, "Longest unbroken time at or above the temperature to hold", "t_hold"),
-        above     "above":     Known<Time>        = Term::number(&crate::engine::quantity::kinds::TIME, "Time at or above it in all, changing evenly between readings", "t_above"),
-        gaps      "gaps":      Time               = Term::number(&crate::engine::quantity::kinds::TIME, "Time without readings, not counted", "t_gap"),
-        intervals "intervals": f64                = Term::number(&crate::engine::quantity::kinds::NUMBER, "Intervals", "n"),
+        dose      "dose":      Known<HeatDose>    = Term::number(&HEAT_DOSE, "Heat dose A0", "A_0"),
+        trapezoid "trapezoid": Known<HeatDose>    = Term::number(&HEAT_DOSE, "The same by trapezoids, for comparison", "A_0,trapezoid"),
+        highest   "highest":   Known<Temperature> = Term::number(&TEMPERATURE, "Highest reading", "T_max"),
+        counted   "counted":   Time               = Term::number(&TIME, "Time at or above 65 °C", "t_65"),
+        held      "held":      Known<Time>        = Term::number(&TIME, "Longest unbroken time at or above the hold temperature", "t_hold"),
+        above     "above":     Known<Time>        = Term::number(&TIME, "Total time at or above it, changing evenly between readings", "t_above"),
+        gaps      "gaps":      Time               = Term::number(&TIME, "Time without readings, not counted", "t_gap"),
+        intervals "intervals": f64                = Term::number(&NUMBER, "Intervals", "n"),
+        if_high   "dose-if-high": Known<HeatDose> = Term::number(&HEAT_DOSE, "Heat dose if it reads high by its accuracy", "A_0,low"),
+        held_if_high "held-if-high": Known<Time>  = Term::number(&TIME, "Time held if it reads high by its accuracy", "t_hold,low"),
     }
+}
+
+/// What a probe is called in answers: rows without a name are those of an unnamed one.
+pub fn shown(probe: &str) -> &str {
+    if probe.is_empty() { "unnamed" } else { probe }
 }
 
 /// Equivalent seconds at 80 °C in each second at this temperature.
@@ -62,12 +72,17 @@ fn interval(from: f64, to: f64, seconds: f64) -> (f64, f64) {
     (counted * Z / std::f64::consts::LN_10 * (rate(high) - rate(low_counted)) / (high - low_counted), counted)
 }
 
+/// Equivalent seconds in each second at a temperature that is held; none below the floor.
+pub fn held_at(temperature: Temperature) -> f64 {
+    if temperature < FLOOR { 0.0 } else { rate((temperature - celsius(80.0)).si() + 80.0) }
+}
+
 fn trapezoid(from: f64, to: f64, seconds: f64) -> f64 {
     let counted = |celsius: f64| if celsius < 65.0 { 0.0 } else { rate(celsius) };
     (counted(from) + counted(to)) / 2.0 * seconds
 }
 
-/// The probes of a log, in the order in which they appear.
+/// The names of the probes of a log, in the order in which they appear; the empty one is that of rows without a name.
 pub fn probes(log: &[LogRow]) -> Vec<&str> {
     let mut names: Vec<&str> = Vec::new();
     for row in log {
@@ -114,23 +129,16 @@ pub fn misplaced(log: &[LogRow]) -> Vec<Problem> {
     problems
 }
 
-/// The usual interval between two readings of a log: the median, over all probes.
-pub fn usual_interval(log: &[LogRow]) -> Option<Time> {
-    let mut intervals: Vec<f64> = Vec::with_capacity(log.len());
-    for name in probes(log) {
-        let mut times = named(log, name).map(|(_, row)| row.time.si());
-        let Some(mut last) = times.next() else { continue };
-        for time in times {
-            intervals.push(time - last);
-            last = time;
-        }
-    }
+/// The usual interval between two readings of one probe: the median.
+pub fn usual_interval(log: &[LogRow], probe: &str) -> Option<Time> {
+    let times: Vec<f64> = named(log, probe).map(|(_, row)| row.time.si()).collect();
+    let mut intervals: Vec<f64> = times.windows(2).map(|pair| pair[1] - pair[0]).collect();
     intervals.retain(|seconds| *seconds > 0.0);
     intervals.sort_by(f64::total_cmp);
     intervals.get(intervals.len().checked_sub(1)? / 2).map(|seconds| Time::of(*seconds))
 }
 
-const NO_HOLD: Missing = Missing::not_known("hold-temperature", "Temperature to hold");
+const NO_HOLD: Missing = Missing::not_known("hold-temperature", "Hold temperature");
 
 /// How long one probe was at or above a temperature, which changes evenly between two readings.
 pub fn time_above(log: &[LogRow], probe: &str, limit: Temperature, longest: Time) -> Time {
@@ -155,10 +163,11 @@ pub fn time_above(log: &[LogRow], probe: &str, limit: Temperature, longest: Time
     sum
 }
 
-/// What one probe's readings add up to. An interval longer than `longest` counts nothing: what happened in it is not known.
-pub fn dose(log: &[LogRow], probe: &str, longest: Time) -> ProbeDose {
+/// What one probe's readings add up to, each lowered by as much as the probe reads high. An interval longer than `longest`
+/// counts nothing: what happened in it is not known.
+pub fn dose(log: &[LogRow], probe: &str, longest: Time, reads_high: TemperatureDifference) -> ProbeDose {
     let mut sum = ProbeDose {
-        probe: probe.to_owned(),
+        probe: shown(probe).to_owned(),
         dose: Err(Missing::not_known("log", "a probe has fewer than two readings")),
         trapezoid: Err(Missing::not_known("log", "a probe has fewer than two readings")),
         highest: Err(Missing::not_known("log", "a probe has no reading")),
@@ -167,6 +176,8 @@ pub fn dose(log: &[LogRow], probe: &str, longest: Time) -> ProbeDose {
         above: Err(NO_HOLD),
         gaps: Time::of(0.0),
         intervals: 0.0,
+        if_high: Err(Missing::not_known("log", "a probe has fewer than two readings")),
+        held_if_high: Err(NO_HOLD),
     };
     let (mut exact, mut rough) = (0.0, 0.0);
     let mut last: Option<(f64, f64)> = None;
@@ -174,7 +185,7 @@ pub fn dose(log: &[LogRow], probe: &str, longest: Time) -> ProbeDose {
         named(log, probe).filter_map(|(_, row)| Some((row.time.si(), row.temperature?)))
     {
         sum.highest = Ok(sum.highest.map_or(temperature, |highest| highest.max(temperature)));
-        let celsius = temperature.si() - 273.15;
+        let celsius = temperature.si() - reads_high.si() - 273.15;
         if let Some((then, before)) = last {
             let seconds = time - then;
             if seconds > longest.si() {

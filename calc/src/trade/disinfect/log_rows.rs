@@ -3,7 +3,7 @@
 //! Rests on the boiling of water at 100 °C under one atmosphere. How fast a loop of water changes is common practice,
 //! no source. Rows that cannot be so at all are refused before (`heat_log::misplaced`, the possible range).
 
-use super::heat_log::{LogRow, ProbeDose, named};
+use super::heat_log::{self, LogRow, ProbeDose, named};
 use crate::engine::quantity::{Temperature, Time, celsius};
 use crate::engine::sheet::{Sentence, Slot, Working};
 
@@ -14,12 +14,24 @@ const FASTEST: f64 = 30.0 / 60.0;
 /// Of one kind so many are named; the rest are counted.
 const NAMED: usize = 5;
 
-/// Warns of the rows of one probe that are peculiar.
-pub fn warn(log: &[LogRow], probe: &ProbeDose, longest_gap: Time, w: &mut Working) {
+/// Asks for the unit where no reading is colder than 65: a run that is logged from cold begins lower, while 65 to 100 °F
+/// is water that never got hot (18 to 38 °C) and would count as a large dose.
+pub fn warn_of_fahrenheit(log: &[LogRow], w: &mut Working) {
+    let mut readings = log.iter().filter_map(|row| row.temperature).peekable();
+    if readings.peek().is_some() && readings.all(|reading| reading >= heat_log::FLOOR && reading <= BOILING) {
+        w.warn(
+            "log",
+            "maybe-fahrenheit",
+            "every reading lies between 65 and 100 °C, so the log does not show how the loop heated up; if these are degrees Fahrenheit, it never got hot: name the unit",
+        );
+    }
+}
+
+/// Warns of the rows of one probe that are peculiar; `name` is as it stands in the log.
+pub fn warn(log: &[LogRow], name: &str, probe: &ProbeDose, longest_gap: Time, w: &mut Working) {
     let [mut twice, mut gaps, mut boiling, mut leaps] = [const { Vec::new() }; 4];
     let mut last: Option<(usize, Time, Temperature)> = None;
-    let readings =
-        named(log, &probe.probe).filter_map(|(index, row)| Some((index, row.time, row.temperature?)));
+    let readings = named(log, name).filter_map(|(index, row)| Some((index, row.time, row.temperature?)));
     for (index, time, temperature) in readings {
         let of_row = |template| Sentence::plain(template).with("row", Slot::Count(index as i64 + 1));
         if temperature > BOILING {

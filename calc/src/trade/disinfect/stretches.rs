@@ -1,18 +1,18 @@
-//! How long a log stayed on one side of a temperature without a break, and since when it has been cool enough.
+//! How long a log stayed on one side of a temperature without a break, and since when it has been cool for long enough.
 //!
 //! A stretch is counted from reading to reading: it begins at a reading, so that no credit is given for a crossing
 //! that nobody saw. A reading beyond the temperature ends it, and so does a gap. Temperature and time come from the
 //! instructions of the RO; no source of the trade fixes them.
 
-use super::heat_log::{LogRow, named, probes};
+use super::heat_log::{LogRow, named, probes, shown};
 use crate::engine::quantity::{Temperature, Time, kinds::NUMBER, kinds::TIME};
 use crate::engine::sheet::{Answer, Field, Known, Missing, Output, OutputRow, Row, Term};
 use crate::{choice, fields};
 
 choice!(/// What ended a stretch.
 EndedBy {
-    Reading "reading" "A reading beyond the temperature",
-    Gap "gap" "Too long without a reading",
+    Reading "reading" "A reading above the temperature",
+    Gap "gap" "A gap without readings",
     End "log-ends" "The log ends",
 });
 
@@ -29,7 +29,7 @@ pub struct Stretch {
     pub row: Option<usize>,
 }
 
-/// One counting of the time for which it has stayed cool.
+/// One cool-down period: an unbroken time for which a probe has stayed cool.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Counting {
     /// Whose.
@@ -41,9 +41,9 @@ pub struct Counting {
 impl Row for Counting {
     const COLUMNS: &'static [Field] = fields!(Output:
         probe "probe": String = Term::other("Probe"),
-        began "began": Time = Term::number(&TIME, "Counting began", "t_0"),
-        lasted "lasted": Time = Term::number(&TIME, "It lasted", "Δt"),
-        ended_by "ended-by": EndedBy = Term::other("What ended it"),
+        began "began": Time = Term::number(&TIME, "Began", "t_0"),
+        lasted "lasted": Time = Term::number(&TIME, "Lasted", "Δt"),
+        ended_by "ended-by": EndedBy = Term::other("Ended by"),
         row "row": Known<f64> = Term::number(&NUMBER, "Row of the log that ended it", "i"),
     );
 }
@@ -136,7 +136,12 @@ impl Cooling {
 
     /// Of a log. All probes must be cool at once; what was cool before the last reading above the temperature counts
     /// no more, since the water has been hot after it.
-    pub fn of(log: &[LogRow], longest_gap: Time, limit: Temperature, needed: Known<Time>) -> Self {
+    pub fn of(
+        log: &[LogRow],
+        longest_gap: impl Fn(&str) -> Time,
+        limit: Temperature,
+        needed: Known<Time>,
+    ) -> Self {
         let hottest = log.iter().filter_map(|row| Some((row.time, row.temperature?))).fold(None, hotter);
         let Some((peak, _)) = hottest else { return Self::not_known(NO_LOG) };
         let is_cool = at_or_below(limit);
@@ -144,14 +149,14 @@ impl Cooling {
         let mut last_above = f64::NEG_INFINITY;
         let mut countings = Vec::new();
         for probe in probes(log) {
-            let cool = stretches(log, probe, longest_gap, &is_cool);
+            let cool = stretches(log, probe, longest_gap(probe), &is_cool);
             let spans: Vec<(Time, Time)> = cool.iter().map(|stretch| (stretch.from, stretch.to)).collect();
             together = Some(together.map_or(spans.clone(), |others| common(&others, &spans)));
             let above = named(log, probe)
                 .filter(|(_, row)| row.temperature.is_some_and(|temperature| !is_cool(temperature)));
             last_above = above.fold(last_above, |last, (_, row)| last.max(row.time.si()));
             let after = cool.into_iter().filter(|stretch| stretch.from >= peak);
-            countings.extend(after.map(|stretch| Counting { probe: probe.to_owned(), stretch }));
+            countings.extend(after.map(|stretch| Counting { probe: shown(probe).to_owned(), stretch }));
         }
         let mut spans = together.unwrap_or_default();
         spans.retain(|(from, _)| from.si() > last_above);
@@ -203,7 +208,7 @@ mod tests {
     #[test]
     fn what_was_cool_before_the_run_is_not_cool_enough() {
         let readings = log("", &[20.0, 20.0, 20.0, 80.0, 60.0, 30.0, 29.0]);
-        let cooling = Cooling::of(&readings, minutes(2.0), celsius(35.0), Ok(minutes(2.0)));
+        let cooling = Cooling::of(&readings, |_| minutes(2.0), celsius(35.0), Ok(minutes(2.0)));
         assert_eq!(cooling.since, Ok(minutes(5.0)));
         assert_eq!(cooling.enough, Err(TOO_SHORT));
         assert_eq!(cooling.countings.len(), 1);
@@ -213,7 +218,7 @@ mod tests {
     fn every_probe_must_be_cool_at_once() {
         let mut readings = log("outlet", &[80.0, 34.0, 34.0, 34.0, 34.0, 34.0]);
         readings.extend(log("return", &[80.0, 70.0, 60.0, 34.0, 34.0, 34.0]));
-        let cooling = Cooling::of(&readings, minutes(2.0), celsius(35.0), Ok(minutes(2.0)));
+        let cooling = Cooling::of(&readings, |_| minutes(2.0), celsius(35.0), Ok(minutes(2.0)));
         assert_eq!((cooling.since, cooling.enough), (Ok(minutes(3.0)), Ok(minutes(5.0))));
     }
 
