@@ -118,6 +118,10 @@ sources! {
     JSDT Read "jsdt-water" "Standard of the Japanese Society for Dialysis Therapy, Ren. Replace. Ther. 2 (2016), s41100-016-0016-4, table 2";
     GARWOOD_1936 Memory "garwood-1936" "F. Garwood, Biometrika 28 (1936) 437-442: fiducial limits for the Poisson distribution";
     LEVENSPIEL Quoted "levenspiel" "O. Levenspiel, Chemical Reaction Engineering: tanks in series, distribution of exit ages";
+    MICROBIAL_METHODS Memory "microbial-methods"
+        "Culture methods of ANSI/AAMI RD52:2004 and Ph. Eur. 1167 (2.6.12), and how samples are kept: 30 minutes, or 24 hours at 6 °C or less";
+    RESIDUAL_LIMITS Memory "disinfectant-residual-limits"
+        "Residual limits of disinfectants in water treatment for dialysis: peracetic acid 1 mg/L, formaldehyde 3 mg/L";
     EN_12915_1 Quoted "en-12915-1" "EN 12915-1, annex: dechlorination half-value length";
     NSF_42 Memory "nsf-ansi-42" "NSF/ANSI 42, aesthetic effects: chlorine and chloramine reduction of cartridges";
     DEVICE_INSTRUCTIONS Entered "device-instructions" "The label or the instructions of the device itself";

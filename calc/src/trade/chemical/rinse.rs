@@ -1,8 +1,13 @@
-//! The least rinse by model, the model fitted to readings, and what the residual tests say.
+//! The least rinse by model, by flow or by filling and draining; the model fitted to readings; and what the residual tests
+//! say.
 //!
 //! Rests on the mixed tank, tanks in series and plug flow (O. Levenspiel). Dead ends and the membrane give back what they
-//! hold, so that every model is a minimum: the disinfectant's own test decides, now and after a pause.
+//! hold, so that every model is a minimum: the agent's own residual test decides, after the rinse and again after the water
+//! has stood for as long as the instructions ask.
 
+use super::agent::{Agent, TestKind};
+use super::cycles;
+use super::residual;
 use crate::engine::quantity::{
     Concentration, Flow, Time, Volume,
     kinds::{NUMBER, TIME, VOLUME},
@@ -12,11 +17,9 @@ use crate::engine::sheet::{
     Stop, Term, Working, source,
 };
 use crate::trade::product::poisson;
+use crate::trade::run::Answered;
 use crate::trade::terms::chemical;
-use crate::{choice, input_row, sheet, step};
-
-choice!(/// The test with which the residual was read.
-    TestKind { Own "own-test" "The disinfectant's own residual test", Other "another-test" "Another test, or conductivity alone" });
+use crate::{input_row, sheet, step};
 
 input_row! {
     /// One reading of the rinse.
@@ -29,7 +32,7 @@ input_row! {
 /// After the rinse.
 pub static RESIDUAL_AFTER_RINSE: Criterion = Criterion {
     id: "residual-after-rinse",
-    sentence: "Residual after the rinse below the label's limit, by the disinfectant's own test",
+    sentence: "Residual after the rinse below the limit, by the agent's own test",
     stage: Stage::Chemical,
     side: Side::Below,
     forecast: false,
@@ -39,44 +42,58 @@ pub static RESIDUAL_AFTER_RINSE: Criterion = Criterion {
     judges: Judges::NoOutput,
 };
 
-/// After a pause.
+/// After the water has stood.
 pub static RESIDUAL_AFTER_PAUSE: Criterion = Criterion {
     id: "residual-after-pause",
-    sentence: "Residual after a pause below the label's limit, by the disinfectant's own test",
+    sentence: "Residual below the limit in the retest after the standing time, by the agent's own test",
+    ..RESIDUAL_AFTER_RINSE
+};
+
+/// Citric acid has no residual in mg/L.
+pub static ACID_RINSED_OUT: Criterion = Criterion {
+    id: "acid-rinsed-out",
+    sentence: "pH and conductivity back at their values before the acid, read again after the standing time",
+    side: Side::Answered,
     ..RESIDUAL_AFTER_RINSE
 };
 
 static RESIDUAL_TEST_DECIDES: Caution = Caution {
     id: "residual-test-decides",
-    text: "The rinse ends when the disinfectant's own test says so, now and again after a pause, read by two people and written down; never by the clock. A chlorine strip does not clear peracetic acid. The dialysis machine stays off until then.",
+    text: "The residual test decides when the rinse is over, never the clock: test now and again after the standing time; two people read it and write it down. A chlorine strip does not show peracetic acid. Keep the dialysis machine disconnected until then.",
 };
 
 sheet! {
-    /// How long to rinse at the least by three models and by readings, and what the residual tests say now and after a pause.
-    RinseOut, "rinse-out", "Rinse after a disinfectant", Stage::Chemical,
-    sources: &[&source::LEVENSPIEL, &source::MASS_BALANCE, &source::DEVICE_INSTRUCTIONS],
+    /// How long to rinse at least, by three models and by readings, and what the residual tests say now and after the standing time.
+    RinseOut, "rinse-out", "Rinse-out of a disinfectant", Stage::Chemical,
+    sources: &[&source::LEVENSPIEL, &source::MASS_BALANCE, &source::DEVICE_INSTRUCTIONS, &source::TAC_117_32, &source::RESIDUAL_LIMITS],
     cautions: &[&RESIDUAL_TEST_DECIDES],
-    criteria: &[&RESIDUAL_AFTER_RINSE, &RESIDUAL_AFTER_PAUSE],
+    criteria: &[&RESIDUAL_AFTER_RINSE, &RESIDUAL_AFTER_PAUSE, &ACID_RINSED_OUT],
     inputs: {
         held     "held-volume":        Volume                         = chemical::HELD_VOLUME,
         flow     "rinse-flow":         Flow                           = chemical::RINSE_FLOW,
         start    "wanted-concentration": Concentration                = chemical::WANTED,
         limit    "residual-limit":     Known<Concentration>           = chemical::RESIDUAL_LIMIT,
         tanks    "tanks":              Option<f64>                    = chemical::TANKS,
-        readings "rinse-readings":     Option<Vec<RinseReading>>      = Term::other("Readings during the rinse").help("Two at least, with their times.").assumed("no fit"),
-        kind     "residual-test":      Known<TestKind>                = Term::other("Test of the residual").help("Each disinfectant needs its own."),
+        readings "rinse-readings":     Option<Vec<RinseReading>>      = Term::other("Readings during the rinse").help("At least two, with their times. One row per reading.").assumed("no fit"),
+        kind     "residual-test":      Known<TestKind>                = Term::other("Residual test used").help("Each agent needs its own."),
         now      "residual-now":       Known<Reported<Concentration>> = chemical::RESIDUAL.named("Residual after the rinse").symbol("C_now"),
-        later    "residual-later":     Known<Reported<Concentration>> = chemical::RESIDUAL.named("Residual after the pause").symbol("C_later"),
+        later    "residual-later":     Known<Reported<Concentration>> = chemical::RESIDUAL.named("Residual in the retest, after the standing time").symbol("C_later"),
         pause    "pause":              Known<Time>                    = chemical::PAUSE,
+        agent    "agent":              Known<Agent>                   = chemical::AGENT.help("Each has its own residual test and its own limit."),
+        needed_pause "needed-pause":   Known<Time>                    = chemical::NEEDED_PAUSE,
+        left     "volume-left":        Known<Volume>                  = chemical::VOLUME_LEFT,
+        filled   "fill-volume":        Known<Volume>                  = chemical::FILL_VOLUME,
+        baseline "back-at-baseline":   Known<Answered>                = Term::other("pH and conductivity back at their values before the acid").help("For citric acid, which has no residual test in mg/L. Read again after the standing time."),
     }
     outputs Outputs: {
-        turnover  "turnover-time":     Time          = Term::number(&TIME, "Time for the held volume once, plug flow", "τ"),
+        turnover  "turnover-time":     Time          = Term::number(&TIME, "Time for one held volume, plug flow", "τ"),
         mixed     "volumes-mixed":     Known<f64>    = Term::number(&NUMBER, "Volumes to rinse, one mixed tank", "θ_1"),
         series    "volumes-series":    Known<f64>    = Term::number(&NUMBER, "Volumes to rinse, tanks in series", "θ_N"),
-        time      "rinse-time":        Known<Time>   = Term::number(&TIME, "Least time, one mixed tank", "t_1"),
-        in_series "rinse-time-series": Known<Time>   = Term::number(&TIME, "Least time, tanks in series", "t_N"),
-        effective "effective-volume":  Known<Volume> = Term::number(&VOLUME, "Volume that the readings look like", "V_eff"),
+        time      "rinse-time":        Known<Time>   = Term::number(&TIME, "Least rinse time, one mixed tank", "t_1"),
+        in_series "rinse-time-series": Known<Time>   = Term::number(&TIME, "Least rinse time, tanks in series", "t_N"),
+        effective "effective-volume":  Known<Volume> = Term::number(&VOLUME, "Effective volume, by the readings", "V_eff"),
         fitted    "rinse-time-fitted": Known<Time>   = Term::number(&TIME, "Time from the start until the limit, by the readings", "t_fit"),
+        cycles    "fill-cycles":       Known<f64>    = Term::number(&NUMBER, "Fill and drain cycles, at least", "n"),
     }
 }
 
@@ -84,11 +101,12 @@ impl Evaluate for RinseOut {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let &RinseOut { held, flow, start, .. } = self;
+        residual::refuse_softer_limit(self.agent, self.limit)?;
         step!(w, turnover "τ" = held / flow);
         let limit = self.limit.and_then(|limit| {
             (limit < start)
                 .then_some(limit)
-                .ok_or(Missing::none_exists("the solution itself is below the limit of the residual"))
+                .ok_or(Missing::none_exists("the solution itself is below the residual limit"))
         });
         let mixed = limit.map(|limit| {
             step!(w, mixed "θ_1" = (start / limit).ln());
@@ -118,10 +136,16 @@ impl Evaluate for RinseOut {
             effective
         });
         let fitted = fit.and_then(|(rate, at_start)| Ok(Time::of((at_start - limit?.si().ln()) / rate)));
-        self.judge(w);
-        Ok(Outputs { turnover, mixed, series, time, in_series, effective, fitted })
+        let cycles = match (self.left, self.filled, limit) {
+            (Ok(left), Ok(filled), Ok(limit)) => cycles::needed((left, filled), (start, limit), w),
+            (left, filled, limit) => Err(left.err().or(filled.err()).or(limit.err()).unwrap_or(NO_CYCLES)),
+        };
+        residual::judge(self, w);
+        Ok(Outputs { turnover, mixed, series, time, in_series, effective, fitted, cycles })
     }
 }
+
+const NO_CYCLES: Missing = Missing::not_known("fill-volume", "Volume filled in each cycle");
 
 impl RinseOut {
     /// Slope and start of ln C over time by least squares; readings "less than" something have no place on the line.
@@ -133,7 +157,7 @@ impl RinseOut {
             return Err(Problem {
                 field: "rinse-readings",
                 cell: Some((row + 1, "time")),
-                sentence: "each reading is later than the one before".into(),
+                sentence: "each reading must be later than the one before".into(),
             }
             .into());
         }
@@ -153,36 +177,12 @@ impl RinseOut {
         let spread: f64 = points.iter().map(|point| (point.0 - t).powi(2)).sum();
         let slope = points.iter().map(|point| (point.0 - t) * (point.1 - y)).sum::<f64>() / spread;
         if slope >= 0.0 {
-            return Ok(Err(Missing::none_exists("the readings do not fall: nothing is rinsed out")));
+            return Ok(Err(Missing::none_exists("the readings do not fall: nothing is being rinsed out")));
         }
         w.procedure(("slope", "k"), -slope, || {
             Sentence::plain("slope of ln C over time by least squares through {rows} readings, in 1/s")
                 .with("rows", Slot::Count(points.len() as i64))
         });
         Ok(Ok((-slope, y - slope * t)))
-    }
-
-    fn judge(&self, w: &mut Working) {
-        const NOT_OWN: Missing = Missing::not_known(
-            "residual-test",
-            "another test does not show this residual: use the disinfectant's own",
-        );
-        const NO_PAUSE: Missing =
-            Missing::not_known("pause", "nobody said how long the water stood before the second test");
-        let own = self.kind.and_then(|kind| if kind == TestKind::Own { Ok(()) } else { Err(NOT_OWN) });
-        let paused = self.pause.and_then(|pause| if pause.si() > 0.0 { Ok(()) } else { Err(NO_PAUSE) });
-        let mut one = |criterion, found: Known<Reported<Concentration>>, field| match (found, self.limit) {
-            (Ok(found), Ok(limit)) => w.judge_reported(criterion, found, limit, field),
-            (found, limit) => w.judge_known(criterion, found.map(Reported::at_most), limit),
-        };
-        // too much is too much by any test; only a pass needs the right one
-        let is_over = |found: &Reported<Concentration>| {
-            self.limit.is_ok_and(|limit| matches!(found, Reported::Is(value) if *value >= limit))
-        };
-        let shown = |found: Known<Reported<Concentration>>, valid: Known<()>| {
-            found.and_then(|found| if is_over(&found) { Ok(found) } else { valid.map(|()| found) })
-        };
-        one(&RESIDUAL_AFTER_RINSE, shown(self.now, own), "residual-now");
-        one(&RESIDUAL_AFTER_PAUSE, shown(self.later, own.and(paused)), "residual-later");
     }
 }
