@@ -1,12 +1,13 @@
-//! Colony count and endotoxin of dialysis water and fluid against the limits and levels of action of a set.
+//! Colony count and endotoxin of dialysis water and fluid against the limits and action levels of a set.
 //!
-//! Rests on the sets in `limits`, on the exact interval of a Poisson count, and on the volume that a count of nothing must
-//! have for a limit to be shown (−ln 0.05 over the limit). Counts on another medium, at another temperature or for another
-//! time are other numbers, and none of this knows how the sample was drawn.
+//! Rests on the sets in `limits`, on the exact interval of a Poisson count, and on the volume in which finding nothing shows
+//! a limit (−ln 0.05 over the limit). A count above a limit is above it by any method; a low count shows a limit only by the
+//! method of its set, from a sample that stands for the fluid (`culture`).
 
+use super::culture::{Culture, Medium, Sample, SamplePort, Technique};
 use super::{onto, poisson};
 use crate::engine::quantity::{
-    ColonyCount, Endotoxin, Ratio, Volume,
+    ColonyCount, Endotoxin, Ratio, Temperature, Time, Volume,
     kinds::{COLONY_COUNT, NUMBER, VOLUME},
     percent,
 };
@@ -15,6 +16,7 @@ use crate::engine::sheet::{
     Working, source,
 };
 use crate::trade::limits::{ALL, Fluid, LimitSet};
+use crate::trade::run::Answered;
 use crate::trade::terms::report;
 use crate::{sheet, step};
 
@@ -32,17 +34,17 @@ static MICROBIAL_LIMITS: Criterion = Criterion {
 
 static ACT_ON_THE_WORST: Caution = Caution {
     id: "act-on-the-worst",
-    text: "The worst result counts, not the mean. At or above the level of action: disinfect and test again without delay; at or above the maximum also tell the medical director and take the RO out of use, by the facility's policy.",
+    text: "The worst result counts, not the mean. At or above the action level: disinfect and retest without delay. At or above the maximum also tell the medical director and take the RO out of use, by the facility's policy.",
 };
 
 static METHODS_ARE_NOT_MIXED: Caution = Caution {
     id: "methods-are-not-mixed",
-    text: "Keep medium, temperature and time with every count and never mix them in one series: R2A at 17 to 23 °C for 7 days finds more than tryptic soy agar at 35 °C for 48 hours. A loop does not do; sample before a disinfection, not after.",
+    text: "Write down medium, temperature and time with every count, and never mix them in one series: R2A at 17 to 23 °C for 7 days finds more than tryptic soy agar at 35 °C for 48 hours. Do not use a calibrated loop. Sample before a disinfection, not after.",
 };
 
 static DEAD_IS_NOT_HARMLESS: Caution = Caution {
     id: "dead-is-not-harmless",
-    text: "Dead bacteria leave endotoxin behind: a low count does not show low endotoxin, nor the other way round. One EU is one IU; how much 1 ng is depends on the kit (5 or 10 EU), so nothing is converted here.",
+    text: "Dead bacteria leave endotoxin behind: a low count does not show low endotoxin, nor the other way round. One EU is one IU. How much 1 ng is depends on the kit (5 or 10 EU), so nothing is converted here.",
 };
 
 /// Every one that can be judged, of whichever set.
@@ -71,9 +73,9 @@ const CRITERIA: &[&Criterion] = &[
 ];
 
 sheet! {
-    /// A colony count and an endotoxin result against limit and level of action, how sure the count is, and how much water has to be tested to show the limit at all.
+    /// A colony count and an endotoxin result against limit and action level, how sure the count is, and how much water must be tested to show the limit.
     MicrobialLimits, "microbial-limits", "Microbial limits of water and fluid", Stage::Product,
-    sources: &[&source::COULLIETTE_2013, &source::ISO_23500_3, &source::ISO_23500_3_2024, &source::PH_EUR_1167, &source::JSDT, &source::GARWOOD_1936],
+    sources: &[&source::COULLIETTE_2013, &source::ISO_23500_3, &source::ISO_23500_3_2024, &source::PH_EUR_1167, &source::JSDT, &source::GARWOOD_1936, &source::MICROBIAL_METHODS],
     cautions: &[&ACT_ON_THE_WORST, &METHODS_ARE_NOT_MIXED, &DEAD_IS_NOT_HARMLESS],
     criteria: CRITERIA,
     inputs: {
@@ -84,16 +86,27 @@ sheet! {
         dilution    "sample-share":     Option<Ratio>              = report::SAMPLE_SHARE,
         endotoxin   "endotoxin":        Known<Reported<Endotoxin>> = report::ENDOTOXIN_RESULT,
         sensitivity "test-sensitivity": Known<Endotoxin>           = report::TEST_SENSITIVITY,
+        medium      "culture-medium":   Known<Medium>              = Term::other("Culture medium").help("From the laboratory's report."),
+        incubated_at "incubation-temperature": Known<Temperature>  = report::INCUBATION_TEMPERATURE,
+        incubated   "incubation-time":  Known<Time>                = report::INCUBATION_TIME,
+        technique   "culture-technique": Known<Technique>          = Term::other("Culture technique").help("From the laboratory's report."),
+        port        "sampling-port":    Known<SamplePort>          = Term::other("Sampling port").help("Where the sample was drawn. Flush the port first."),
+        carried     "time-to-laboratory": Known<Time>              = report::TIME_TO_LABORATORY,
+        kept_cold   "kept-cold":        Known<Answered>            = Term::other("Kept cold until it was tested").help("At 6 °C or less, not frozen. Not needed when tested within 30 minutes."),
+        confidence  "confidence":       Option<Ratio>              = report::CONFIDENCE,
     }
     outputs Outputs: {
         count    "colony-count":       Known<ColonyCount> = Term::number(&COLONY_COUNT, "Colony count", "c"),
-        low      "colony-count-low":   Known<ColonyCount> = Term::number(&COLONY_COUNT, "Lower end of its 95 % interval", "c_low"),
-        high     "colony-count-high":  Known<ColonyCount> = Term::number(&COLONY_COUNT, "Upper end of its 95 % interval", "c_high"),
-        bound    "colony-count-bound": Known<ColonyCount> = Term::number(&COLONY_COUNT, "Below which it is with 95 % confidence", "c_95"),
-        needed   "volume-to-show":     Known<Volume>      = Term::number(&VOLUME, "Water to be tested, without a colony, to show the limit", "V_need").units("mL", "mL"),
-        dilution "largest-dilution":   Known<f64>         = Term::number(&NUMBER, "Largest valid dilution of the endotoxin test", "MVD"),
+        low      "colony-count-low":   Known<ColonyCount> = Term::number(&COLONY_COUNT, "Lower end of its interval", "c_low"),
+        high     "colony-count-high":  Known<ColonyCount> = Term::number(&COLONY_COUNT, "Upper end of its interval", "c_high"),
+        bound    "colony-count-bound": Known<ColonyCount> = Term::number(&COLONY_COUNT, "Count that it stays below, with this confidence", "c_up"),
+        needed   "volume-to-show":     Known<Volume>      = Term::number(&VOLUME, "Volume to test to show the limit, with no colony", "V_need").units("mL", "mL"),
+        dilution "largest-dilution":   Known<f64>         = Term::number(&NUMBER, "Maximum valid dilution (MVD) of the endotoxin test", "MVD"),
     }
 }
+
+/// The confidence that a judgement needs, whatever is entered for the intervals.
+const JUDGED: f64 = 0.95;
 
 impl Evaluate for MicrobialLimits {
     type Outputs = Outputs;
@@ -126,23 +139,23 @@ impl Evaluate for MicrobialLimits {
             });
             Ok::<ColonyCount, Missing>(found)
         };
-        let low = bound_of(&|n| poisson::lower(n, 0.025), ("low", "c_low"), w);
-        let high = bound_of(&|n| poisson::upper(n, 0.025), ("high", "c_high"), w);
-        let bound = bound_of(&|n| poisson::upper(n, 0.05), ("bound", "c_95"), w);
+        let confidence = self.confidence.unwrap_or(percent(100.0 * JUDGED));
+        w.bind("confidence", "P", confidence);
+        step!(w, tail "α" = 1.0 - confidence);
+        let tail = tail.si();
+        let low = bound_of(&|n| poisson::lower(n, tail / 2.0), ("low", "c_low"), w);
+        let high = bound_of(&|n| poisson::upper(n, tail / 2.0), ("high", "c_high"), w);
+        let bound = bound_of(&|n| poisson::upper(n, tail), ("bound", "c_up"), w);
         let needed = highest.map(|highest| {
             w.bind("highest", "L", highest);
-            step!(w, needed "V_need": Volume = 20.0_f64.ln() / highest.si());
+            step!(w, needed "V_need": Volume = (1.0 / (1.0 - confidence).si()).ln() / highest.si());
             needed
         });
-        let shown = self.shown(count, tested, highest);
         let [maximum, action] = limits.colonies;
-        self.judge_where_limited(maximum, shown, highest, w);
-        self.judge_where_limited(
-            action,
-            shown,
-            of_fluid.and_then(|limit| limit.colonies_action.ok_or(NO_LIMIT)),
-            w,
-        );
+        let action_level = of_fluid.and_then(|limit| limit.colonies_action.ok_or(NO_LIMIT));
+        let colonies = Colonies { count, tested, confidence };
+        self.judge_colonies(maximum, colonies, highest, w);
+        self.judge_colonies(action, colonies, action_level, w);
         let most = of_fluid.and_then(|limit| limit.endotoxin.ok_or(NO_LIMIT));
         let [maximum, action] = limits.endotoxin;
         self.judge_endotoxin(maximum, most, w);
@@ -155,54 +168,91 @@ impl Evaluate for MicrobialLimits {
             w.bind("most", "L_E", most);
             step!(w, dilution "MVD" = most / sensitivity);
             (dilution >= 1.0).then_some(dilution).ok_or(Missing::none_exists(
-                "the test cannot see the limit, diluted or not: take a more sensitive one",
+                "the test cannot see the limit, diluted or not: use a more sensitive one",
             ))
         });
         Ok(Outputs { count, low, high, bound, needed, dilution })
     }
 }
 
-impl MicrobialLimits {
-    /// A count on the right side of the limit shows it only where enough water was tested.
-    fn shown(
-        &self,
-        count: Known<ColonyCount>,
-        tested: Known<Volume>,
-        highest: Known<ColonyCount>,
-    ) -> Known<ColonyCount> {
-        let (count, tested) = (count?, tested?);
-        match highest {
-            Ok(highest) if onto(count, highest) < highest && tested.si() * highest.si() < 20f64.ln() => {
-                Err(Missing::not_known(
-                    "plated-volume",
-                    "too little water was tested: not even a plate without a colony would show this limit; filter more",
-                ))
-            }
-            _ => Ok(count),
+/// A count, and in how much water it was found.
+#[derive(Clone, Copy)]
+struct Colonies {
+    count: Known<ColonyCount>,
+    tested: Known<Volume>,
+    confidence: Ratio,
+}
+
+impl Colonies {
+    /// A count on the right side of a limit shows it only where enough water was tested.
+    fn against(&self, limit: ColonyCount) -> Known<ColonyCount> {
+        const TOO_LITTLE: Missing = Missing::not_known(
+            "plated-volume",
+            "too little water was tested: not even a plate without a colony would show this limit; filter more",
+        );
+        let (count, tested) = (self.count?, self.tested?);
+        let empty_plate = -(1.0 - self.confidence.si().max(JUDGED)).ln();
+        if onto(count, limit) < limit && tested.si() * limit.si() < empty_plate {
+            Err(TOO_LITTLE)
+        } else {
+            Ok(onto(count, limit))
         }
+    }
+}
+
+impl MicrobialLimits {
+    fn sample(&self) -> Known<()> {
+        let &MicrobialLimits { port, carried, kept_cold, .. } = self;
+        Sample { port, time_to_laboratory: carried, kept_cold }.stands_for(self.fluid?)
+    }
+
+    fn culture(&self) -> Known<()> {
+        let &MicrobialLimits { medium, technique, incubated_at, incubated, .. } = self;
+        let culture = Culture { medium, technique, temperature: incubated_at, time: incubated };
+        culture.shows(self.set.unwrap_or(LimitSet::Iso23500)).and(self.sample())
     }
 
     /// Where a set has no such limit, nothing is judged.
-    fn judge_where_limited(
+    fn judge_colonies(
         &self,
         criterion: &'static Criterion,
-        count: Known<ColonyCount>,
+        colonies: Colonies,
         limit: Known<ColonyCount>,
         w: &mut Working,
     ) {
-        if limit.is_ok() {
-            let count = count.and_then(|count| Ok(onto(count, limit?)));
-            w.judge_known(criterion, count, limit);
-        }
+        let Ok(limit) = limit else { return };
+        let count = colonies.against(limit);
+        let is_over = count.is_ok_and(|count| count >= limit);
+        let shown = if is_over { count } else { count.and_then(|count| self.culture().map(|()| count)) };
+        w.judge_known(criterion, shown, Ok(limit));
     }
 
     fn judge_endotoxin(&self, criterion: &'static Criterion, limit: Known<Endotoxin>, w: &mut Working) {
-        match (limit, self.endotoxin) {
-            (Ok(limit), Ok(result)) => {
-                w.judge_reported(criterion, result.map(|result| onto(result, limit)), limit, "endotoxin")
-            }
-            (Ok(limit), Err(missing)) => w.judge_known(criterion, Err(missing), Ok(limit)),
-            (Err(_), _) => {}
+        let Ok(limit) = limit else { return };
+        let result = self.endotoxin.map(|result| result.map(|result| onto(result, limit)));
+        let is_over = matches!(result, Ok(Reported::Is(found)) if found >= limit);
+        let shown = if is_over {
+            result
+        } else {
+            result.and_then(|result| self.seen(result)).and_then(|result| self.sample().map(|()| result))
+        };
+        match shown {
+            Ok(result) => w.judge_reported(criterion, result, limit, "endotoxin"),
+            Err(missing) => w.judge_known(criterion, Err(missing), Ok(limit)),
+        }
+    }
+
+    /// A test shows no number below its own sensitivity, and never nothing at all.
+    fn seen(&self, result: Reported<Endotoxin>) -> Known<Reported<Endotoxin>> {
+        let too_fine = |found: Endotoxin| {
+            found.si() == 0.0 || self.sensitivity.is_ok_and(|least| onto(found, least) < least)
+        };
+        match result {
+            Reported::Is(found) if too_fine(found) => Err(Missing::not_known(
+                "endotoxin",
+                "the test shows nothing below its sensitivity: enter “<” and the sensitivity",
+            )),
+            result => Ok(result),
         }
     }
 }

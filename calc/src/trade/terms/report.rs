@@ -1,7 +1,9 @@
 //! A laboratory's report of a water, as several sheets ask it.
 
 use crate::engine::quantity::Concentration;
-use crate::engine::quantity::kinds::{CONCENTRATION, ENDOTOXIN, HARDNESS, NUMBER, PH, RATIO, VOLUME};
+use crate::engine::quantity::kinds::{
+    CONCENTRATION, ENDOTOXIN, HARDNESS, NUMBER, PH, RATIO, TEMPERATURE, TIME, VOLUME,
+};
 use crate::engine::sheet::{Reported, Term};
 use crate::input_row;
 use crate::trade::terms::tap::TAP_TEMPERATURE;
@@ -64,7 +66,7 @@ pub const PRODUCT_REPORT: Term = Term::other("Laboratory report of the product w
 
 /// `colonies`
 pub const COLONIES: Term = Term::number(&NUMBER, "Colonies counted", "n")
-    .help("On all plates of the sample together. Plates with more than 300 are not countable.")
+    .help("On all plates of the sample together. A plate with more than 300 cannot be counted.")
     .whole()
     .plausible(0.0, 300.0, "")
     .possible(0.0, 1000.0, "");
@@ -78,10 +80,37 @@ pub const PLATED_VOLUME: Term = Term::number(&VOLUME, "Volume that was plated or
 
 /// `sample-share`
 pub const SAMPLE_SHARE: Term = Term::number(&RATIO, "Share of sample in what was plated", "s")
-    .help("1 part in 10 is 10 %.")
+    .help("One part in ten is 10 %.")
     .assumed("100 %, not diluted")
     .plausible(0.01, 100.0, "%")
     .possible(1e-6, 100.0, "%");
+
+/// `incubation-temperature`
+pub const INCUBATION_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Incubation temperature", "T_i")
+    .help("From the laboratory's report.")
+    .plausible(15.0, 40.0, "°C")
+    .possible(0.0, 60.0, "°C");
+
+/// `incubation-time`
+pub const INCUBATION_TIME: Term = Term::number(&TIME, "Incubation time", "t_i")
+    .units("h", "h")
+    .help("From the laboratory's report; 7 days are 168 h.")
+    .plausible(24.0, 336.0, "h")
+    .possible(0.0, 2000.0, "h");
+
+/// `time-to-laboratory`
+pub const TIME_TO_LABORATORY: Term = Term::number(&TIME, "Time from sampling to the test", "t_s")
+    .units("h", "h")
+    .help("Until the laboratory plated or assayed the sample.")
+    .plausible(0.0, 24.0, "h")
+    .possible(0.0, 2000.0, "h");
+
+/// `confidence`
+pub const CONFIDENCE: Term = Term::number(&RATIO, "Confidence of the intervals", "P")
+    .help("A limit is judged with 95 % at least, whatever is entered here.")
+    .assumed("95 %")
+    .plausible(90.0, 99.9, "%")
+    .possible(50.0, 99.9, "%");
 
 /// `endotoxin`
 pub const ENDOTOXIN_RESULT: Term = Term::number(&ENDOTOXIN, "Endotoxin", "E")
