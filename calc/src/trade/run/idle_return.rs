@@ -1,4 +1,4 @@
-//! What is outstanding before an idle or moved RO is used again, in the order in which it is done, with its reasons.
+//! Return to service: what is outstanding before an idle or moved RO is used again, in the order in which it is done, with its reasons.
 //!
 //! The limits of days are those of the instructions or of the facility's rules; none is taken here. The order is common
 //! practice, no source: first what may be in the water, then the parts, then tests, and the machine last. A list that
@@ -14,13 +14,13 @@ choice!(/// What holds, and whether anybody knows.
 
 choice!(/// What is to be done.
 Doing {
-    Preservative "rinse-out-preservative" "Rinse out what it was stored with, and test for the residual",
-    Thaw "look-for-frost-damage" "Look for frost damage before any pressure is put on it",
-    Place "assess-place" "Assess the new place: pressure, disinfectant, temperature, drain, socket",
-    Carbon "change-carbon" "Renew carbon and sediment filter that stood wet",
+    Preservative "rinse-out-preservative" "Rinse out the preservative, and test for its residual",
+    Thaw "look-for-frost-damage" "Check for frost damage before pressurizing it",
+    Place "assess-place" "Check the new room: pressure, disinfectant, temperature, drain, outlet (socket)",
+    Carbon "change-carbon" "Replace carbon and sediment filter that stood wet",
     Disinfect "disinfect" "Disinfect by the instructions",
-    Residual "residual-test" "Rinse and test for the residual of the disinfectant",
-    Chlorine "chlorine-test" "Run it, and test total chlorine after the first carbon",
+    Residual "residual-test" "Rinse, and test for the residual of the disinfectant",
+    Chlorine "chlorine-test" "Run it for 15 minutes, then test total chlorine after the first carbon",
     Hardness "hardness-test" "Test hardness after the softener",
     Conductivity "compare-rejection" "Compare conductivity and rejection with this RO's own baseline",
     Electrical "electrical-safety" "Check electrical safety and hoses after the move",
@@ -31,50 +31,49 @@ Doing {
 choice!(/// Why it is outstanding.
 Because {
     Stored "stored-with-preservative" "It was stored with a preservative",
-    StoredUnknown "storage-not-known" "It is not known with what it was stored",
+    StoredUnknown "storage-not-known" "It is not known whether it was stored with a preservative",
     Frost "may-have-frozen" "It may have been below freezing",
     FrostUnknown "frost-not-known" "It is not known whether it froze",
     Moved "moved" "It was moved",
     MovedUnknown "move-not-known" "It is not known whether it was moved",
     Opened "opened" "Its water side was opened",
     OpenedUnknown "opening-not-known" "It is not known whether its water side was opened",
-    TooLong "idle-too-long" "It stood idle for longer than the limit",
-    IdleUnknown "idle-not-known" "It is not known how long it stood idle",
-    NoLimit "no-limit" "There is no limit to compare the idle days with",
+    TooLong "idle-too-long" "It was idle for longer than the limit",
+    IdleUnknown "idle-not-known" "It is not known how long it was idle",
+    NoLimit "no-limit" "No limit is entered to compare the days with",
     NeverDisinfected "disinfection-not-known" "It is not known when it was last disinfected",
     DisinfectionOld "disinfection-old" "The last disinfection is older than the limit",
     Always "before-every-use" "Before every use",
-    AfterDisinfection "after-disinfection" "A disinfection is to come before it",
+    AfterDisinfection "after-disinfection" "A disinfection comes before it",
 });
 
 output_row! {
     /// One thing that is outstanding.
     Outstanding {
-        doing   "doing":   Doing   = Term::other("What is to be done"),
+        doing   "doing":   Doing   = Term::other("What to do"),
         because "because": Because = Term::other("Why"),
     }
 }
 
 static RESULTS_DECIDE: Caution = Caution {
     id: "list-is-not-release",
-    text: "A list that is done does not release the RO. Its instructions, the facility's rules and the medical director do, after the test results. No patient is connected before.",
+    text: "A completed list does not release the RO. Its instructions, the facility's rules and the medical director do, after the test results. No patient is connected before that.",
 };
 
 const LIMIT: Term = Term::number(&NUMBER, "Days", "d_max").whole().possible(0.0, 10_000.0, "");
-const YES_OR_NO: Term =
-    Term::other("").help("Left empty it counts as not known, and what follows from it is outstanding.");
+const YES_OR_NO: Term = Term::other("").help("If empty: not known, and what follows from it is outstanding.");
 
 sheet! {
     /// What is outstanding before an idle or moved RO is used again, in order and with reasons.
-    IdleReturn, "idle-return", "Back from standing idle", Stage::Run,
+    IdleReturn, "idle-return", "Return to service", Stage::Run,
     sources: &[&source::DEVICE_INSTRUCTIONS, &source::COMMON_PRACTICE],
     cautions: &[&RESULTS_DECIDE],
     criteria: &[],
     inputs: {
-        today   "present-date":  NaiveDate           = Term::other("Present date"),
+        today   "present-date":  NaiveDate           = Term::other("Today"),
         used    "last-used":     Known<NaiveDate>    = Term::other("Last used").help("The day on which it last made water."),
         disinfected "last-disinfected": Known<NaiveDate> = Term::other("Last disinfected").help("The day of the last complete disinfection."),
-        idle_limit "idle-limit": Known<f64>          = LIMIT.named("Longest idle without a disinfection, days").symbol("d_idle").help("From your instructions."),
+        idle_limit "idle-limit": Known<f64>          = LIMIT.named("Longest idle time without a disinfection, days").symbol("d_idle").help("From your instructions."),
         limit   "disinfection-limit": Known<f64>     = LIMIT.named("Longest time between disinfections, days").symbol("d_dis").help("From your instructions."),
         stored  "stored-with-preservative": Option<Answered> = YES_OR_NO.named("Stored with a preservative"),
         frozen  "may-have-frozen": Option<Answered>  = YES_OR_NO.named("May have been below freezing"),
@@ -84,8 +83,8 @@ sheet! {
     outputs Outputs: {
         idle    "idle-days":     Known<f64>       = Term::number(&NUMBER, "Days idle", "d"),
         since   "disinfection-days": Known<f64>   = Term::number(&NUMBER, "Days since the last disinfection", "d_d"),
-        count   "outstanding-count": f64          = Term::number(&NUMBER, "Things outstanding", "n"),
-        list    "outstanding":   Vec<Outstanding> = Term::other("Outstanding, in this order"),
+        count   "outstanding-count": f64          = Term::number(&NUMBER, "Outstanding tasks", "n"),
+        list    "outstanding":   Vec<Outstanding> = Term::other("Outstanding tasks, in this order"),
     }
 }
 
@@ -95,7 +94,7 @@ impl Evaluate for IdleReturn {
         let dates = [("last-used", self.used), ("last-disinfected", self.disinfected)];
         let later = dates.iter().filter(|(_, date)| date.is_ok_and(|date| date > self.today));
         let problems: Vec<Problem> = later
-            .map(|(field, _)| Problem::new(field, "this day is after the present date; look at both"))
+            .map(|(field, _)| Problem::new(field, "this day is after today; check both dates"))
             .collect();
         if !problems.is_empty() {
             return Err(Stop::Problems(problems));

@@ -1,14 +1,15 @@
-//! What is due when: by the calendar or by a counter, whichever comes first.
+//! Maintenance schedule: what is due by the calendar or by a counter, whichever comes first.
 //!
 //! A task is due so long after it was last done, not after it was last planned. Intervals are those of the instructions
-//! or of the facility's rules; none is taken here. It sets no order among tasks of one day.
+//! or of the facility's rules; none is taken here. Where the month of the due date has no such day, its last day counts,
+//! so that a task is never due later. Tasks of one day have no order.
 
 use crate::engine::quantity::kinds::NUMBER;
 use crate::engine::sheet::{
     Caution, Evaluate, Known, Missing, Problem, Sentence, Slot, Stage, Stop, Term, Working, source,
 };
 use crate::{choice, input_row, output_row, sheet};
-use chrono::{Days, Months, NaiveDate};
+use chrono::{Datelike, Days, Months, NaiveDate};
 
 choice!(/// In what an interval of the calendar is counted.
     Span { Days "days" "days", Weeks "weeks" "weeks", Months "months" "months", Years "years" "years" });
@@ -29,14 +30,14 @@ const COUNT: Term = Term::number(&NUMBER, "Counter", "n").possible(0.0, 1e12, ""
 input_row! {
     /// One task.
     Task {
-        name        "task":          String            = Term::other("Task").help("What is to be done; no patient's name."),
-        last        "last-done":     Option<NaiveDate> = Term::other("Last done").help("Empty: never, or nobody knows."),
+        name        "task":          String            = Term::other("Task").help("What has to be done. No patient's name."),
+        last        "last-done":     Option<NaiveDate> = Term::other("Last done").help("If empty: never done, or not known."),
         every       "every":         Option<f64>       = Term::number(&NUMBER, "Every", "N").whole().possible(1.0, 1000.0, ""),
         span        "span":          Option<Span>      = Term::other("Counted in"),
-        grace       "grace-days":    Option<f64>       = Term::number(&NUMBER, "Days of grace", "g").whole().possible(0.0, 366.0, ""),
+        grace       "grace-days":    Option<f64>       = Term::number(&NUMBER, "Grace period, days", "g").whole().possible(0.0, 366.0, ""),
         counter_then "counter-then": Option<f64>       = COUNT.named("Counter when last done").symbol("n_0"),
         counter_now "counter-now":   Option<f64>       = COUNT.named("Counter now"),
-        counter_every "counter-every": Option<f64>     = COUNT.named("Due after so much of the counter").symbol("Δn"),
+        counter_every "counter-every": Option<f64>     = COUNT.named("Due after this much on the counter").symbol("Δn"),
     }
 }
 
@@ -44,12 +45,12 @@ output_row! {
     /// When one task is due.
     DueTask {
         name  "task":          String           = Term::other("Task"),
-        state "state":         DueState         = Term::other("Where it stands"),
+        state "state":         DueState         = Term::other("State"),
         due   "due":           Known<NaiveDate> = Term::other("Due by the calendar"),
         days  "days-left":     Known<f64>       = Term::number(&NUMBER, "Days left", "d"),
-        date  "counter-date":  Known<NaiveDate> = Term::other("By the counter, if it runs on as it did"),
+        date  "counter-date":  Known<NaiveDate> = Term::other("Due by the counter, at its mean rate so far"),
         left  "counter-left":  Known<f64>       = Term::number(&NUMBER, "Left on the counter", "n_left"),
-        by    "due-by":        DueBy            = Term::other("What comes first"),
+        by    "due-by":        DueBy            = Term::other("Due first by"),
     }
 }
 
@@ -59,18 +60,18 @@ static FACILITY_DECIDES: Caution = Caution {
 };
 
 sheet! {
-    /// What is due when, by the calendar or by a counter, whichever comes first.
-    Schedule, "schedule", "What is due when", Stage::Run,
+    /// Which tasks are due, by the calendar or by a counter, whichever comes first.
+    Schedule, "schedule", "Maintenance schedule", Stage::Run,
     sources: &[&source::DEVICE_INSTRUCTIONS, &source::COMMON_PRACTICE],
     cautions: &[&FACILITY_DECIDES],
     criteria: &[],
     inputs: {
-        today "present-date": NaiveDate = Term::other("Present date"),
+        today "present-date": NaiveDate = Term::other("Today"),
         tasks "tasks":        Vec<Task> = Term::other("Tasks")
-            .help("One row a task. By the calendar: every so many days, weeks, months or years. By a counter: hours, litres or cycles."),
+            .help("One row per task. By the calendar: every so many days, weeks, months or years. By a counter: hours, litres or cycles. A month after 30 January is the last day of February."),
     }
     outputs Outputs: {
-        overdue "overdue-tasks": f64 = Term::number(&NUMBER, "Tasks overdue", "n_overdue"),
+        overdue "overdue-tasks": f64 = Term::number(&NUMBER, "Overdue tasks", "n_overdue"),
         due     "due-tasks":     f64 = Term::number(&NUMBER, "Tasks due today", "n_due"),
         next    "next-due":      Known<NaiveDate> = Term::other("Next due by the calendar, after today"),
         each    "task-list":     Vec<DueTask> = Term::other("Each task, the most urgent first"),
@@ -89,10 +90,16 @@ impl Evaluate for Schedule {
         let unknown = each.iter().filter(|task| task.state == DueState::Unknown).count();
         if unknown > 0 {
             w.warn(
-                "tasks", "due-not-known",
-                Sentence::plain("of {count} tasks it is not known when they are due: enter when they were last done, and their interval")
-                    .with("count", Slot::Count(unknown as i64)),
+                "tasks",
+                "due-not-known",
+                Sentence::plain(
+                    "tasks with no known due date: {count}. Enter when each was last done, and its interval",
+                )
+                .with("count", Slot::Count(unknown as i64)),
             );
+        }
+        for task in &self.tasks {
+            task.say_where_the_month_is_shorter(w);
         }
         each.sort_by(|a, b| {
             let days = |task: &DueTask| task.days.unwrap_or(f64::INFINITY);
@@ -118,13 +125,12 @@ impl Task {
         };
         let mut problems = Vec::new();
         if self.last.is_some_and(|last| last > today) {
-            problems
-                .push(at("last-done", "row {row} was last done after the present date; look at both dates"));
+            problems.push(at("last-done", "row {row} was last done after today; check both dates"));
         }
         if self.counter_then.zip(self.counter_now).is_some_and(|(then, now)| now < then) {
             problems.push(at(
                 "counter-now",
-                "in row {row} the counter runs backwards; after a new counter enter what it showed then",
+                "in row {row} the counter runs backwards; after a change of the counter enter what the new one showed then",
             ));
         }
         problems
@@ -143,9 +149,23 @@ impl Task {
         date.ok_or(Missing::none_exists("the date is beyond the calendar"))
     }
 
+    /// A month after 30 January: February has no such day.
+    fn say_where_the_month_is_shorter(&self, w: &mut Working) {
+        let by_months = matches!(self.span, Some(Span::Months | Span::Years));
+        let Some((last, due)) = self.last.zip(self.by_calendar().ok()).filter(|_| by_months) else { return };
+        if due.day() != last.day() {
+            w.assume(
+                "tasks",
+                Sentence::plain("“{task}” was last done on day {day} of a month, and the month in which it is due has no such day: its last day counts")
+                    .with("task", Slot::Text(self.name.clone()))
+                    .with("day", Slot::Count(last.day().into())),
+            );
+        }
+    }
+
     fn by_counter(&self) -> Known<f64> {
         let every =
-            self.counter_every.ok_or(Missing::not_known("tasks", "Due after so much of the counter"))?;
+            self.counter_every.ok_or(Missing::not_known("tasks", "Due after this much on the counter"))?;
         let then = self.counter_then.ok_or(Missing::not_known("tasks", "Counter when last done"))?;
         let now = self.counter_now.ok_or(Missing::not_known("tasks", "Counter now"))?;
         Ok(then + every - now)
