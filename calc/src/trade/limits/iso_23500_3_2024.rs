@@ -19,6 +19,7 @@ pub(super) static LIMITS: Limits = Limits {
     at_most: &AT_MOST,
     below: &BELOW,
     chemical: CHEMICAL,
+    beyond: "",
     colonies: [&COLONIES, &COLONIES_ACTION],
     endotoxin: [&ENDOTOXIN, &ENDOTOXIN_ACTION],
     microbial: MICROBIAL,

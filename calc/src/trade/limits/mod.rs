@@ -32,6 +32,8 @@ pub struct Limits {
     pub below: &'static Criterion,
     /// Of dissolved substances in dialysis water.
     pub chemical: &'static [ChemicalLimit],
+    /// What the text asks of them beyond these rows, so that keeping them all does not keep it; empty where it is all.
+    pub beyond: &'static str,
     /// Colony counts: highest, and level of action.
     pub colonies: [&'static Criterion; 2],
     /// Endotoxin: highest, and level of action.

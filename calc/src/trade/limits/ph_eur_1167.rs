@@ -20,6 +20,7 @@ pub(super) static LIMITS: Limits = Limits {
     at_most: &AT_MOST,
     below: &BELOW,
     chemical: CHEMICAL,
+    beyond: "the monograph also limits heavy metals together (0.1 mg/L, from memory), which single results do not show",
     colonies: [&COLONIES, &COLONIES_ACTION],
     endotoxin: [&ENDOTOXIN, &ENDOTOXIN_ACTION],
     microbial: MICROBIAL,

@@ -1,7 +1,8 @@
 //! A laboratory's report of product water against a set of limits, row by row.
 //!
 //! Rests on the sets in `limits`. A result "less than" a reporting limit shows nothing where that lies above the limit. What
-//! was not tested is not within limits, and low conductivity shows none of it.
+//! was not tested is not within limits, and low conductivity shows none of it. Where a set limits total chlorine alone, free
+//! and combined chlorine of a report are judged as the total that they add up to; one of them alone can only show too much.
 
 use super::onto;
 use crate::engine::quantity::{
@@ -20,13 +21,13 @@ use crate::{choice, input_row, output_row, sheet};
 choice!(/// What a result says.
 Verdict {
     Over "over-limit" "Over the limit",
-    NotShown "not-shown" "Not known: the reporting limit is above the limit",
+    NotShown "not-shown" "Inconclusive: the reporting limit is above the limit",
     Within "within-limit" "Within the limit",
     NoLimit "no-limit" "This set has no limit for it",
 });
 
 choice!(/// Whether another set would say otherwise.
-    Elsewhere { Same "same" "The same by every other set that has it", Otherwise "otherwise" "Otherwise by another set" });
+    Elsewhere { Same "same" "The same in every other set that limits it", Otherwise "otherwise" "Another set says otherwise" });
 
 input_row! {
     /// One result of a laboratory's report of the product water.
@@ -42,8 +43,8 @@ output_row! {
         analyte   "analyte":   Analyte                 = report::ANALYTE,
         result    "result":    Reported<Concentration> = Term::number(&CONCENTRATION, "Result", "C"),
         limit     "limit":     Known<Concentration>    = Term::number(&CONCENTRATION, "Limit, in the form of the report", "L"),
-        verdict   "verdict":   Verdict                 = Term::other("What it says"),
-        elsewhere "elsewhere": Elsewhere               = Term::other("By the other sets"),
+        verdict   "verdict":   Verdict                 = Term::other("Verdict"),
+        elsewhere "elsewhere": Elsewhere               = Term::other("Other sets"),
         us        "limit-aami-rd52-2004":   Known<Concentration> = Term::number(&CONCENTRATION, "RD52:2004", "L"),
         iso_2019  "limit-iso-23500-3-2019": Known<Concentration> = Term::number(&CONCENTRATION, "ISO 23500-3:2019", "L"),
         iso_2024  "limit-iso-23500-3-2024": Known<Concentration> = Term::number(&CONCENTRATION, "ISO 23500-3:2024", "L"),
@@ -64,7 +65,7 @@ pub static CHEMICAL_LIMITS: Criterion = Criterion {
     id: "chemical-limits",
     sentence: "Every substance of the chosen set tested and within its limit",
     stage: Stage::Product,
-    side: Side::AtMost,
+    side: Side::Answered,
     forecast: false,
     source: &source::ISO_23500_3,
     levers: &[],
@@ -74,12 +75,12 @@ pub static CHEMICAL_LIMITS: Criterion = Criterion {
 
 static SETS_ARE_DATED: Caution = Caution {
     id: "limit-sets-are-dated",
-    text: "Sets of limits differ between countries and editions, and some were recalled or quoted here: the text in force where you are, the facility's policy and the medical director go before them.",
+    text: "Limits differ between countries and editions, and some of these are quoted or from memory. The text in force where you are, the facility's policy and the medical director come first.",
 };
 
 static LOW_CONDUCTIVITY_SHOWS_NOTHING: Caution = Caution {
     id: "low-conductivity-shows-nothing",
-    text: "Low conductivity does not show that contaminants are low: fluoride, aluminium, lead or chloramine at their limits hardly move it. Only a test of each shows it, and what was not tested is not within limits.",
+    text: "Low conductivity does not show that contaminants are low: fluoride, aluminium, lead or chloramine at their limits hardly change it. Only a test of each one shows it. What was not tested is not within limits.",
 };
 
 /// Every one that can be judged, of whichever set.
@@ -107,8 +108,8 @@ sheet! {
     }
     outputs Outputs: {
         over       "results-over-limit": Known<f64>            = Term::number(&NUMBER, "Results over their limit", "n_over").whole(),
-        not_shown  "results-not-shown":  Known<f64>            = Term::number(&NUMBER, "Results that show nothing", "n_?"),
-        missing    "limits-not-tested":  Known<f64>            = Term::number(&NUMBER, "Limits of the set that nobody tested", "n_0").whole(),
+        not_shown  "results-not-shown":  Known<f64>            = Term::number(&NUMBER, "Inconclusive results", "n_?").whole(),
+        missing    "limits-not-tested":  Known<f64>            = Term::number(&NUMBER, "Limits of the set not tested", "n_0").whole(),
         judgements "judgements":         Known<Vec<Judgement>> = Term::other("Results against limits"),
         not_tested "not-tested":         Known<Vec<NotTested>> = Term::other("Not tested"),
     }
@@ -122,23 +123,16 @@ impl Evaluate for ChemicalLimits {
         let judged = w.stage(&[&CHEMICAL_LIMITS], |w| {
             let report = self.report.as_ref().map_err(|missing| *missing)?;
             no_result_twice(report)?;
-            let judgements: Vec<Judgement> = report.iter().map(|row| judged(row, limits, w)).collect();
-            Ok((judgements, not_tested(report, limits)))
+            let rows = with_total_chlorine(report, limits, w);
+            let judgements: Vec<Judgement> = rows.iter().map(|row| judged(row, limits, w)).collect();
+            Ok((judgements, not_tested(&rows, limits)))
         });
         let (judgements, not_tested) = match judged {
             Ok((judgements, not_tested)) => (Ok(judgements), Ok(not_tested)),
             Err(missing) => (Err(missing), Err(missing)),
         };
-        if limits.chemical.is_empty() {
-            const NO_SET: Missing =
-                Missing::none_exists("this set has no chemical limits here: choose another one");
-            w.judge_known(&CHEMICAL_LIMITS, Err(NO_SET), Ok(0.0));
-        } else if not_tested.as_ref().is_ok_and(|not_tested| !not_tested.is_empty()) {
-            const OPEN: Missing = Missing::not_known(
-                "product-report",
-                "not every substance of the set was tested; see “Not tested”",
-            );
-            w.judge_known(&CHEMICAL_LIMITS, Err(OPEN), Ok(0.0));
+        if let (Ok(judgements), Ok(not_tested)) = (&judgements, &not_tested) {
+            w.judge_answer(&CHEMICAL_LIMITS, all_within(judgements, not_tested, limits));
         }
         let count = |verdict| {
             let all = judgements.as_ref().map_err(|missing| *missing)?;
@@ -160,7 +154,7 @@ fn no_result_twice(report: &[ProductResult]) -> Result<(), Stop> {
             field: "product-report",
             cell: Some((index, "analyte")),
             sentence: Sentence::plain(
-                "{analyte} stands twice: keep the result that counts, the worse one where both do",
+                "{analyte} is there twice: keep the result that counts; if both count, the worse one",
             )
             .with("analyte", Slot::Word(row.analyte.name())),
         })
@@ -169,7 +163,72 @@ fn no_result_twice(report: &[ProductResult]) -> Result<(), Stop> {
     if problems.is_empty() { Ok(()) } else { Err(Stop::Problems(problems)) }
 }
 
-/// Limits without a result. Total chlorine stands for its two parts, and both of them for the total.
+/// Whether the whole set is kept. One result over its limit decides it, whatever else is not known.
+fn all_within(judgements: &[Judgement], not_tested: &[NotTested], limits: &Limits) -> Known<bool> {
+    const NO_SET: Missing = Missing::none_exists("this set has no chemical limits here: choose another one");
+    const INCONCLUSIVE: Missing = Missing::not_known(
+        "product-report",
+        "a reporting limit lies above its limit: ask for a method that can see the limit",
+    );
+    const OPEN: Missing =
+        Missing::not_known("product-report", "not every substance of the set was tested; see “Not tested”");
+    let any = |verdict| judgements.iter().any(|judgement| judgement.verdict == verdict);
+    if limits.chemical.is_empty() {
+        Err(NO_SET)
+    } else if any(Verdict::Over) {
+        Ok(false)
+    } else if any(Verdict::NotShown) {
+        Err(INCONCLUSIVE)
+    } else if !not_tested.is_empty() {
+        Err(OPEN)
+    } else if !limits.beyond.is_empty() {
+        Err(Missing::not_known("product-report", limits.beyond))
+    } else {
+        Ok(true)
+    }
+}
+
+/// The report, with total chlorine as its parts show it. The parts are never less than what they add up to: that counts
+/// where the report has no total, or a lower one. A part that was not tested leaves the total open, unless the other one
+/// alone is already too much.
+fn with_total_chlorine(report: &[ProductResult], limits: &Limits, w: &mut Working) -> Vec<ProductResult> {
+    let mut rows = report.to_vec();
+    let of = |analyte| report.iter().find(|row| row.analyte == analyte).map(|row| row.result);
+    let (free, combined) = (of(Analyte::FreeChlorine), of(Analyte::Chloramines));
+    let Some(limit) = limits.of(Analyte::TotalChlorine) else { return rows };
+    let read = |part: Option<Reported<Concentration>>| match part {
+        Some(Reported::Is(value)) => value,
+        Some(Reported::Below(_)) | None => Concentration::of(0.0),
+    };
+    let least = read(free) + read(combined);
+    if let Some(row) = rows.iter_mut().find(|row| row.analyte == Analyte::TotalChlorine) {
+        if onto(least, row.result.at_most()) > row.result.at_most() {
+            w.warn(
+                "product-report",
+                "parts-above-total",
+                Sentence::plain("free and combined chlorine add up to {parts}, and total chlorine is {total}: one of the results is wrong. The higher one counts")
+                    .quantity("parts", least)
+                    .quantity("total", row.result.at_most()),
+            );
+            row.result = Reported::Is(least);
+        }
+        return rows;
+    }
+    // the two limits of the parts stand in place of that of the total
+    if limits.of(Analyte::Chloramines).is_some() {
+        return rows;
+    }
+    let total = match (free, combined) {
+        _ if verdict(Reported::Is(least), Some(limit)) == Verdict::Over => Reported::Is(least),
+        (Some(Reported::Is(_)), Some(Reported::Is(_))) => Reported::Is(least),
+        (Some(free), Some(combined)) => Reported::Below(free.at_most() + combined.at_most()),
+        _ => return rows,
+    };
+    rows.push(ProductResult { analyte: Analyte::TotalChlorine, result: total });
+    rows
+}
+
+/// Limits without a result. Total chlorine stands for its two parts, and both of them for the total where both are limited.
 fn not_tested(report: &[ProductResult], limits: &Limits) -> Vec<NotTested> {
     let has = |analyte: Analyte| report.iter().any(|row| row.analyte.plain() == analyte.plain());
     let covered = |analyte: Analyte| match analyte {
@@ -200,7 +259,7 @@ fn judged(row: &ProductResult, limits: &'static Limits, w: &mut Working) -> Judg
     if result == Reported::Is(Concentration::of(0.0)) {
         w.warn(
             "product-report", "zero-result",
-            Sentence::plain("{analyte}: 0 says nothing of what the method could see; where the laboratory found nothing, write “<” and its reporting limit")
+            Sentence::plain("{analyte}: 0 does not say what the method could see. Where the laboratory found nothing, enter “<” and its reporting limit")
                 .with("analyte", Slot::Word(analyte.name())),
         );
     }
