@@ -1,7 +1,7 @@
 //! Why a check has its state, and why an answer is missing: one sentence each, for the page, the answers and the print.
 
 use crate::engine::sheet::criterion::COVERAGE;
-use crate::engine::sheet::{Absence, Check, Declaration, Missing, Sentence, Slot, State};
+use crate::engine::sheet::{Absence, Check, Declaration, Missing, Sentence, Side, Slot, State};
 use crate::program::catalogue;
 
 /// Why a check has its state, with its numbers.
@@ -10,6 +10,11 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
         State::DoesNotApply => does_not_apply(check),
         State::NotKnown => not_known(check, declaration),
         State::NotMet if check.missing.is_some() => never(check),
+        // there is no number to tell
+        State::NotMet if check.criterion.side == Side::Answered => {
+            Sentence::plain("{criterion}{case}: no").asked(check)
+        }
+        _ if check.criterion.side == Side::Answered => Sentence::plain("{criterion}{case}: yes").asked(check),
         State::NotMet if check.below => {
             numbers(check, "{criterion}{case}: {value}, asked {side} {limit}; on the wrong side")
         }

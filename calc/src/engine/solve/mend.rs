@@ -112,7 +112,8 @@ fn mend_among(case: &dyn Case, now: &[Check], check: &Check, lever: &str) -> Kno
     Ok(Mend { field, value, now: dial.value, worsens })
 }
 
-/// Whether a check is worse than it is now: not met where it was not so, further away, or no longer known.
+/// Whether a check is worse than it is now: not met where it was met or not judged, further away, or no longer known.
+/// What was not known and is judged now was no better before: nobody knew.
 fn is_worse(now: &[Check], then: &Check) -> bool {
     let before = now.iter().find(|before| before.is_same(then));
     match (before.map(|before| before.state), then.state) {
@@ -120,6 +121,7 @@ fn is_worse(now: &[Check], then: &Check) -> bool {
             let further = before.distance() - then.distance();
             further > 1e-9 * then.value.abs().max(then.limit.abs())
         }),
+        (Some(State::NotKnown), _) => false,
         (_, State::NotMet) => true,
         (Some(State::Met | State::Marginal | State::NotMet), State::NotKnown) => true,
         _ => false,

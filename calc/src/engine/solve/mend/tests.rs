@@ -23,6 +23,7 @@ static AT_LEAST: Criterion = Criterion {
 static AT_MOST: Criterion = Criterion { id: "at-most", side: Side::AtMost, levers: &[], ..AT_LEAST };
 static ABOVE: Criterion = Criterion { id: "above", side: Side::Above, levers: &["x"], ..AT_LEAST };
 static NEEDS_SMALL: Criterion = Criterion { id: "needs-small", levers: &[], ..AT_LEAST };
+static NEEDS_LARGE: Criterion = Criterion { id: "needs-large", levers: &[], ..AT_LEAST };
 
 const NUMBER_TO_100: Term = Term::number(&NUMBER, "x", "x").plausible(-100.0, 100.0, "");
 
@@ -31,7 +32,7 @@ sheet! {
     Balance, "balance", "Balance", Stage::Plan,
     sources: &[],
     cautions: &[],
-    criteria: &[&AT_LEAST, &AT_MOST, &ABOVE, &NEEDS_SMALL],
+    criteria: &[&AT_LEAST, &AT_MOST, &ABOVE, &NEEDS_SMALL, &NEEDS_LARGE],
     inputs: {
         x    "x":    f64            = NUMBER_TO_100,
         y    "y":    Option<f64>    = NUMBER_TO_100.plausible(0.0, 4.0, ""),
@@ -52,6 +53,10 @@ impl Evaluate for Balance {
         let root: Known<f64> =
             if x.abs() <= 45.0 { Ok(1.0) } else { Err(Missing::none_exists("no such number")) };
         w.judge_known(&NEEDS_SMALL, root, Ok(0.0));
+        // not known up to 45, and not met from there on
+        let large: Known<f64> =
+            if x.abs() > 45.0 { Ok(-1.0) } else { Err(Missing::not_known("y", "too small to tell")) };
+        w.judge_known(&NEEDS_LARGE, large, Ok(0.0));
         Ok(Outputs { size: x.abs() })
     }
 }
@@ -75,7 +80,8 @@ fn the_nearest_value_counts_and_names_what_it_worsens() {
     // |x| reaches 50 at both sides: from 30 it is 20 up, from −10 it is 40 down
     let up = tried(balance(30.0, None).as_ref(), "at-least", "x").unwrap();
     assert_eq!((up.field, up.value, up.now), ("x", 50.0, Some(30.0)));
-    // beyond 40, and where one number is no longer there; above 60 it comes nearer
+    // beyond 40, and where one number is no longer there; above 60 it comes nearer. That one number becomes known, and is
+    // too small, worsens nothing: nobody knew before
     assert_eq!(up.worsens, ["at-most", "needs-small"]);
     let down = tried(balance(-10.0, None).as_ref(), "at-least", "x").unwrap();
     assert_eq!(down.value, -50.0);
