@@ -238,6 +238,7 @@ fn the_warm_room_has_hard_water_before_the_day_ends() {
         ("hardness-after-softener", json!("3 gpg")),
         // by hand without it; the report's 0.03 mg/L count as 0.09 gpg: 8,943 · 18.09/18 = 8,988
         ("iron", json!("0 mg/L")),
+        ("newer-water-data", json!("tests")),
     ];
     let room = plan(WARM, "us", &label);
     is(&room, "softener/warmest/hours", "8.2 h");
@@ -350,8 +351,15 @@ fn running_hours_follow_from_the_day() {
 
 #[test]
 fn no_machine_cools_what_is_too_warm() {
-    // August of the desert room: 91 °F; a dialysate of 32 °C would be out of reach
-    assert_eq!(state(&plan(WARM, "si", &[]), "product-cool-enough"), "met");
+    // August of the desert room: 91 °F are 32.8 °C, and 2 °C of pump heat; what the machine allows is not known
+    let room = plan(WARM, "si", &[]);
+    is(&room, "inlet-temperature", "34.8 °C");
+    assert_eq!(state(&room, "product-cool-enough"), "not-known");
+    for (limit, expected) in [("36 °C", "met"), ("35 °C", "marginal"), ("34 °C", "not-met")] {
+        let limited = plan(WARM, "si", &[("highest-inlet-temperature", json!(limit))]);
+        assert_eq!(state(&limited, "product-cool-enough"), expected, "{limit}");
+    }
+    // a dialysate of 32 °C is out of reach, whatever the machine allows
     let cool = plan(WARM, "si", &[("dialysate-temperature", json!("32 °C"))]);
     assert_eq!(state(&cool, "product-cool-enough"), "not-met");
     // the heater is still judged by the coldest water when nobody knows the warmest
@@ -435,4 +443,67 @@ fn the_coldest_is_not_above_the_warmest() {
     ];
     let room = plan(COLD, "si", &ends);
     assert_eq!(room["errors"][0]["field"], "coldest-temperature", "{room}");
+}
+
+/// The ids of the cautions.
+fn cautions(answer: &Value) -> Vec<&str> {
+    let cautions = answer["cautions"].as_array().into_iter().flatten();
+    cautions.filter_map(|caution| caution["id"].as_str()).collect()
+}
+
+#[test]
+fn the_temperature_of_a_reading_goes_with_the_ro() {
+    // 0.86 L/min were read at 8.0 °C. At a tap of 20 °C they stay a reading of 8.0 °C water,
+    let warmer = plan(COLD, "si", &[("tap-temperature", json!("17 °C"))]);
+    is(&warmer, "product-coldest", "0.722 L/min");
+    // and without that temperature nothing is known, whatever the tap
+    let mut request = crate::request(COLD, "si", &[]);
+    let readings = request["record"]["readings"].as_array_mut().expect("readings");
+    let anchor = readings.iter_mut().find(|reading| reading["anchor"] == true).expect("an anchor");
+    let flow = anchor["product-flow"].take();
+    anchor["anchor"] = json!(false);
+    request["record"]["ro"]["product-flow"] = flow;
+    let unknown = calc::documents::json::answer_request(&request);
+    assert_eq!(unknown["outputs"]["product-coldest"]["field"], "anchor-temperature");
+    assert_eq!(state(&unknown, "capacity-coldest"), "not-known");
+}
+
+#[test]
+fn a_caution_stays_while_its_lever_is_in_use() {
+    assert!(cautions(&plan(COLD, "si", &[])).iter().all(|id| *id != "the-hot-side"));
+    // with a feed of 8 °C the capacity is met, by a valve that may fail hot
+    let tempered = plan(COLD, "si", &[("tempered-temperature", json!("8.0 °C"))]);
+    assert_eq!(state(&tempered, "capacity-coldest"), "met");
+    let said = cautions(&tempered);
+    assert!(said.contains(&"tempering") && said.contains(&"the-hot-side"), "{said:?}");
+}
+
+#[test]
+fn dosing_that_carbon_does_not_answer_is_told_without_a_number() {
+    let room = plan(COLD, "si", &[("building-dosing", json!("peroxide"))]);
+    assert_eq!(state(&room, "building-dosing"), "not-met");
+    assert!(cautions(&room).contains(&"hold-and-ask"));
+    let checks = room["checks"].as_array().expect("checks");
+    let dosing = checks.iter().find(|check| check["id"] == "building-dosing").expect("a check");
+    let reason = dosing["reason"].as_str().expect("a reason");
+    assert!(!reason.contains("finite") && reason.ends_with(": no"), "{reason}");
+}
+
+#[test]
+fn the_well_is_judged_by_what_the_ro_asks_of_its_feed() {
+    // the report's iron of 0.60 and manganese of 0.12 mg/L; behind the softener nobody has tested
+    let asked = [
+        ("highest-feed-iron", json!("0.3 mg/L")),
+        ("highest-feed-manganese", json!("0.12 mg/L")),
+        ("highest-feed-hardness", json!("20 mg/L")),
+        ("highest-feed-turbidity", json!("1")),
+    ];
+    let room = plan(WELL, "si", &asked);
+    assert_eq!(state(&room, "feed-at-most-iron"), "not-met");
+    assert_eq!(state(&room, "feed-at-most-manganese"), "met");
+    assert_eq!(state(&room, "feed-at-most-hardness"), "not-known");
+    assert_eq!(state(&room, "feed-at-most-turbidity"), "not-known");
+    // what the instructions leave open is not asked
+    let checks = room["checks"].as_array().expect("checks");
+    assert!(checks.iter().all(|check| check["id"] != "feed-at-most-sdi"));
 }

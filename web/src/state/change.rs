@@ -151,7 +151,9 @@ impl State {
             return Some(State { now: Rc::new(content), typing: None, ..self.clone() });
         }
         let content = match entry {
-            Some(entry) if is_plan(sheet) => content.keeping(field, &entry, &change),
+            Some(entry) if is_plan(sheet) => {
+                content.keeping(field, &entry, &change).with_its_water(sheet, field, &change)
+            }
             _ => content,
         };
         let typing = change.typed_in(sheet, field);

@@ -6,6 +6,7 @@ use crate::record;
 use crate::store::Id;
 use calc::documents::record::{Part, Record};
 use calc::engine::sheet::{Declaration, Field, Problem, Stage};
+use calc::trade::plan::walk::water_of;
 use std::rc::Rc;
 
 /// What stands on the page at one moment.
@@ -76,6 +77,29 @@ impl Content {
         let mut sheets = Rc::clone(&self.sheets);
         Rc::make_mut(&mut sheets).insert(sheet.id, filling);
         Content { sheets, ..self.clone() }
+    }
+
+    /// With a reading that is typed, the tap's temperature of the moment as that of its water, where nothing stands
+    /// there: when the RO is moved, the reading keeps it.
+    pub(super) fn with_its_water(
+        self,
+        sheet: &'static Declaration,
+        field: &'static Field,
+        change: &Change,
+    ) -> Content {
+        let of_reading = matches!(change, Change::Text(_)).then(|| water_of(field.id)).flatten();
+        let water = of_reading.and_then(|id| sheet.inputs.iter().find(|input| input.id == id));
+        let mut filling = self.filling(sheet.id);
+        let tap = filling.entries.get("tap-temperature").map(Rc::clone);
+        let (Some(water), Some(tap)) = (water, tap) else { return self };
+        if filling.is_empty_at(field.id)
+            || filling.is_empty_at("tap-temperature")
+            || !filling.is_empty_at(water.id)
+        {
+            return self;
+        }
+        Rc::make_mut(&mut filling.entries).insert(water.id, Rc::clone(&tap));
+        self.with(sheet, filling).keeping(water, &tap, change)
     }
 
     /// Writes what now stands in a field of the plan into the record.

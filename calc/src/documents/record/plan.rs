@@ -50,6 +50,16 @@ const OF_RO: &[&str] = &[
     "pressure-limit",
     "highest-recovery",
     "highest-feed-temperature",
+    "lowest-feed-temperature",
+    "highest-feed-hardness",
+    "highest-feed-iron",
+    "highest-feed-manganese",
+    "highest-feed-turbidity",
+    "highest-feed-sdi",
+    "highest-feed-free-chlorine",
+    "lowest-feed-ph",
+    "highest-feed-ph",
+    "pump-heat",
 ];
 
 impl Record {

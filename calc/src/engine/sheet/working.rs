@@ -202,6 +202,16 @@ impl Working {
         result
     }
 
+    /// Of what is judged inside, keeps the judgements of one criterion: where a sheet judges several, and only one of them is
+    /// asked of these inputs.
+    pub fn only_of<T>(&mut self, criterion: &'static Criterion, run: impl FnOnce(&mut Self) -> T) -> T {
+        let before = self.checks.len();
+        let result = run(self);
+        let judged = self.checks.split_off(before);
+        self.checks.extend(judged.into_iter().filter(|check| check.criterion.id == criterion.id));
+        result
+    }
+
     /// Runs without recording: for the rows of a table of which only a few are worth showing.
     pub fn quietly<T>(&mut self, run: impl FnOnce(&mut Self) -> T) -> T {
         let outer = std::mem::replace(&mut self.recording, false);

@@ -1,5 +1,7 @@
-//! A day of sessions.
+//! The day: which sessions fit, which water they use.
 
+mod change;
 mod plan;
 
-pub use plan::{DAY_LONG_ENOUGH, DayPlan, Outputs as DayOfSessions};
+pub use change::{CarbonChange, until_change};
+pub use plan::{DAY_LONG_ENOUGH, DayPlan, Outputs as DayOfSessions, SessionOfDay};

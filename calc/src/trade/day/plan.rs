@@ -1,12 +1,16 @@
-//! How many sessions fit a day, how much water they take, and for how many such days carbon and softener last.
+//! A day of sessions: which clock times they take, how many fit, how much water they use, and when the carbon is changed.
 //!
-//! By arithmetic on times and litres. Machines side by side are taken to start together, and the highest flow through the
-//! carts to hold all the time, which counts the litres of a flush and of surplus product too. Not covered: a session
-//! that is broken off and made up for.
+//! By arithmetic on times and litres. Every session of the day has the same parts: set-up before the RO runs, set-up with
+//! the RO running, treatment, rinse; turnaround lies between two of them. Water is counted only while the RO runs, at the
+//! highest flow all the time, which covers a flush and surplus product. Machines side by side are taken to start
+//! together. Not covered: a session that is broken off and made up for.
 
+use super::change::until_change;
+use crate::engine::calendar::Moment;
 use crate::engine::quantity::{
     Flow, Ratio, Time, Volume, days,
     kinds::{NUMBER, RATIO, TIME, VOLUME},
+    minutes,
 };
 use crate::engine::sheet::{
     Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term,
@@ -14,84 +18,127 @@ use crate::engine::sheet::{
 };
 use crate::trade::carbon::CARBON_TEST_DECIDES;
 use crate::trade::terms::{carbon, day, machine, softener};
-use crate::{sheet, step};
+use crate::{output_row, sheet, step};
 
 /// The planned sessions against the hours that there are.
 pub static DAY_LONG_ENOUGH: Criterion = Criterion {
     id: "day-long-enough",
-    sentence: "Running for the sessions of a day, within the hours that there are for them",
+    sentence: "Time for the day's sessions, within the hours available",
     stage: Stage::Day,
     side: Side::AtMost,
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["sessions", "day-hours"],
     cases: &[],
-    judges: Judges::Output("daily-running-time"),
+    judges: Judges::Output("day-time"),
 };
 
 static NOTHING_IS_SHORTENED: Caution = Caution {
     id: "no-time-is-shortened",
-    text: "Treatment is prescribed, and the times of rinse, test and disinfection stand in instructions. None of them is ever shortened to fit one more session into a day.",
+    text: "Treatment time is prescribed. The times for rinse, tests and disinfection come from instructions. Never shorten any of them to fit in one more session.",
 };
 
+output_row! {
+    /// One session of the day on the clock; with several machines, all that run together.
+    SessionOfDay {
+        number  "session":      f64           = Term::number(&NUMBER, "Session", "n").whole(),
+        set_up  "set-up-from":  Moment        = Term::other("Set-up from"),
+        running "running-from": Moment        = Term::other("RO running from"),
+        ready   "ready-at":     Known<Moment> = Term::other("Ready for the session"),
+        ends    "session-ends": Known<Moment> = Term::other("Session ends"),
+        done    "done-at":      Moment        = Term::other("RO off, rinse done"),
+    }
+}
+
 sheet! {
-    /// How many sessions fit a day, how many litres they take, and for how many such days carbon and softener last.
-    DayPlan, "day-plan", "A day of sessions", Stage::Day,
+    /// When each session of a day can start, how many fit, how much water they use, and after how many sessions the carbon is changed.
+    DayPlan, "day-plan", "Day plan", Stage::Day,
     sources: &[&source::MASS_BALANCE, &source::DEVICE_INSTRUCTIONS],
     cautions: &[&NOTHING_IS_SHORTENED, &CARBON_TEST_DECIDES],
     criteria: &[&DAY_LONG_ENOUGH],
     inputs: {
-        session    "session-time":        Known<Time>   = machine::SESSION_TIME,
-        around     "time-around-session": Known<Time>   = day::TIME_AROUND_SESSION,
-        hours      "day-hours":           Known<Time>   = day::DAY_HOURS,
-        machines   "machines":            Known<f64>    = machine::MACHINES,
-        sessions   "sessions":            Option<f64>   = machine::SESSIONS.assumed("as many as fit"),
-        flow       "flow":                Known<Flow>   = carbon::HIGHEST_FLOW.named("Highest feed flow, running"),
-        product    "product-volume":      Known<Volume> = machine::PRODUCT_VOLUME,
-        rated      "rated-volume":        Known<Volume> = carbon::RATED_VOLUME,
-        rated_flow "rated-flow":          Option<Flow>  = carbon::RATED_FLOW,
+        session    "session-time":        Known<Time>    = machine::SESSION_TIME,
+        set_up     "set-up-time":         Known<Time>    = day::SET_UP_TIME,
+        started    "set-up-running-time": Option<Time>   = day::SET_UP_RUNNING_TIME,
+        rinse      "rinse-time":          Option<Time>   = day::RINSE_TIME,
+        around     "time-around-session": Known<Time>    = day::TIME_AROUND_SESSION,
+        turnaround "turnaround-time":     Known<Time>    = day::TURNAROUND_TIME,
+        from       "day-from":            Option<Moment> = day::DAY_FROM,
+        until      "day-until":           Option<Moment> = day::DAY_UNTIL,
+        hours      "day-hours":           Known<Time>    = day::DAY_HOURS,
+        machines   "machines":            Known<f64>     = machine::MACHINES,
+        sessions   "sessions":            Option<f64>    = machine::SESSIONS.assumed("as many as fit"),
+        flow       "flow":                Known<Flow>    = carbon::HIGHEST_FLOW.named("Highest feed flow, running"),
+        product    "product-volume":      Known<Volume>  = machine::PRODUCT_VOLUME,
+        spent      "carbon-sessions":     Known<f64>     = day::CARBON_SESSIONS,
+        rated      "rated-volume":        Known<Volume>  = carbon::RATED_VOLUME,
+        rated_flow "rated-flow":          Option<Flow>   = carbon::RATED_FLOW,
         softened   "volume-between-regenerations": Known<Volume> = softener::VOLUME_BETWEEN_REGENERATIONS,
     }
     outputs Outputs: {
-        running  "session-running-time": Known<Time>   = Term::number(&TIME, "Running of the RO for one session", "t_s").units("h", "h"),
+        running  "session-running-time": Known<Time>   = Term::number(&TIME, "RO running time per session", "t_s").units("h", "h"),
+        ready    "ready-at":             Known<Moment> = Term::other("Ready for the first session"),
         fit      "sessions-that-fit":    Known<f64>    = Term::number(&NUMBER, "Sessions that fit the day, all machines", "n_fit").whole(),
-        daily    "daily-running-time":   Known<Time>   = Term::number(&TIME, "Running of the RO in a day", "t_d").units("h", "h"),
-        spare    "spare-time":           Known<Time>   = Term::number(&TIME, "Hours of the day that are left", "Δt").units("h", "h"),
-        made     "day-volume":           Known<Volume> = Term::number(&VOLUME, "Product water of a day", "V_d"),
-        feed     "day-feed-volume":      Known<Volume> = Term::number(&VOLUME, "Water through the carts in a day, at most", "V_f"),
-        drained  "day-reject-volume":    Known<Volume> = Term::number(&VOLUME, "Of it to the drain without passing a machine, at most", "V_c"),
-        overall  "overall-recovery":     Known<Ratio>  = Term::number(&RATIO, "Recovery of the day, all water counted, at least", "Y_d"),
-        litres   "session-litres":       Known<Volume> = Term::number(&VOLUME, "Water through the carbon while a session runs", "V_s"),
-        carbon   "carbon-days":          Known<Time>   = Term::number(&TIME, "Days until the litres of the carbon's label have passed", "t_carbon").units("d", "d"),
-        softener "softener-days":        Known<Time>   = Term::number(&TIME, "Days that the softener lasts", "t_soft").units("d", "d"),
+        daily    "daily-running-time":   Known<Time>   = Term::number(&TIME, "RO running time per day", "t_d").units("h", "h"),
+        taken    "day-time":             Known<Time>   = Term::number(&TIME, "Time for the day's sessions", "t_all").units("h", "h"),
+        spare    "spare-time":           Known<Time>   = Term::number(&TIME, "Hours left over", "Δt").units("h", "h"),
+        made     "day-volume":           Known<Volume> = Term::number(&VOLUME, "Product water per day", "V_d"),
+        feed     "day-feed-volume":      Known<Volume> = Term::number(&VOLUME, "Feed water per day, at most", "V_f"),
+        drained  "day-reject-volume":    Known<Volume> = Term::number(&VOLUME, "Reject and surplus per day, at most", "V_c"),
+        overall  "overall-recovery":     Known<Ratio>  = Term::number(&RATIO, "Recovery over the day, at least", "Y_d"),
+        litres   "session-litres":       Known<Volume> = Term::number(&VOLUME, "Water through the carbon per session", "V_s"),
+        whole    "carbon-whole-sessions": Known<f64>   = Term::number(&NUMBER, "Carbon change, at the latest after whole sessions", "n_c").whole(),
+        carbon   "carbon-days":          Known<Time>   = Term::number(&TIME, "Carbon change, at the latest after days", "t_carbon").units("d", "d"),
+        softener "softener-days":        Known<Time>   = Term::number(&TIME, "Days until the softener is used up", "t_soft").units("d", "d"),
+        clock    "clock":                Known<Vec<SessionOfDay>> = Term::other("The day on the clock"),
     }
 }
 
 /// So that 12 h are three times 4 h in spite of a rounding in the last digit.
 const LAST_DIGITS: f64 = 1e-9;
-const NO_TIME: Missing = Missing::none_exists("a session takes no time here, and any number would fit");
-const NEVER_RUNS: Missing = Missing::none_exists("the RO does not run on such a day");
+/// More rows than a day can have are not drawn.
+const MOST_ROWS: f64 = 24.0;
+const NO_TIME: Missing = Missing::none_exists("a session takes no time here, so any number would fit");
+const NEVER_RUNS: Missing = Missing::none_exists("the RO does not run on this day");
+const BEYOND: Missing = Missing::none_exists("it lies beyond the calendar");
+
+/// Runs of the RO one after the other, and how long a day with them is.
+#[derive(Clone, Copy)]
+struct Course {
+    /// Set-up and running of one session.
+    one: Known<Time>,
+    turnaround: Known<Time>,
+}
 
 impl Evaluate for DayPlan {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
-        let hours = self.hours;
+        let hours = self.hours(w)?;
+        let around = self.around(w);
         let running = self.session.and_then(|session| {
-            let around = self.around?;
+            let around = around?;
+            w.bind("around", "t_a", around);
             step!(w, running "t_s" = session + around);
             Ok(running)
         });
-        let fit = running.and_then(|running| self.fit(running, w));
+        let course = self.course(running, w);
+        let fit = self.fit(running, hours, w);
         let sessions = self.sessions.map_or(fit, Ok);
-        let daily = running.and_then(|running| self.daily(sessions?, running, w));
-        let planned = match self.sessions {
-            Some(_) => daily,
-            None => Err(Missing::not_known("sessions", "how many are planned")),
-        };
-        w.judge_known(&DAY_LONG_ENOUGH, planned, hours);
-        let spare = daily.and_then(|daily| {
+        let runs = sessions.and_then(|sessions| self.runs(sessions, w));
+        let daily = running.and_then(|running| {
+            w.bind("runs", "n_d", runs?);
+            w.bind("running", "t_s", running);
+            let runs = runs?;
+            step!(w, daily "t_d" = runs * running);
+            Ok(daily)
+        });
+        let taken = runs.and_then(|runs| Self::taken(runs, course, w));
+        self.judge(runs, running, taken, hours, w);
+        let spare = taken.and_then(|taken| {
             let hours = hours?;
-            step!(w, spare "Δt" = hours - daily);
+            w.bind("taken", "t_all", taken);
+            w.bind("hours", "t_day", hours);
+            step!(w, spare "Δt" = hours - taken);
             Ok(spare)
         });
         let made = sessions.and_then(|sessions| {
@@ -117,21 +164,114 @@ impl Evaluate for DayPlan {
             step!(w, overall "Y_d": Ratio = made / feed);
             Ok(overall)
         });
-        let carbon = self.carbon_days(feed, w);
+        let change = until_change(self.spent(litres, w), runs, w);
         let softener = self.softener_days(feed, w);
-        Ok(Outputs { running, fit, daily, spare, made, feed, drained, overall, litres, carbon, softener })
+        let clock = self.clock(runs, running, course);
+        let ready = clock.as_ref().map_err(|missing| *missing).and_then(|rows| match rows.first() {
+            Some(first) => first.ready,
+            None => Err(NEVER_RUNS),
+        });
+        Ok(Outputs {
+            running,
+            ready,
+            fit,
+            daily,
+            taken,
+            spare,
+            made,
+            feed,
+            drained,
+            overall,
+            litres,
+            whole: change.map(|change| change.whole),
+            carbon: change.and_then(|change| change.days),
+            softener,
+            clock,
+        })
     }
 }
 
 impl DayPlan {
-    /// Whole runs in the hours of the day, on every machine at once.
-    fn fit(&self, running: Time, w: &mut Working) -> Known<f64> {
-        let hours = self.hours?;
-        (running.si() > 0.0).then_some(()).ok_or(NO_TIME)?;
-        let possible = (hours / running + LAST_DIGITS).floor();
+    /// By the clock where both of its ends are known, else as entered.
+    fn hours(&self, w: &mut Working) -> Result<Known<Time>, Stop> {
+        let (Some(from), Some(until)) = (self.from, self.until) else { return Ok(self.hours) };
+        let hours = until.since(from);
+        if hours.si() <= 0.0 {
+            let sentence = "the day ends before it begins: check both times and their dates";
+            return Err(Problem::new("day-until", sentence).into());
+        }
+        w.procedure(("hours", "t_day"), hours, || {
+            Sentence::plain("time from the earliest start to the latest end")
+        });
+        if self.hours.is_ok_and(|entered| (entered.si() - hours.si()).abs() > minutes(1.0).si()) {
+            w.warn(
+                "day-hours",
+                "hours-differ",
+                Sentence::plain(
+                    "from start to end there are {hours}: this is counted, not the hours entered",
+                )
+                .quantity("hours", hours),
+            );
+        }
+        Ok(Ok(hours))
+    }
+
+    /// Running of the RO beside the treatment: its two parts, else both together as entered. Where they differ, the
+    /// longer counts.
+    fn around(&self, w: &mut Working) -> Known<Time> {
+        let (started, rinse) = match (self.started, self.rinse) {
+            (Some(started), Some(rinse)) => (started, rinse),
+            (None, Some(_)) if self.around.is_err() => {
+                return Err(Missing::not_known("set-up-running-time", day::SET_UP_RUNNING_TIME.name));
+            }
+            (Some(_), None) if self.around.is_err() => {
+                return Err(Missing::not_known("rinse-time", day::RINSE_TIME.name));
+            }
+            _ => return self.around,
+        };
+        step!(w, parts "t_a" = started + rinse);
+        match self.around {
+            Ok(entered) if (entered.si() - parts.si()).abs() > minutes(1.0).si() => {
+                let longer = entered.max(parts);
+                w.warn(
+                    "time-around-session",
+                    "parts-differ",
+                    Sentence::plain("entered as {entered}, and set-up and rinse together take {parts}: {longer} is counted")
+                        .quantity("entered", entered)
+                        .quantity("parts", parts)
+                        .quantity("longer", longer),
+                );
+                Ok(longer)
+            }
+            _ => Ok(parts),
+        }
+    }
+
+    fn course(&self, running: Known<Time>, w: &mut Working) -> Course {
+        let one = running.and_then(|running| {
+            let set_up = self.set_up?;
+            step!(w, one "t_1" = set_up + running);
+            Ok(one)
+        });
+        Course { one, turnaround: self.turnaround }
+    }
+
+    /// Whole runs in the hours of the day, on every machine at once. Set-up and turnaround can only lower what the running
+    /// leaves room for: where none fits, or no second one, they need not be known.
+    fn fit(&self, running: Known<Time>, hours: Known<Time>, w: &mut Working) -> Known<f64> {
+        let (running, hours) = (running?, hours?);
+        let one = running + self.set_up.unwrap_or(Time::of(0.0));
+        (one.si() > 0.0).then_some(()).ok_or(NO_TIME)?;
+        let at_most = (hours / one + LAST_DIGITS).floor();
+        let possible = match (self.set_up, self.turnaround) {
+            (Ok(_), Ok(turnaround)) => ((hours + turnaround) / (one + turnaround) + LAST_DIGITS).floor(),
+            _ if at_most < 1.0 => 0.0,
+            (Ok(_), Err(_)) if at_most < 2.0 => at_most,
+            (Err(missing), _) | (_, Err(missing)) => return Err(missing),
+        };
         w.procedure(("possible", "n_r"), possible, || {
-            Sentence::plain("whole runs of {running} that {hours} have room for")
-                .quantity("running", running)
+            Sentence::plain("whole sessions of {one}, with the turnaround between them, in {hours}")
+                .quantity("one", one)
                 .quantity("hours", hours)
         });
         if possible < 1.0 {
@@ -143,15 +283,52 @@ impl DayPlan {
     }
 
     /// Runs one after the other, each with as many sessions as there are machines.
-    fn daily(&self, sessions: f64, running: Time, w: &mut Working) -> Known<Time> {
+    fn runs(&self, sessions: f64, w: &mut Working) -> Known<f64> {
         let machines = self.machines?;
         let runs = (sessions / machines - LAST_DIGITS).ceil().max(0.0);
-        w.bind("running", "t_s", running);
         w.procedure(("runs", "n_d"), runs, || {
-            Sentence::plain("sessions of the day over machines at once, the last run counted whole")
+            Sentence::plain("sessions of the day over machines at once; the last run counts whole")
         });
-        step!(w, daily "t_d" = runs * running);
-        Ok(daily)
+        Ok(runs)
+    }
+
+    /// From the first set-up to the last rinse.
+    fn taken(runs: f64, course: Course, w: &mut Working) -> Known<Time> {
+        let gaps = (runs - 1.0).max(0.0);
+        let turnaround = if gaps > 0.0 { course.turnaround? } else { Time::of(0.0) };
+        let one = course.one?;
+        w.bind("runs", "n_d", runs);
+        w.bind("one", "t_1", one);
+        w.bind("gaps", "n_g", gaps);
+        w.bind("turnaround", "t_t", turnaround);
+        step!(w, taken "t_all" = runs * one + gaps * turnaround);
+        Ok(taken)
+    }
+
+    /// What is not known of the day can only make it longer: the running alone can show that it is too short.
+    fn judge(
+        &self,
+        runs: Known<f64>,
+        running: Known<Time>,
+        taken: Known<Time>,
+        hours: Known<Time>,
+        w: &mut Working,
+    ) {
+        if self.sessions.is_none() {
+            w.judge_known::<Time>(
+                &DAY_LONG_ENOUGH,
+                Err(Missing::not_known("sessions", machine::SESSIONS.name)),
+                hours,
+            );
+            return;
+        }
+        let least = runs.and_then(|runs| {
+            let (running, none) = (running?, Time::of(0.0));
+            let gaps = (runs - 1.0).max(0.0);
+            Ok(runs * (running + self.set_up.unwrap_or(none)) + gaps * self.turnaround.unwrap_or(none))
+        });
+        let is_too_long = least.is_ok_and(|least| hours.is_ok_and(|hours| least > hours));
+        w.judge_known(&DAY_LONG_ENOUGH, if is_too_long { least } else { taken }, hours);
     }
 
     /// What comes in and is not drawn by a machine; a machine cannot draw more than comes in.
@@ -167,7 +344,7 @@ impl DayPlan {
         };
         if made > feed {
             let sentence = Sentence::plain(
-                "the machines would draw {made} in a day, and only {feed} come in at this flow, which cannot be: look at both and at their units",
+                "the machines would draw {made} in a day, but only {feed} come in at this flow: check both and their units",
             );
             let sentence = sentence.quantity("made", made).quantity("feed", feed);
             return Err(Problem::new("product-volume", sentence).into());
@@ -176,8 +353,9 @@ impl DayPlan {
         Ok(Ok(drained))
     }
 
-    fn carbon_days(&self, feed: Known<Volume>, w: &mut Working) -> Known<Time> {
-        let (rated, feed) = (self.rated?, feed?);
+    /// For how many sessions the first carbon is used: by the carbon's own sheet, which corrects the label for this
+    /// water, and never for more litres than the label names.
+    fn spent(&self, litres: Known<Volume>, w: &mut Working) -> Known<f64> {
         if let (Ok(flow), Some(rated_flow)) = (self.flow, self.rated_flow)
             && flow > rated_flow
         {
@@ -185,16 +363,21 @@ impl DayPlan {
                 "rated-flow",
                 "above-rated-flow",
                 Sentence::plain(
-                    "at {flow} the litres of the label, which are for {rated} at most, promise nothing",
+                    "{flow} is above the label's {rated}: the label's litres do not hold at this flow",
                 )
                 .quantity("flow", flow)
                 .quantity("rated", rated_flow),
             );
         }
-        (feed.si() > 0.0).then_some(()).ok_or(NEVER_RUNS)?;
-        w.bind("feed", "V_f", feed);
-        step!(w, carbon "t_carbon" = rated / feed * days(1.0));
-        Ok(carbon)
+        let spent = self.spent?;
+        let by_label = match (self.rated, litres) {
+            (Ok(rated), Ok(litres)) if litres.si() > 0.0 => rated / litres,
+            _ => return Ok(spent),
+        };
+        w.procedure(("spent", "n_max"), spent.min(by_label), || {
+            Sentence::plain("sessions until the carbon is spent, for no more litres than the label names")
+        });
+        Ok(spent.min(by_label))
     }
 
     fn softener_days(&self, feed: Known<Volume>, w: &mut Working) -> Known<Time> {
@@ -204,10 +387,38 @@ impl DayPlan {
         step!(w, softener "t_soft" = softened / feed * days(1.0));
         if softener < days(1.0) {
             w.warn(
-                "volume-between-regenerations", "softener-used-up",
-                "used up before the day ends: hard water reaches the membrane unless it is regenerated in between",
+                "volume-between-regenerations",
+                "softener-used-up",
+                "used up before the day ends: hard water reaches the membrane unless the softener is regenerated in between",
             );
         }
         Ok(softener)
+    }
+
+    /// The sessions one after the other from the earliest start on.
+    fn clock(&self, runs: Known<f64>, running: Known<Time>, course: Course) -> Known<Vec<SessionOfDay>> {
+        let from = self.from.ok_or(Missing::not_known("day-from", day::DAY_FROM.name))?;
+        let (runs, running, one, set_up) = (runs?, running?, course.one?, self.set_up?);
+        let turnaround = if runs > 1.0 { course.turnaround? } else { Time::of(0.0) };
+        let at = |time: Time| from.after(time).ok_or(BEYOND);
+        let missing = |field, name| Missing::not_known(field, name);
+        let started = self.started.ok_or(missing("set-up-running-time", day::SET_UP_RUNNING_TIME.name));
+        let mut rows = Vec::new();
+        let mut begins = Time::of(0.0);
+        while (rows.len() as f64) < runs.min(MOST_ROWS) {
+            let on = begins + set_up;
+            let ready = started.map(|started| on + started);
+            let ends = ready.and_then(|ready| Ok(ready + self.session?));
+            rows.push(SessionOfDay {
+                number: rows.len() as f64 + 1.0,
+                set_up: at(begins)?,
+                running: at(on)?,
+                ready: ready.and_then(at),
+                ends: ends.and_then(at),
+                done: at(on + running)?,
+            });
+            begins = begins + one + turnaround;
+        }
+        Ok(rows)
     }
 }

@@ -1,4 +1,4 @@
-//! What the dialysis machines draw from the RO: the highest flow, and the water of a session and a day.
+//! What the dialysis machines draw from the RO: the required product flow, and the water per session and per day.
 //!
 //! The highest flow is a design convention of the trade: an allowance on the dialysate flow of all machines, or one
 //! machine's peak beside the others' treatment, whichever is more; two peaks never at once.
@@ -13,12 +13,12 @@ choice!(/// Whether rinses are kept out of other sessions.
 
 pub(super) static PRESCRIBER_DECIDES: Caution = Caution {
     id: "prescriber-decides",
-    text: "The dialysate flow is prescribed. It is never lowered to fit the water without the prescriber.",
+    text: "The dialysate flow is prescribed. Never lower it to fit the water unless the prescriber decides so.",
 };
 
 sheet! {
-    /// The highest product flow that the machines draw, and the water of a session and of a day.
-    MachineDemand, "machine-demand", "What the machines draw", Stage::Machine,
+    /// The product flow that the machines need, and the product water per session and per day.
+    MachineDemand, "machine-demand", "Required product flow", Stage::Machine,
     sources: &[&source::COMMON_PRACTICE],
     cautions: &[&PRESCRIBER_DECIDES],
     criteria: &[],
@@ -34,12 +34,12 @@ sheet! {
         sessions  "sessions":       Known<f64>     = machine::SESSIONS,
     }
     outputs Outputs: {
-        demand      "demand":          Known<Flow>   = Term::number(&FLOW, "Highest product flow asked", "Q_need"),
-        steady      "steady-demand":   Flow          = Term::number(&FLOW, "All machines treating, with allowance", "Q_steady"),
-        overlapping "overlap-demand":  Known<Flow>   = Term::number(&FLOW, "One machine at its peak beside the others", "Q_overlap"),
-        raised      "demand-raised":   Known<f64>    = Term::number(&NUMBER, "What the allowance makes of the highest flow", "k_m"),
-        a_session   "session-volume":  Known<Volume> = Term::number(&VOLUME, "Product water of one session", "V_s"),
-        a_day       "day-volume":      Known<Volume> = Term::number(&VOLUME, "Product water of a day", "V_d"),
+        demand      "demand":          Known<Flow>   = Term::number(&FLOW, "Required product flow", "Q_need"),
+        steady      "steady-demand":   Flow          = Term::number(&FLOW, "All machines treating, with demand allowance", "Q_steady"),
+        overlapping "overlap-demand":  Known<Flow>   = Term::number(&FLOW, "One machine at its peak draw, the others treating", "Q_overlap"),
+        raised      "demand-raised":   Known<f64>    = Term::number(&NUMBER, "Demand allowance, as a factor on the required flow", "k_m"),
+        a_session   "session-volume":  Known<Volume> = Term::number(&VOLUME, "Product water per session", "V_s"),
+        a_day       "day-volume":      Known<Volume> = Term::number(&VOLUME, "Product water per day", "V_d"),
     }
 }
 

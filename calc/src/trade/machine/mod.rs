@@ -4,4 +4,4 @@ mod demand;
 mod heating;
 
 pub use demand::{MARGIN, MachineDemand, Outputs as Demands, Rinses};
-pub use heating::{MACHINE_HEATING, MachineHeating, Outputs as Heating, PRODUCT_COOL_ENOUGH};
+pub use heating::{MACHINE_HEATING, MachineHeating, Outputs as Heating, PRODUCT_COOL_ENOUGH, PUMP_HEAT};

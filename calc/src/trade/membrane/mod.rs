@@ -19,7 +19,8 @@ pub use ion_passage::{Contaminant, Expectation, IonPassage, NEVER_MET, Outputs a
 pub use normalized::{NormalizedPerformance, Outputs as Normalized};
 pub use operation::{Anchor, Control, Forms, NEVER_FLUSHES};
 pub use product_flow_year::{
-    CAPACITY, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear, Season, SeasonFlow,
+    CAPACITY, COLD_FEED_TEMPERED, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear,
+    Season, SeasonFlow,
 };
 pub use recovery::{
     Outputs as Recoveries, RECOVERY_BOUND, Recovery, mean_factor as mean_concentration_factor,
@@ -28,5 +29,5 @@ pub use reject_setting::{Outputs as RejectSettings, RejectSetting};
 pub use rejection::{Outputs as Rejections, Rejection};
 pub use scale::{Outputs as ScaleForecast, ScaleTendency};
 pub use temperature_correction::{Outputs as Corrections, TemperatureCorrection};
-pub use tempering::{FEED_WITHIN, Outputs as TemperedFeed, TEMPERED_WITHIN, Tempering};
+pub use tempering::{FEED_WITHIN, HOT_SIDE, Outputs as TemperedFeed, TEMPERED_WITHIN, Tempering};
 pub use year_end::{YearEnd, tempered, year_end};

@@ -37,7 +37,8 @@ static FORECAST_ONLY: Caution = Caution {
     text: "This foretells flow, not water quality. In the coldest weeks read product flow again before a session is booked, and follow the RO's own instructions.",
 };
 
-pub(super) static COLD_FEED_TEMPERED: Caution = Caution {
+/// What stands by every tempered feed.
+pub static COLD_FEED_TEMPERED: Caution = Caution {
     id: "tempering",
     text: "Warmer feed means mixing with hot water: only through a thermostatic valve that fails cold, after those who run the building have cleared the hot side, and within the RO's limits.",
 };

@@ -37,7 +37,8 @@ pub static FEED_WITHIN: Criterion = Criterion {
     judges: Judges::NoOutput,
 };
 
-static HOT_SIDE: Caution = Caution {
+/// What comes with the hot water.
+pub static HOT_SIDE: Caution = Caution {
     id: "the-hot-side",
     text: "Hot water carries more metal, and what the building doses against legionella may be in it alone: have it analysed. Above 50 °C it scalds. Should the valve fail, all of the feed is as hot as the hot tap: only a valve that shuts off the hot side by itself.",
 };

@@ -1,6 +1,7 @@
 //! How cold and how warm the water becomes in a year, from what is known of it.
 
 use super::MonthTemperature;
+use crate::engine::calendar::Month;
 use crate::engine::quantity::Temperature;
 
 /// One end of the year.
@@ -12,17 +13,26 @@ pub struct YearEnd {
     pub end: Temperature,
 }
 
-/// The end of the year, `None` where neither months nor the end itself are known: today's water alone tells no end.
+/// The end of the year. `None` where neither all twelve months nor the end itself are known: today's water, or a summer's
+/// months, tell nothing of a winter.
 pub fn year_end(
     extreme: fn(f64, f64) -> f64,
     stated: Option<Temperature>,
     months: Option<&[MonthTemperature]>,
     today: Option<Temperature>,
 ) -> Option<YearEnd> {
-    let months = months.into_iter().flatten().map(|row| row.temperature.si());
+    let months = months.unwrap_or_default();
+    if stated.is_none() && !is_whole_year(months) {
+        return None;
+    }
+    let months = months.iter().map(|row| row.temperature.si());
     let stated = months.chain(stated.map(Temperature::si)).reduce(extreme).map(Temperature::of)?;
     let end = today.map_or(stated, |today| Temperature::of(extreme(stated.si(), today.si())));
     Some(YearEnd { stated, end })
+}
+
+fn is_whole_year(months: &[MonthTemperature]) -> bool {
+    Month::ALL.iter().all(|month| months.iter().any(|row| row.month == *month))
 }
 
 /// What reaches the RO of water at that temperature.

@@ -1,4 +1,4 @@
-//! Which allowance a check owes its state to: what it would be with that allowance switched off.
+//! Which allowance makes a check not met: what it would be with that allowance switched off.
 
 use crate::engine::sheet::{Check, Entry, State, Value};
 
@@ -20,9 +20,9 @@ enum Off {
 
 /// The allowances of the stack.
 pub static SWITCHES: &[Switch] = &[
-    Switch { field: "forms", name: "the worst of the temperature forms", off: Off::Choice("a") },
-    Switch { field: "fouling-allowance", name: "the allowance for fouling", off: Off::Number(1.0) },
-    Switch { field: "demand-margin", name: "the allowance on the dialysate flow", off: Off::Number(1.0) },
+    Switch { field: "forms", name: "the worst temperature correction", off: Off::Choice("a") },
+    Switch { field: "fouling-allowance", name: "the fouling allowance", off: Off::Number(1.0) },
+    Switch { field: "demand-margin", name: "the demand allowance", off: Off::Number(1.0) },
 ];
 
 impl Switch {

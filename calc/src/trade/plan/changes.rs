@@ -77,12 +77,6 @@ impl Water<'_> {
     fn colder(&mut self, by: f64) -> Known<()> {
         // water of the tap that is colder than this is ice
         const COLDEST: f64 = 273.65;
-        // what was read in today's water stays a reading in that water
-        for read_at in ["anchor-temperature", "filter-drop-temperature"] {
-            if let (Err(_), Ok(today)) = (self.number(read_at), self.number("tap-temperature")) {
-                self.set(read_at, today);
-            }
-        }
         let ids = ["tap-temperature", "coldest-temperature", "warmest-temperature"];
         let mut changed = self.number(ids[0]).map(|_| ());
         for id in ids {
@@ -107,7 +101,7 @@ impl Water<'_> {
 pub static CHANGES: &[Change] = &[
     Change {
         id: "highest-chlorine",
-        name: "Total chlorine at the year's highest",
+        name: "Total chlorine at the highest of the year",
         make: |water| {
             let highest = water.number("highest-total-chlorine")?;
             water.set("total-chlorine", highest);
@@ -116,7 +110,7 @@ pub static CHANGES: &[Change] = &[
     },
     Change {
         id: "double-dose",
-        name: "Chlorine dosed twice as high",
+        name: "Chlorine doubled",
         make: |water| {
             // what is not known of free chlorine counts as chloramine, before as after
             let _ = water.times("free-chlorine", 2.0);
@@ -125,7 +119,7 @@ pub static CHANGES: &[Change] = &[
     },
     Change {
         id: "all-chloramine",
-        name: "Chlorine switched to chloramine",
+        name: "Switch from chlorine to chloramine",
         make: |water| {
             water.number("total-chlorine")?;
             water.set("free-chlorine", 0.0);
@@ -134,7 +128,7 @@ pub static CHANGES: &[Change] = &[
     },
     Change {
         id: "harder",
-        name: "Hardness half as high again",
+        name: "Hardness +50 %",
         make: |water| {
             let in_report = water.times_in_report(&[Analyte::Calcium, Analyte::Magnesium], 1.5);
             let entered = water.times("hardness", 1.5);
@@ -143,7 +137,7 @@ pub static CHANGES: &[Change] = &[
     },
     Change {
         id: "more-salt",
-        name: "All dissolved salt half as high again",
+        name: "All dissolved salts +50 %",
         make: |water| {
             let in_report = water.times_in_report(&[], 1.5);
             // hardness is a part of the salt
@@ -152,7 +146,7 @@ pub static CHANGES: &[Change] = &[
             if in_report { Ok(()) } else { entered.or(hardness.or(entered)) }
         },
     },
-    Change { id: "colder", name: "Water 5 K colder all year", make: |water| water.colder(5.0) },
+    Change { id: "colder", name: "5 °C colder all year", make: |water| water.colder(5.0) },
 ];
 
 /// The checks that a change of the water makes worse, worst first; empty where every state stays.

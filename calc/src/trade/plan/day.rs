@@ -1,10 +1,10 @@
 //! A day of sessions: whether they fit, how much water they take, what it costs.
 
-use super::Plan;
+use super::{CarbonLifeAt, Plan, used_up};
 use crate::engine::quantity::{Flow, Time};
 use crate::engine::sheet::{Known, Missing, Sheet, Working, part};
 use crate::trade::bench::{WaterCost, WaterCosts};
-use crate::trade::day::{DAY_LONG_ENOUGH, DayOfSessions, DayPlan};
+use crate::trade::day::{CarbonChange, DAY_LONG_ENOUGH, DayOfSessions, DayPlan, until_change};
 use crate::trade::machine::Demands;
 use crate::trade::membrane::SeasonFlow;
 
@@ -19,20 +19,40 @@ impl Plan {
         w.stage(&[&DAY_LONG_ENOUGH], |w| {
             let sheet = DayPlan {
                 session: self.session_time,
+                set_up: self.set_up,
+                started: self.started?,
+                rinse: self.rinse?,
                 around: self.around,
+                turnaround: self.turnaround,
+                // a plan is for any day
+                from: None,
+                until: None,
                 hours: self.day_hours,
                 machines: self.machines,
                 sessions: self.sessions?,
                 flow: self.highest_feed(seasons),
                 product: part(demands, |demands| demands.a_session),
-                rated: self.rated,
-                // what the label's flow means, and how long the softener lasts, is told by their own stages
+                // when carbon and softener are used up is told by their own stages
+                spent: Err(Missing::not_known("", "")),
+                rated: Err(Missing::not_known("", "")),
                 rated_flow: None,
                 softened: Err(Missing::not_known("", "")),
             };
             // litres of a session are the dialysate's
             sheet.run(w).map_err(|stop| stop.of_field("product-volume", "dialysate-flow"))
         })
+    }
+
+    /// When the first carbon is changed: by its own stage, at the time of the year when it lasts the fewest sessions.
+    pub(super) fn change_of_carbon(
+        &self,
+        lives: &[CarbonLifeAt],
+        day: &Known<DayOfSessions>,
+        w: &mut Working,
+    ) -> Known<CarbonChange> {
+        let spent = used_up::fewest(lives);
+        let runs = part(day, |day| Ok(day.daily? / day.running?));
+        w.within(DayPlan::DECLARATION.id, |w| until_change(spent, runs, w))
     }
 
     fn highest_feed(&self, seasons: &[SeasonFlow]) -> Known<Flow> {

@@ -11,8 +11,8 @@ output_row! {
     /// What goes down the drain at one time of the year.
     DrainedAt {
         season  "season":  Season      = Term::other("When"),
-        running "running": Known<Flow> = Term::number(&kinds::FLOW, "To the drain while it makes water", "Q_w"),
-        flush   "flush":   Known<Flow> = Term::number(&kinds::FLOW, "To the drain in flush", "Q_w"),
+        running "running": Known<Flow> = Term::number(&kinds::FLOW, "To the drain, running", "Q_w"),
+        flush   "flush":   Known<Flow> = Term::number(&kinds::FLOW, "To the drain, in flush", "Q_w"),
     }
 }
 

@@ -27,6 +27,7 @@ pub static WORKED_OUT: &[WorkedOut] = &[
     worked_out("product-flow", "timed-jug", "timed-flow"),
     worked_out("reject-flow", "timed-jug", "timed-flow"),
     worked_out("flush-reject-flow", "timed-jug", "timed-flow"),
+    worked_out("feed-sdi", "silt-density-index", "index"),
     worked_out("hardness-after-softener", "hardness", "hardness-by-drops"),
 ];
 

@@ -4,7 +4,8 @@ use super::Plan;
 use crate::engine::quantity::Temperature;
 use crate::engine::sheet::{Known, Missing, Sentence, Sheet, Working};
 use crate::trade::membrane::{
-    RejectSetting, RejectSettings, Season, SeasonFlow, TEMPERED_WITHIN, TemperedFeed, Tempering, year_end,
+    COLD_FEED_TEMPERED, HOT_SIDE, RejectSetting, RejectSettings, Season, SeasonFlow, TEMPERED_WITHIN,
+    TemperedFeed, Tempering, year_end,
 };
 use crate::trade::tap::{Compensated, ConductivityAt25, ConductivityFound};
 use crate::trade::terms::{membrane, place};
@@ -46,11 +47,14 @@ impl Plan {
         let Some(mixed) = self.tempered? else {
             return Err(Missing::none_exists("the feed is not tempered"));
         };
+        // they stand as long as the valve is in use, not only until it has helped
+        w.caution(&COLD_FEED_TEMPERED);
+        w.caution(&HOT_SIDE);
         if let Ok(Some(hot)) = self.hot
             && hot < mixed
         {
             let sentence = Sentence::plain(
-                "the hot water ({hot}) is not warm enough to temper the feed to {mixed}: {hot} was counted with",
+                "the hot water ({hot}) is not hot enough to temper the feed to {mixed}: {hot} is counted",
             );
             w.warn(
                 "hot-temperature",
@@ -87,8 +91,7 @@ impl Plan {
                 product: self.product?.ok_or(not_known("product-flow", membrane::PRODUCT_FLOW.name))?,
                 reject: self.reject,
                 anchor: self
-                    .anchor?
-                    .or(self.temperature?)
+                    .flows_read_at()?
                     .ok_or(not_known("anchor-temperature", membrane::ANCHOR_TEMPERATURE.name))?,
                 warmest: warmest.map_or(Err(super::stages::NO_SEASON), |at| at.temperature)?,
                 highest,

@@ -1,7 +1,7 @@
 //! The pressure drop of the sediment filter that this room can afford, at each time of the year.
 
 use super::{InletAt, Plan};
-use crate::engine::quantity::{PressureDifference, Temperature, kinds};
+use crate::engine::quantity::{PressureDifference, kinds};
 use crate::engine::sheet::{Known, Missing, Sheet, Term, Working, part};
 use crate::output_row;
 use crate::trade::membrane::{Season, SeasonFlow};
@@ -12,7 +12,7 @@ output_row! {
     /// What the room can afford at one time of the year, at the flow and temperature at which the drop was read.
     FilterLimitAt {
         season "season":       Season                    = Term::other("When"),
-        limit  "filter-limit": Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "Pressure drop that this room can afford", "Δp_limit"),
+        limit  "filter-limit": Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "Highest pressure drop for this room", "Δp_limit"),
         spare  "filter-spare": Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "Left until the filter must be changed", "Δp_left"),
     }
 }
@@ -41,9 +41,9 @@ impl Plan {
                 left_running: left.running,
                 left_flush: left.flush,
                 least: self.least_inlet?,
-                filter_drop: self.filter_read(self.filter_drop)?,
+                filter_drop: self.filter_there()?,
                 filter_flow: self.filter_flow?,
-                filter_temperature: self.filter_read_at()?,
+                filter_temperature: self.filter_temperature?,
             };
             sheet.run(w)
         });
@@ -54,15 +54,22 @@ impl Plan {
         }
     }
 
-    /// At which temperature the drop was read: one without its own was read in today's water.
-    pub(super) fn filter_read_at(&self) -> Known<Option<Temperature>> {
-        Ok(self.filter_temperature?.or(self.temperature?))
+    /// The same of the filter as it is now. No drop at all says that there is no filter, which cartridges contradict.
+    fn filter_there(&self) -> Known<PressureDifference> {
+        let drop = self.filter_read(self.filter_drop)?;
+        if drop.si() == 0.0 && self.cartridges?.is_some() {
+            return Err(Missing::not_known(
+                "filter-drop",
+                "a drop of 0 means that there is no filter, but cartridges are entered: read the drop at a higher flow",
+            ));
+        }
+        Ok(drop)
     }
 
-    /// A drop, which says nothing of other water as long as its own is not known.
+    /// A drop, which says nothing of other water as long as its own is not known: the cart moves from tap to tap.
     pub(super) fn filter_read(&self, drop: Known<PressureDifference>) -> Known<PressureDifference> {
         let drop = drop?;
-        if drop.si() > 0.0 && self.filter_read_at()?.is_none() {
+        if drop.si() > 0.0 && self.filter_temperature?.is_none() {
             return Err(Missing::not_known("filter-drop-temperature", FILTER_DROP_TEMPERATURE.name));
         }
         Ok(drop)

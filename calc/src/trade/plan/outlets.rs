@@ -1,40 +1,50 @@
-//! What the dialysis machine and the socket add: warmth for the dialysate, current on the breaker.
+//! What the dialysis machine and the outlet (socket) add: heat for the dialysate, current on the breaker.
 
 use super::Plan;
 use crate::engine::quantity::{Current, Power, Temperature};
-use crate::engine::sheet::{Criterion, Known, Sheet, Working};
+use crate::engine::sheet::{Criterion, Known, Sentence, Sheet, Working, part};
 use crate::trade::drain::{BREAKER_LOAD, ElectricalLoad};
-use crate::trade::machine::{MACHINE_HEATING, MachineHeating, PRODUCT_COOL_ENOUGH};
+use crate::trade::machine::{Heating, MACHINE_HEATING, MachineHeating, PRODUCT_COOL_ENOUGH, PUMP_HEAT};
 use crate::trade::membrane::{Season, tempered};
 
 impl Plan {
-    /// What the heater of a machine has to give to the coldest water, and whether the warmest is not too warm already.
+    /// What a machine's heater must give to the coldest water, and how warm the warmest reaches the machine.
     /// It asks for temperatures alone, so nothing of the RO stops it.
-    pub(super) fn heating(&self, w: &mut Working) -> Known<Power> {
+    pub(super) fn heating(&self, w: &mut Working) -> (Known<Power>, Known<Temperature>) {
+        if self.pump_heat == Ok(None) {
+            w.assume(
+                "pump-heat",
+                Sentence::plain("{pump_heat} was added for pump heat").quantity("pump_heat", PUMP_HEAT),
+            );
+        }
         // each end tells of one of both
-        let ends = [
-            (Season::Coldest, self.coldest_tap(), &MACHINE_HEATING),
-            (Season::Warmest, self.warmest_tap(), &PRODUCT_COOL_ENOUGH),
-        ];
-        let [coldest, _] = w.worst_season(|w| {
-            ends.map(|(season, tap, told)| w.in_season(season.id(), |w| self.heating_of(tap, told, w)))
-        });
-        coldest
+        let mut at = |season: Season, tap, told| {
+            w.in_season(season.id(), |w| w.only_of(told, |w| self.heating_of(tap, told, w)))
+        };
+        let coldest = at(Season::Coldest, self.coldest_tap(), &MACHINE_HEATING);
+        let warmest = at(Season::Warmest, self.warmest_tap(), &PRODUCT_COOL_ENOUGH);
+        (part(&coldest, |heated| Ok(heated.needed)), part(&warmest, |heated| Ok(heated.warmed)))
     }
 
-    fn heating_of(&self, tap: Known<Temperature>, told: &'static Criterion, w: &mut Working) -> Known<Power> {
-        let heated = w.stage(&[told], |w| {
+    fn heating_of(
+        &self,
+        tap: Known<Temperature>,
+        told: &'static Criterion,
+        w: &mut Working,
+    ) -> Known<Heating> {
+        w.stage(&[told], |w| {
             let sheet = MachineHeating {
                 flow: self.dialysate?,
-                // which the product water is not colder than
+                // the product water is not colder
                 product: tempered(tap?, self.tempered_to()?),
                 wanted: self.dialysate_temperature?,
                 returned: self.heat_returned?,
                 heater: self.heater,
+                warming: Some(self.pump_heat?.unwrap_or(PUMP_HEAT)),
+                highest: self.highest_inlet_temperature,
             };
             sheet.run(w)
-        });
-        heated.map(|heated| heated.needed)
+        })
     }
 
     /// Everything on one breaker.

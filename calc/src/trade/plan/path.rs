@@ -1,4 +1,4 @@
-//! The water's way through tap, cart and RO to the dialysis machine: which numbers are shown at which spot.
+//! The water path through tap, cart and RO to the dialysis machine: which numbers are shown at which spot.
 
 use crate::engine::sheet::Stage;
 
@@ -15,7 +15,7 @@ pub enum Shown {
     ByTest,
 }
 
-/// A spot on the way.
+/// A spot on the path.
 #[derive(Debug)]
 pub struct Spot {
     /// Where it is.
@@ -28,29 +28,29 @@ pub struct Spot {
 
 use Shown::{Answered, ByTest, Checked, Entered};
 
-/// The way, in the order of the water.
+/// The path, in the order of the water.
 pub static WAY: &[Spot] = &[
     Spot {
         stage: Stage::Tap,
         name: "Tap",
         shows: &[
-            ("Pressure, shut", Entered("shut-pressure")),
+            ("Static pressure", Entered("shut-pressure")),
             ("Highest flow, running", Answered("feed-warmest")),
             ("Highest flow, in flush", Answered("flush-warmest")),
             ("Total chlorine", Entered("total-chlorine")),
             ("Hardness", Entered("hardness")),
             ("Conductivity", Entered("conductivity")),
-            ("Dissolved salt, about at most", Answered("high-salt")),
+            ("TDS, high estimate", Answered("high-salt")),
         ],
     },
     Spot {
         stage: Stage::Sediment,
         name: "Sediment filter",
         shows: &[
-            ("Pressure drop, as read", Entered("filter-drop")),
-            ("Pressure drop it may take", Answered("lowest-filter-limit")),
-            ("Filter and line may take", Answered("line-spare")),
-            ("10-inch lengths asked", Answered("needed-ten-inch-equivalents")),
+            ("Pressure drop now", Entered("filter-drop")),
+            ("Highest pressure drop", Answered("lowest-filter-limit")),
+            ("Left for filter and line", Answered("line-spare")),
+            ("10-inch lengths needed", Answered("needed-ten-inch-equivalents")),
         ],
     },
     Spot {
@@ -58,17 +58,17 @@ pub static WAY: &[Spot] = &[
         name: "Softener",
         shows: &[
             ("Resin", Entered("resin-volume")),
-            ("Lasts, running", Answered("softener-hours")),
-            ("Hardness behind it", ByTest),
+            ("Lasts, RO running", Answered("softener-hours")),
+            ("Hardness after the softener", ByTest),
         ],
     },
     Spot {
         stage: Stage::Carbon,
         name: "Carbon",
         shows: &[
-            ("Contact time, running", Checked("contact-time", "running")),
-            ("Contact time, in flush", Checked("contact-time", "flush")),
-            ("Total chlorine behind it", ByTest),
+            ("EBCT, running", Checked("contact-time", "running")),
+            ("EBCT, in flush", Checked("contact-time", "flush")),
+            ("Total chlorine after the carbon", ByTest),
         ],
     },
     Spot {
@@ -77,19 +77,19 @@ pub static WAY: &[Spot] = &[
         shows: &[
             ("Inlet pressure, running", Checked("inlet-pressure", "running")),
             ("Inlet pressure, in flush", Checked("inlet-pressure", "flush")),
-            ("Product at the coldest", Answered("capacity-coldest")),
-            ("Recovery at the warmest", Answered("recovery-warmest")),
-            ("Calcium carbonate in the reject", Checked("calcite-in-reject", "")),
-            ("Reject to set, at least", Answered("needed-reject-flow")),
+            ("Product flow, coldest water", Answered("capacity-coldest")),
+            ("Recovery, warmest water", Answered("recovery-warmest")),
+            ("Calcite index of the reject", Checked("calcite-in-reject", "")),
+            ("Reject flow to set, at least", Answered("needed-reject-flow")),
         ],
     },
     Spot {
         stage: Stage::Machine,
         name: "Dialysis machine",
         shows: &[
-            ("Product asked", Answered("demand")),
+            ("Required product flow", Answered("demand")),
             ("Heater power needed", Answered("needed-heater-power")),
-            ("Conductivity of the product", ByTest),
+            ("Product conductivity", ByTest),
         ],
     },
     Spot {
@@ -98,7 +98,7 @@ pub static WAY: &[Spot] = &[
         shows: &[
             ("To the drain, running", Checked("drain-load", "running")),
             ("To the drain, in flush", Checked("drain-load", "flush")),
-            ("What the drain takes", Entered("drain-flow")),
+            ("Drain capacity", Entered("drain-flow")),
         ],
     },
     Spot {
@@ -106,8 +106,8 @@ pub static WAY: &[Spot] = &[
         name: "A day",
         shows: &[
             ("Sessions that fit", Answered("sessions-that-fit")),
-            ("Water of a day, without flushes", Answered("day-feed-volume")),
-            ("Cost of a session's water", Answered("session-cost")),
+            ("Feed water per day", Answered("day-feed-volume")),
+            ("Water cost per session", Answered("session-cost")),
         ],
     },
 ];

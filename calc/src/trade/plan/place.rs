@@ -1,22 +1,24 @@
-//! What a place says of its water in words, and what follows without any arithmetic.
+//! What is known of a place's water in words, and what follows without any arithmetic.
 
 use crate::choice;
 use crate::engine::quantity::Chlorine;
-use crate::engine::sheet::{Caution, Criterion, Judges, Known, Missing, Side, Stage, Working, source};
+use crate::engine::sheet::{
+    Caution, Check, Criterion, Judges, Known, Missing, Side, Stage, State, Value, Working, source,
+};
 use crate::trade::tap::COLOUR_IS_NOT_ALWAYS_CHLORINE;
 use crate::trade::terms::place;
 
 choice!(/// Where the water comes from.
-    WaterSource { Public "public" "Public supply", Well "well" "Own well", Tanker "tanker" "Tanker" });
+    WaterSource { Public "public" "Public supply", Well "well" "Private well", Tanker "tanker" "Tanker" });
 
 choice!(/// What the building doses into its water.
 Dosing {
-    None "none" "Nothing, said by those who run the building",
+    None "none" "None, confirmed by facilities (estates)",
     ChlorineDioxide "chlorine-dioxide" "Chlorine dioxide",
     Monochloramine "monochloramine" "Monochloramine",
-    CopperSilver "copper-silver" "Copper and silver",
+    CopperSilver "copper-silver" "Copper-silver ionization",
     Peroxide "peroxide" "Hydrogen peroxide, with or without silver",
-    Other "other" "Something else",
+    Other "other" "Other",
     NotKnown "not-known" "Not known",
 });
 
@@ -26,7 +28,7 @@ choice!(/// The disinfectant of the supply.
 /// What carbon and a test of total chlorine do not answer.
 pub static BUILDING_DOSING: Criterion = Criterion {
     id: "building-dosing",
-    sentence: "What the building doses into its water is answered by carbon and a chlorine test",
+    sentence: "Building water treatment is one that carbon removes and a chlorine test shows",
     stage: Stage::Tap,
     side: Side::Answered,
     forecast: false,
@@ -38,18 +40,25 @@ pub static BUILDING_DOSING: Criterion = Criterion {
 
 static HOLD_AND_ASK: Caution = Caution {
     id: "hold-and-ask",
-    text: "Hold: what the building doses is not known, or is not shown by a chlorine test. Ask those who run the building, and the medical director, before this tap is used.",
+    text: "Hold: the building water treatment is not known, or a chlorine test does not show it. Ask facilities (estates) and the medical director before this tap is used.",
 };
 
 static WELL_WATER: Caution = Caution {
     id: "well-water",
-    text: "A well's water is nobody's but its owner's: agree that he rings before any shock chlorination, and have the water analysed as often as local rules ask, nitrate and bacteria among it.",
+    text: "Private well: agree with the owner to call before any shock chlorination. Have the water analyzed as often as local rules ask, including nitrate and bacteria.",
 };
 
 static TANKER_WATER: Caution = Caution {
     id: "tanker-water",
-    text: "Water from a tanker changes with every load, and is often dosed with chlorine on the way: test total chlorine, hardness and conductivity of each load before it is used.",
+    text: "Tanker water changes with every load and is often chlorinated on the way. Test total chlorine, hardness and conductivity of each load before it is used.",
 };
+
+/// Whether what was said of the building's dosing asks to hold: it belongs into the sentence on top, before any number.
+/// Where nothing was said yet, there is nothing to hold for: the field is asked.
+pub fn holds(checks: &[Check], dosing: Option<&Value>) -> bool {
+    let of_dosing = checks.iter().find(|check| check.criterion.id == BUILDING_DOSING.id);
+    dosing.is_some() && of_dosing.is_some_and(|check| check.state != State::Met)
+}
 
 /// Judges what the building doses: hold where carbon is no answer, or where nobody knows.
 pub fn judge_dosing(dosing: Known<Dosing>, w: &mut Working) {
@@ -57,9 +66,7 @@ pub fn judge_dosing(dosing: Known<Dosing>, w: &mut Working) {
         // monochloramine is taken out by carbon and shown by the test of total chlorine
         Dosing::None | Dosing::Monochloramine => Ok(true),
         Dosing::ChlorineDioxide | Dosing::Peroxide => Ok(false),
-        Dosing::CopperSilver => {
-            Err(not_known("copper and silver need tests of their own in the product water"))
-        }
+        Dosing::CopperSilver => Err(not_known("copper and silver must be tested in the product water")),
         Dosing::Other | Dosing::NotKnown => Err(not_known(place::BUILDING_DOSING.name)),
     });
     if is_answered != Ok(true) {

@@ -1,9 +1,11 @@
 //! What one report of the feed water serves: the softener's hardness and iron, scale on the membrane, contaminants
 //! behind it.
 
-use super::Plan;
+use super::{Newer, Plan};
 use crate::engine::quantity::{Concentration, Hardness, Ratio, SaturationIndex, kinds};
-use crate::engine::sheet::{Check, Known, Missing, Sentence, Sheet, State, Stop, Term, Working, part};
+use crate::engine::sheet::{
+    Check, Known, Missing, Reported, Sentence, Sheet, State, Stop, Term, Working, part,
+};
 use crate::output_row;
 use crate::trade::membrane::scale::{CALCITE, GYPSUM, SILICA};
 use crate::trade::membrane::{Contaminant, IonPassage, NEVER_MET, ScaleTendency, Season, SeasonFlow};
@@ -18,10 +20,10 @@ output_row! {
     ScaleAt {
         season     "season":               Season                 = Term::other("When"),
         recovery   "recovery":             Known<Ratio>           = Term::number(&kinds::RATIO, "Recovery", "Y"),
-        calcite    "reject-calcite-index": Known<SaturationIndex> = Term::number(&kinds::SATURATION_INDEX, "Saturation index of calcite, reject", "SI_c"),
+        calcite    "reject-calcite-index": Known<SaturationIndex> = Term::number(&kinds::SATURATION_INDEX, "Calcite saturation index of the reject", "SI_c"),
         silica     "reject-silica":        Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica in the reject", "SiO2_c"),
-        solubility "silica-solubility":    Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica that dissolves in the reject", "S"),
-        gypsum     "reject-gypsum-share":  Known<Ratio>           = Term::number(&kinds::RATIO, "Calcium sulfate in the reject, of its solubility product", "Ω"),
+        solubility "silica-solubility":    Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica solubility in the reject", "S"),
+        gypsum     "reject-gypsum-share":  Known<Ratio>           = Term::number(&kinds::RATIO, "Calcium sulfate in the reject, share of saturation", "Ω"),
     }
 }
 
@@ -76,7 +78,36 @@ impl Plan {
         self.feed_report()?.ok_or(Missing::not_known("feed-report", FEED_REPORT.name))
     }
 
-    /// As it was entered, else by the report.
+    /// Whether the tests at the tap are said to be newer than the report, so that they count before it.
+    pub(super) fn tests_are_newer(&self) -> Known<bool> {
+        Ok(self.newer? == Some(Newer::Tests))
+    }
+
+    /// What the report says of an analyte, if there is one; also as "less than".
+    pub(super) fn reported(&self, analyte: Analyte) -> Known<Option<Reported<Concentration>>> {
+        let Some(rows) = self.feed_report()? else { return Ok(None) };
+        let refused = |_| Missing::not_known("feed-report", FEED_REPORT.name);
+        // its warnings are given where it is read for hardness
+        Report::read(rows, &mut Working::judging()).map(|report| report.reported(analyte)).map_err(refused)
+    }
+
+    /// A test at the tap beside the report: the worse of both, unless the test is said to be the newer.
+    pub(super) fn test_or_report(
+        &self,
+        test: Known<Option<Concentration>>,
+        analyte: Analyte,
+    ) -> Known<Option<Reported<Concentration>>> {
+        Ok(match (test?, self.reported(analyte)?) {
+            (Some(test), Some(Reported::Is(reported))) if !self.tests_are_newer()? => {
+                Some(Reported::Is(test.max(reported)))
+            }
+            // "less than" does not contradict a test
+            (Some(test), _) => Some(Reported::Is(test)),
+            (None, reported) => reported,
+        })
+    }
+
+    /// Hardness and iron: the worse of test and report, unless the tests are said to be newer.
     pub(super) fn hard_water(&self, w: &mut Working) -> HardWater {
         let Ok(Some(rows)) = self.feed_report() else {
             let entered = Missing::not_known("hardness", HARDNESS_AT_TAP.name);
@@ -93,28 +124,31 @@ impl Plan {
                 drops: Err(Missing::not_known("hardness", "")),
                 a_drop: Err(Missing::not_known("hardness", "")),
             };
-            Ok((sheet.run(w)?.by_report, report.of(Analyte::Iron)))
+            Ok(sheet.run(w)?.by_report)
         });
-        let by_report = part(&found, |found| found.0);
-        let mut hardness = self.hardness.and_then(|entered| entered.map_or(by_report, Ok));
-        if let (Ok(Some(entered)), Ok(by_report)) = (self.hardness, by_report)
+        let by_report = part(&found, |found| *found);
+        let hardness = match (self.hardness, by_report) {
+            (Ok(Some(entered)), Ok(by_report)) => {
+                self.tests_are_newer().map(|newer| if newer { entered } else { entered.max(by_report) })
+            }
+            (Ok(Some(entered)), Err(_)) => Ok(entered),
+            (Ok(None), _) => by_report,
+            (Err(missing), _) => Err(missing),
+        };
+        if let (Ok(Some(entered)), Ok(by_report), Ok(counted)) = (self.hardness, by_report, hardness)
             && (entered > by_report * ALIKE || by_report > entered * ALIKE)
         {
-            hardness = Ok(entered.max(by_report));
             w.warn(
-                "hardness", "hardness-differs",
-                Sentence::plain("entered as {entered}, and {by_report} by calcium and magnesium of the report: the harder of both counts for the softener, the report for scale; look whether both are of this water")
+                "hardness",
+                "hardness-differs",
+                Sentence::plain("entered as {entered}, but {by_report} by calcium and magnesium of the report: {counted} counts for the softener, the report for scale. Check that both are of this water")
                     .quantity("entered", entered)
-                    .quantity("by_report", by_report),
+                    .quantity("by_report", by_report)
+                    .quantity("counted", counted),
             );
         }
-        HardWater {
-            hardness,
-            iron: self.iron.and_then(|entered| match entered {
-                Some(iron) => Ok(Some(iron)),
-                None => part(&found, |found| Ok(found.1)),
-            }),
-        }
+        let iron = self.test_or_report(self.iron, Analyte::Iron);
+        HardWater { hardness, iron: iron.map(|iron| iron.map(Reported::at_most)) }
     }
 
     /// What stands between the report and the membrane. `softener` holds the judgements of the softener's stage.
@@ -138,7 +172,7 @@ impl Plan {
         w: &mut Working,
     ) -> Vec<ScaleAt> {
         if behind == Ok(Behind::Spent) {
-            w.assume("hardness-after-softener", "by this plan the softener is used up before it is regenerated: scale is judged with the hard water that reaches the membrane then");
+            w.assume("hardness-after-softener", "the softener is used up before it is regenerated: scale is judged with hard water at the membrane");
         }
         let ends = seasons.iter().filter(|at| at.season != Season::Today);
         w.worst_season(|w| {
@@ -193,7 +227,7 @@ impl Plan {
         };
         let mut contaminants = expected(behind.hardness().unwrap_or(None), w)?;
         if matches!(behind, Behind::Untested(_) | Behind::Spent) {
-            w.assume("hardness-after-softener", "what passes the softener is not known: for the product water calcium and magnesium count as in the report, and sodium as if all of them had been changed for it");
+            w.assume("hardness-after-softener", "hardness after the softener is not known: for the product water, calcium and magnesium count as in the report, and sodium as if the softener had exchanged all of them");
             let sodium = w.quietly(|w| expected(Some(Hardness::of(0.0)), w))?;
             let sodium = sodium.into_iter().find(|row| row.analyte == Analyte::Sodium);
             let row = contaminants.iter_mut().find(|row| row.analyte == Analyte::Sodium);

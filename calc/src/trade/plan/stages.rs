@@ -1,7 +1,9 @@
 //! The stages of the plan: each hands the place's and the RO's values to its sheet.
 
 use super::Plan;
-use crate::engine::quantity::{Chlorine, Flow, Pressure, PressureDifference, Ratio, Time, kinds};
+use crate::engine::quantity::{
+    Chlorine, Flow, Pressure, PressureDifference, Ratio, Temperature, Time, kinds,
+};
 use crate::engine::sheet::{Known, Missing, Sheet, Term, Working, part};
 use crate::output_row;
 use crate::trade::carbon::CarbonKind;
@@ -12,17 +14,17 @@ use crate::trade::membrane::{
 };
 use crate::trade::sediment::{CARTRIDGE_FLOW, SedimentFilter};
 use crate::trade::tap::{ChlorineSpecies, Filling, HOSE_RATED, INLET_PRESSURE, InletPressure, TimedJug};
-use crate::trade::terms::{machine::SESSIONS, tap::OPEN_FLOW};
+use crate::trade::terms::{machine::SESSIONS, membrane::ANCHOR_TEMPERATURE, tap::OPEN_FLOW};
 
 output_row! {
     /// What is left at the RO's inlet at one time of the year.
     InletAt {
         season         "season":         Season                    = Term::other("When"),
-        running        "running":        Known<Pressure>           = Term::number(&kinds::PRESSURE, "While it makes water", "p_RO"),
+        running        "running":        Known<Pressure>           = Term::number(&kinds::PRESSURE, "Running", "p_RO"),
         flush          "flush":          Known<Pressure>           = Term::number(&kinds::PRESSURE, "In flush", "p_RO"),
-        running_loaded "running-loaded": Known<Pressure>           = Term::number(&kinds::PRESSURE, "While it makes water, filter loaded", "p_RO"),
+        running_loaded "running-loaded": Known<Pressure>           = Term::number(&kinds::PRESSURE, "Running, filter loaded", "p_RO"),
         flush_loaded   "flush-loaded":   Known<Pressure>           = Term::number(&kinds::PRESSURE, "In flush, filter loaded", "p_RO"),
-        to_spare       "to-spare":       Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "What filter and rest of the line may take", "Δp_spare"),
+        to_spare       "to-spare":       Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "Left for filter and rest of the line", "Δp_spare"),
     }
 }
 
@@ -88,7 +90,7 @@ impl Plan {
                 flush_reject: self.flush_reject,
                 label: self.label?,
                 tap: self.temperature?,
-                anchor: self.anchor?,
+                anchor: self.flows_read_at()?,
                 coldest: self.coldest?,
                 warmest: self.warmest?,
                 tempered: self.tempered_to()?,
@@ -102,6 +104,15 @@ impl Plan {
             };
             sheet.run(w)
         })
+    }
+
+    /// In which water product and reject were read. They belong to the RO and move with it: another tap's water says
+    /// nothing of the reading. Without a measured flow there is none, and the label's stands for 25 °C.
+    pub(super) fn flows_read_at(&self) -> Known<Option<Temperature>> {
+        match (self.product?, self.anchor?) {
+            (Some(_), None) => Err(Missing::not_known("anchor-temperature", ANCHOR_TEMPERATURE.name)),
+            (_, read_at) => Ok(read_at),
+        }
     }
 
     /// The flows at each time of the year; where the membrane's sheet stopped, why. Today, where its temperature is
@@ -166,7 +177,7 @@ impl Plan {
                 rise: self.rise?,
                 filter_drop: self.filter_read(self.filter_drop),
                 filter_flow: self.filter_flow,
-                filter_temperature: self.filter_read_at()?,
+                filter_temperature: self.filter_temperature?,
                 change_drop: self.filter_read(self.change_drop),
                 line_drop: self.line_drop,
                 line_flow: self.line_flow,

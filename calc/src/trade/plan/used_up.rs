@@ -15,9 +15,9 @@ output_row! {
     /// How long the softener lasts at one time of the year.
     SoftenerAt {
         season "season":            Season                  = Term::other("When"),
-        hours  "hours":             Known<Time>             = Term::number(&kinds::TIME, "Running until it is used up", "t").units("h", "h"),
+        hours  "hours":             Known<Time>             = Term::number(&kinds::TIME, "Running time until it is used up", "t").units("h", "h"),
         days   "days":              Known<Time>             = Term::number(&kinds::TIME, "Days until it is used up", "t_days").units("d", "d"),
-        day    "hardness-of-a-day": Known<ExchangeCapacity> = Term::number(&kinds::EXCHANGE_CAPACITY, "Hardness to take up in a day, as CaCO3", "M_d"),
+        day    "hardness-of-a-day": Known<ExchangeCapacity> = Term::number(&kinds::EXCHANGE_CAPACITY, "Hardness load per day, as CaCO3", "M_d"),
     }
 }
 
@@ -134,6 +134,13 @@ impl Plan {
             series: part(&life, |life| life.both_flow),
         }
     }
+}
+
+/// After how many sessions the first carbon is spent at the time of the year when that is soonest.
+pub(super) fn fewest(lives: &[CarbonLifeAt]) -> Known<f64> {
+    let mut sessions = lives.iter().map(|at| at.sessions);
+    let first = sessions.next().unwrap_or(Err(super::stages::NO_SEASON))?;
+    sessions.try_fold(first, |fewest, sessions| Ok(fewest.min(sessions?)))
 }
 
 /// How long it lasts at the time of the year when that is shortest.

@@ -1,5 +1,5 @@
 //! The fields of the plan in the order in which a technician meets them: first what one walk to the tap gives, then
-//! what the papers, the labels and a quiet hour give.
+//! what papers, labels and a quiet hour give.
 
 /// Some fields that are read at one spot.
 #[derive(Debug)]
@@ -19,44 +19,50 @@ pub static AT_THE_TAP: &[Group] = &[
     Group {
         id: "the-place",
         name: "The place",
-        about: "Ask those who run the building.",
+        about: "Ask facilities (estates).",
         fields: &["place-name", "ro-name", "source", "building-dosing", "disinfectant"],
     },
     Group {
         id: "the-water",
-        name: "How warm the water is",
-        about: "Let the tap run until the thermometer stands still.",
+        name: "Water temperature",
+        about: "Let the tap run until the reading is steady.",
         fields: &["tap-temperature", "coldest-temperature", "warmest-temperature"],
     },
     Group {
         id: "the-tap",
-        name: "What the tap gives",
-        about: "A gauge on the tap, a jug and a watch.",
+        name: "Tap pressure and flow",
+        about: "A gauge on the tap, and a timed jug test (bucket test).",
         fields: &["shut-pressure", "jug-volume", "jug-time", "open-flow", "open-pressure"],
     },
     Group {
         id: "the-tests",
-        name: "What is in the water",
-        about: "A test of chlorine, a drop test of hardness, a meter.",
+        name: "Water tests",
+        about: "A chlorine test, a hardness drop test, a conductivity meter.",
         fields: &["total-chlorine", "free-chlorine", "hardness", "conductivity"],
     },
     Group { id: "the-hose", name: "Hose", about: "From the tap to the RO.", fields: &["hoses"] },
     Group {
         id: "the-cart",
         name: "Carbon and softener",
-        about: "Labels of the vessels or cartridges.",
+        about: "From the labels on the vessels or cartridges.",
         fields: &["carbon-kind", "bed-volume", "second-bed-volume", "resin-volume"],
     },
     Group {
         id: "the-ro",
         name: "RO",
-        about: "As it runs now; jug and watch do where it has no flow meter.",
-        fields: &["product-flow", "reject-flow", "flush-reject-flow", "least-inlet-pressure"],
+        about: "As it runs now. Without a flow meter, use a timed jug test.",
+        fields: &[
+            "product-flow",
+            "reject-flow",
+            "anchor-temperature",
+            "flush-reject-flow",
+            "least-inlet-pressure",
+        ],
     },
     Group {
         id: "the-machines",
         name: "Dialysis machines",
-        about: "What they draw; the dialysate flow is the prescriber's.",
+        about: "What they draw. The prescriber decides the dialysate flow.",
         fields: &["machines", "dialysate-flow", "peak-draw"],
     },
 ];
@@ -65,39 +71,49 @@ pub static AT_THE_TAP: &[Group] = &[
 pub static IN_DETAIL: &[Group] = &[
     Group {
         id: "control",
-        name: "How the RO is controlled",
-        about: "From its instructions, and from the reading that stands for it.",
-        fields: &[
-            "control",
-            "anchor-temperature",
-            "label-flow",
-            "pump-pressure",
-            "pressure-limit",
-            "highest-recovery",
-        ],
+        name: "RO control and limits",
+        about: "From the RO's instructions.",
+        fields: &["control", "label-flow", "pump-pressure", "pressure-limit", "highest-recovery"],
     },
     Group {
         id: "year",
         name: "The year",
-        about: "Utility, building log, or a year of own readings.",
-        fields: &[
-            "months",
-            "highest-total-chlorine",
-            "tempered-temperature",
-            "hot-temperature",
-            "highest-feed-temperature",
-        ],
+        about: "From the utility, a building log, or your own readings over a year.",
+        fields: &["months", "highest-total-chlorine", "tempered-temperature", "hot-temperature"],
     },
     Group {
         id: "laboratory",
-        name: "Laboratory report of the feed",
-        about: "From the supplier, or of a sample of your own; once for hardness, scale and contaminants.",
+        name: "Laboratory report of the feed water",
+        about: "From the water supplier, or from your own sample. It serves hardness, scale and contaminants.",
         fields: &["feed-report", "feed-ph", "ph-temperature", "limit-set"],
+    },
+    Group {
+        id: "feed-limits",
+        name: "Feed water limits of the RO",
+        about: "From the RO's instructions. What they leave open is not checked.",
+        fields: &[
+            "highest-feed-temperature",
+            "lowest-feed-temperature",
+            "highest-feed-hardness",
+            "highest-feed-iron",
+            "highest-feed-manganese",
+            "highest-feed-turbidity",
+            "highest-feed-sdi",
+            "highest-feed-free-chlorine",
+            "lowest-feed-ph",
+            "highest-feed-ph",
+        ],
+    },
+    Group {
+        id: "feed-tests",
+        name: "More tests of the feed water",
+        about: "Needed only where the RO's instructions set a limit.",
+        fields: &["iron", "manganese", "turbidity", "feed-sdi", "inlet-free-chlorine", "newer-water-data"],
     },
     Group {
         id: "filter",
         name: "Sediment filter",
-        about: "Two gauges, one before and one behind it.",
+        about: "Two gauges, one before and one after it.",
         fields: &[
             "cartridges",
             "cartridge-length",
@@ -111,7 +127,7 @@ pub static IN_DETAIL: &[Group] = &[
     Group {
         id: "line",
         name: "The rest of the line",
-        about: "Everything between tap and RO that takes pressure.",
+        about: "Everything else between tap and RO that loses pressure.",
         fields: &[
             "line-drop",
             "line-drop-flow",
@@ -122,38 +138,31 @@ pub static IN_DETAIL: &[Group] = &[
             "hose-rating",
         ],
     },
-    Group {
-        id: "carbon-rule",
-        name: "Rule for the carbon",
-        about: "What this place relies on.",
-        fields: &["rule"],
-    },
+    Group { id: "carbon-rule", name: "Carbon rule", about: "What this place relies on.", fields: &["rule"] },
     Group {
         id: "carbon-label",
-        name: "Label of the carbon",
-        about: "The cartridge's label or its test report.",
+        name: "Carbon label",
+        about: "From the cartridge label or its test report.",
         fields: &["rated-disinfectant", "rated-volume", "rated-flow", "rated-inlet", "rated-outlet"],
     },
     Group {
         id: "softener",
         name: "Softener",
-        about: "Its label, and how it is set.",
-        fields: &[
-            "resin-capacity",
-            "regeneration-interval",
-            "hardness-after-softener",
-            "iron",
-            "iron-factor",
-        ],
+        about: "From its label, and how it is set.",
+        fields: &["resin-capacity", "regeneration-interval", "hardness-after-softener", "iron-factor"],
     },
     Group {
         id: "sessions",
         name: "Sessions",
-        about: "How a day goes.",
+        about: "How a usual day runs.",
         fields: &[
             "rinses",
             "session-time",
+            "set-up-time",
+            "set-up-running-time",
+            "rinse-time",
             "time-around-session",
+            "turnaround-time",
             "sessions",
             "day-hours",
             "session-running-time",
@@ -162,14 +171,20 @@ pub static IN_DETAIL: &[Group] = &[
     },
     Group {
         id: "heating",
-        name: "Warming the dialysate",
-        about: "From the instructions of the dialysis machine; the temperature is the prescriber's.",
-        fields: &["heater-power", "dialysate-temperature", "heat-returned"],
+        name: "Heating the dialysate",
+        about: "From the dialysis machine's instructions. The prescriber decides the temperature.",
+        fields: &[
+            "heater-power",
+            "dialysate-temperature",
+            "heat-returned",
+            "highest-inlet-temperature",
+            "pump-heat",
+        ],
     },
     Group {
         id: "socket",
-        name: "Socket",
-        about: "The plates of the devices, and the breaker's own number.",
+        name: "Electrical outlet (socket)",
+        about: "From the labels of the devices, and the rating on the breaker.",
         fields: &[
             "breaker-rating",
             "supply-voltage",
@@ -182,22 +197,33 @@ pub static IN_DETAIL: &[Group] = &[
     Group {
         id: "drain",
         name: "Drain",
-        about: "A bucket and a watch, and where the lines end.",
+        about: "A bucket and a watch, and a look at where the lines end.",
         fields: &["drain-flow", "machine-effluent", "surplus"],
     },
     Group {
         id: "cost",
         name: "Price of the water",
-        about: "From the bill of the house.",
+        about: "From the water bill.",
         fields: &["water-price", "drain-price"],
     },
     Group {
         id: "allowances",
         name: "Allowances",
-        about: "What is put on top of the numbers, each open to be set otherwise.",
+        about: "Added on top of the numbers. Each can be changed.",
         fields: &["forms", "fouling-allowance", "demand-margin"],
     },
 ];
+
+/// Readings that hold only in the water in which they were taken, each with the field that keeps its temperature. The
+/// form fills that field with the tap's temperature of the moment, once, when the reading is typed: afterwards it goes
+/// with the RO, wherever that is moved.
+static READ_IN_WATER: &[(&str, &str)] =
+    &[("product-flow", "anchor-temperature"), ("filter-drop", "filter-drop-temperature")];
+
+/// The field that keeps the temperature of the water in which this one was read, if it has one.
+pub fn water_of(field: &str) -> Option<&'static str> {
+    READ_IN_WATER.iter().find(|(reading, _)| *reading == field).map(|(_, temperature)| *temperature)
+}
 
 /// Whether a field stands on the second view: its papers and labels may not be at hand yet.
 pub fn is_in_detail(field: &str) -> bool {

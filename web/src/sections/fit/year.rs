@@ -97,7 +97,7 @@ impl Year<'_> {
 
     /// Every published form, as the ratio to the reading of the RO.
     fn forms(&self) -> Option<Chart> {
-        let anchor = self.entered("anchor-temperature").or_else(|| self.entered("tap-temperature"))?;
+        let anchor = self.entered("anchor-temperature")?;
         let temperatures: Vec<f64> = (0..POINTS).map(|step| FROM + 0.5 * f64::from(step)).collect();
         let by_temperature: Vec<Vec<f64>> =
             temperatures.iter().map(|t| ratios(*t, anchor)).collect::<Option<_>>()?;
