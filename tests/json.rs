@@ -184,7 +184,7 @@ fn all_problems_are_told_at_once_with_their_remedy() {
     for (field, told) in [
         ("bed-volume", "write 1.234 or 1234"),
         ("second-bed-volume", "takes L, mL, m³, gal or ft³"),
-        ("flow", "such as L/min or gal/min"),
+        ("flow", "such as L/min or gpm"),
         ("rule", "contact-time or test-before-session"),
     ] {
         assert!(message(&given, field).contains(told), "{field}: {given}");

@@ -37,7 +37,7 @@ async fn through_every_view(page: &Page, look: impl AsyncFn(&str)) {
     page.clicks("room-c").await;
     page.finds_itself_in("view").await;
     page.waits_until("change-colder", true).await;
-    look("fit of a room").await;
+    look("the check of a room").await;
     for fold in ["tap-tools", "tap-sweep", "tap-backwards", "tap-shares"] {
         page.unfolds(fold).await;
     }

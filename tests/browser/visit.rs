@@ -28,6 +28,25 @@ pub fn visit(screen: Screen, flow: impl AsyncFnOnce(&Page)) {
     });
 }
 
+/// The same in a browser with these preferences, or with a folder of one's own for what it keeps.
+pub fn visit_with(profile: Option<&Path>, preferences: Json, flow: impl AsyncFnOnce(&Page)) {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
+    runtime.block_on(async {
+        let driver = Driver::start();
+        let profile = profile.map_or_else(|| driver.profile(), |profile| profile.display().to_string());
+        let mut capabilities = capabilities(Screen::Desk, &profile);
+        capabilities["goog:chromeOptions"]["prefs"] = preferences;
+        let client = ClientBuilder::new(HttpConnector::new())
+            .capabilities(capabilities)
+            .connect(&driver.address())
+            .await
+            .unwrap_or_else(|error| panic!("no browser: {error}"));
+        let page = Page::open(client, &given("TAPSIDE_PAGE")).await;
+        page.waits_until("view", true).await;
+        flow(&page).await;
+    });
+}
+
 /// The same with any file.
 pub fn visit_file(file: &Path, screen: Screen, flow: impl AsyncFnOnce(&Page)) {
     let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");

@@ -27,7 +27,7 @@ async fn fits(page: &Page, width: u64) {
     page.opens_arithmetic().await;
     page.waits_until("step-0", true).await;
     fits("a filled plan with its arithmetic").await;
-    for section in ["place", "fit", "records", "sheets"] {
+    for section in ["place", "room-check", "records", "sheets"] {
         page.opens(section).await;
         fits(section).await;
     }

@@ -84,18 +84,18 @@ async fn does_everything_else(page: &Page, store: &Store) {
 
 #[test]
 fn everything_but_the_keeping_works() {
-    let absent = "This browser keeps nothing for the page";
+    let absent = "This browser saves nothing for this page";
     let stores = [
         Store { script: "Object.defineProperty(window, 'indexedDB', { value: undefined })", says: absent },
-        Store { script: NO_SESSION, says: absent },
-        Store { script: FOREIGN, says: "Something of another program" },
+        Store { script: NO_SESSION, says: "settings block storage for this page" },
+        Store { script: FOREIGN, says: "Data that is not of this program" },
         Store {
             script: "const request = indexedDB.open('tapside', 7); request.onsuccess = () => request.result.close()",
-            says: "A newer version of this program has kept records here",
+            says: "A newer version of this program has saved records here",
         },
         Store {
             script: "IDBFactory.prototype.open = () => ({})",
-            says: "This browser does not answer when it is asked for its store",
+            says: "This browser does not answer when the page asks for its storage",
         },
     ];
     in_each(&stores, async |page, store| {
@@ -105,7 +105,7 @@ fn everything_but_the_keeping_works() {
         page.opens("records").await;
         page.sees("view", "Records").await;
         let claimed = page.reads_all().await;
-        assert!(!claimed.contains("No record is kept"), "nobody knows what a closed store holds");
+        assert!(!claimed.contains("No record is saved"), "nobody knows what a closed store holds");
         does_everything_else(page, store).await;
         page.opens_again().await;
         page.opens("place").await;
@@ -121,7 +121,7 @@ fn a_full_store_keeps_what_it_has() {
                 if (sessionStorage.full) { throw new DOMException('no room', 'QuotaExceededError') }
                 return put.call(this, value, key)
             }",
-        says: "The store of this browser is full, and the last changes are not kept. Export now",
+        says: "There is no space left for this browser on this device, so the last changes are not saved. Export now",
     };
     in_each(&[full], async |page, store| {
         page.opens("place").await;
@@ -142,7 +142,7 @@ fn a_full_store_keeps_what_it_has() {
 
 #[test]
 fn what_is_not_ours_is_left_as_it_is() {
-    let foreign = Store { script: FOREIGN, says: "It was left as it is" };
+    let foreign = Store { script: FOREIGN, says: "It was not changed" };
     in_each(&[foreign], async |page, store| {
         page.opens("place").await;
         page.fills(&[("shut-pressure", "3.9")]).await;

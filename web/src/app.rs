@@ -5,7 +5,7 @@ use crate::parts::navigation::Navigation;
 use crate::parts::start::start;
 use crate::parts::top::top;
 use crate::route::{self, Route};
-use crate::sections::{Fit, LONGEST_TITLE, Place, Records};
+use crate::sections::{LONGEST_TITLE, Place, Records, RoomCheck};
 use crate::sheet::SheetView;
 use crate::sheet::about::Origin;
 use crate::state::{Action, State};
@@ -41,7 +41,7 @@ pub fn App() -> Html {
         let send = send.clone();
         use_callback((), move |record: Record, ()| {
             send.emit(Action::Open(Rc::new(record), Id::draw()));
-            address::go(route::FIT);
+            address::go(route::ROOM_CHECK);
         })
     };
     let (keeper, status) = use_keeping(&state.now, &send);
@@ -66,7 +66,7 @@ fn class_of(route: Route) -> &'static str {
     match route {
         Route::Sheet(..) => "view-sheet",
         Route::Place(_) => "view-place",
-        Route::Fit => "view-fit",
+        Route::RoomCheck => "view-room-check",
         Route::Start | Route::Records | Route::Sheets | Route::Unknown => "view",
     }
 }
@@ -86,8 +86,8 @@ fn view(
         (Route::Place(_), Some(plan)) => {
             html! { <Place entry={plan} now={Rc::clone(now)} set={state.units} send={send.clone()} /> }
         }
-        (Route::Fit, Some(plan)) => {
-            html! { <Fit entry={plan} now={Rc::clone(now)} set={state.units} send={send.clone()} /> }
+        (Route::RoomCheck, Some(plan)) => {
+            html! { <RoomCheck entry={plan} now={Rc::clone(now)} set={state.units} send={send.clone()} /> }
         }
         (Route::Records, _) => {
             html! { <Records now={Rc::clone(now)} send={send.clone()} on_found={on_found.clone()} keeper={keeper.clone()} status={status.clone()} /> }
@@ -108,7 +108,7 @@ fn view(
                     set={state.units} record={is_plan.then_some(origin)} {problems} send={send.clone()} />
             }
         }
-        (Route::Unknown | Route::Place(_) | Route::Fit, _) => html! {
+        (Route::Unknown | Route::Place(_) | Route::RoomCheck, _) => html! {
             <div class="start">
                 <h2 id={ids::VIEW} tabindex="-1">{ WORDS.no_such_view }</h2>
                 <p><a href={route::START}>{ WORDS.to_start }</a></p>
@@ -127,7 +127,7 @@ fn use_arrival(route: Route) {
         address::set_title(match route {
             Route::Sheet(entry, _) => entry.declaration.name,
             Route::Place(_) => WORDS.section.place,
-            Route::Fit => WORDS.section.fit,
+            Route::RoomCheck => WORDS.section.room_check,
             Route::Records => WORDS.section.records,
             Route::Sheets => WORDS.sheets,
             Route::Start | Route::Unknown => "",

@@ -20,6 +20,16 @@ pub fn iso_date() -> String {
     format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
 }
 
+/// The present moment with this clock's offset from UTC, as it is typed: 2027-03-14 02:10-05:00.
+pub fn iso_moment() -> String {
+    let now = Date::new_0();
+    // the browser counts the minutes from here to UTC
+    let ahead = -now.get_timezone_offset() as i64;
+    let (sign, minutes) = (if ahead < 0 { '-' } else { '+' }, ahead.abs());
+    let clock = format!("{:02}:{:02}", now.get_hours(), now.get_minutes());
+    format!("{} {clock}{sign}{:02}:{:02}", iso_date(), minutes / 60, minutes % 60)
+}
+
 /// Day and time of a moment in milliseconds since 1970, as this device's clock has them.
 pub fn day_and_time(moment: i64) -> String {
     let date = Date::new(&(moment as f64).into());

@@ -3,7 +3,7 @@
 //! | Element | id |
 //! | --- | --- |
 //! | link to a sheet, in the navigation | `sheet-<sheet id>` |
-//! | links to the sections | `start`, `section-place`, `section-fit`, `section-records`, `section-sheets` |
+//! | links to the sections | `start`, `section-place`, `section-room-check`, `section-records`, `section-sheets` |
 //! | steps back and forth | `undo`, `redo` |
 //! | the place that is shown, and one more | `place`, `add-place` |
 //! | groups of fields of a place | `group-<group id>` |

@@ -161,8 +161,17 @@ fn typed(field: &'static Field, member: &Json) -> (String, Option<&'static Unit>
         return (beside(field, text, unit), unit);
     };
     let text = kept.get("typed").and_then(Json::as_str).unwrap_or_default().to_owned();
-    let unit = kept.get("unit").and_then(Json::as_str);
-    let unit = unit.and_then(|unit| field.term.kind?.written(unit)).filter(|unit| !unit.symbol.is_empty());
+    let named = kept.get("unit").and_then(Json::as_str).map(str::trim).filter(|unit| !unit.is_empty());
+    let known = named.and_then(|unit| field.term.kind?.written(unit));
+    if let (Some(named), None) = (named, known) {
+        // Without its unit the number would be read in the one that the field offers: it is shown with the unit that was
+        // written, which is then refused by its name.
+        let number = kept.get("value").and_then(Json::as_f64).map(exact);
+        let text = number.filter(|_| !text.contains(named)).unwrap_or(text);
+        let text = if text.contains(named) { text } else { format!("{text} {named}") };
+        return (text.trim().to_owned(), None);
+    }
+    let unit = known.filter(|unit| !unit.symbol.is_empty());
     match kept.get("value").and_then(Json::as_f64) {
         Some(value) => {
             let text = beside(field, text, unit);
@@ -219,6 +228,10 @@ mod tests {
             (r#"{"typed": "1.234", "value": 1234, "unit": "L"}"#, "1234", "L"),
             (r#"{"typed": "a lot", "value": null, "unit": "L"}"#, "a lot", "L"),
             (r#""28.3 L""#, "28.3", "L"),
+            // a unit that nobody knows is not another one
+            (r#"{"typed": "28.3", "value": 28.3, "unit": "firkin"}"#, "28.3 firkin", ""),
+            (r#"{"typed": "28,3 firkin", "value": 28.3, "unit": "firkin"}"#, "28,3 firkin", ""),
+            (r#"{"typed": "28.3", "value": 28.3, "unit": "bar"}"#, "28.3 bar", ""),
             ("28.3", "28.3", ""),
         ] {
             assert_eq!(
@@ -227,6 +240,17 @@ mod tests {
                 "{kept}"
             );
         }
+    }
+
+    #[test]
+    fn an_unknown_unit_is_refused_by_its_name() {
+        let kept = r#"{"bed-volume": {"typed": "28.3", "value": 28.3, "unit": "firkin"}}"#;
+        let found = shown_of(&open(&record(kept)).unwrap(), 0, contact());
+        let reading = read(contact(), &found.filling);
+        let index = contact().input("bed-volume").unwrap();
+        assert_eq!(reading.values[index], Some(Value::Refused));
+        let said = reading.problems[0].sentence.show(UnitSet::Metric);
+        assert!(said.contains("firkin"), "{said}");
     }
 
     #[test]

@@ -11,8 +11,8 @@ pub enum Route {
     Start,
     /// What is entered of a place and an RO; perhaps the field to go to.
     Place(&'static str),
-    /// Whether the RO fits the place.
-    Fit,
+    /// Whether the room can feed the RO.
+    RoomCheck,
     /// What is kept, in files and on the device.
     Records,
     /// The list of sheets.
@@ -27,7 +27,7 @@ impl PartialEq for Route {
     fn eq(&self, other: &Self) -> bool {
         match (self, other) {
             (Route::Start, Route::Start)
-            | (Route::Fit, Route::Fit)
+            | (Route::RoomCheck, Route::RoomCheck)
             | (Route::Records, Route::Records)
             | (Route::Sheets, Route::Sheets)
             | (Route::Unknown, Route::Unknown) => true,
@@ -52,7 +52,8 @@ impl Route {
             [] => Route::Start,
             ["place"] => Route::Place(""),
             ["place", field] => Route::Place(plan().map_or("", |plan| field_of(plan, field))),
-            ["fit"] => Route::Fit,
+            // the second is what the section was called before; links to it may lie about
+            ["room-check" | "fit"] => Route::RoomCheck,
             ["records"] => Route::Records,
             ["sheets"] => Route::Sheets,
             ["sheet", id] => find(id).map_or(Route::Unknown, |entry| Route::Sheet(entry, "")),
@@ -71,8 +72,8 @@ fn field_of(sheet: &'static Declaration, field: &str) -> &'static str {
 pub const START: &str = "#/";
 /// The address of what is entered of a place.
 pub const PLACE: &str = "#/place";
-/// The address of whether it fits.
-pub const FIT: &str = "#/fit";
+/// The address of whether the room can feed the RO.
+pub const ROOM_CHECK: &str = "#/room-check";
 /// The address of what is kept.
 pub const RECORDS: &str = "#/records";
 /// The address of the list of sheets.
@@ -113,7 +114,8 @@ mod tests {
             ("#/place", Some(Route::Place(""))),
             ("#/place/shut-pressure", Some(Route::Place("shut-pressure"))),
             ("#/place/no-such-field", Some(Route::Place(""))),
-            ("#/fit", Some(Route::Fit)),
+            ("#/room-check", Some(Route::RoomCheck)),
+            ("#/fit", Some(Route::RoomCheck)),
             ("#/records", Some(Route::Records)),
             ("#/sheets", Some(Route::Sheets)),
             ("#/sheet/carbon-contact-time", sheet("")),

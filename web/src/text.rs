@@ -40,6 +40,12 @@ pub struct Words {
     pub newer_record: &'static str,
     /// The file could not be read at all.
     pub unreadable_file: &'static str,
+    /// Whether the letters of a file that is not UTF-8 are right so: `{example}`.
+    pub letters: &'static str,
+    /// They are.
+    pub letters_yes: &'static str,
+    /// They are not.
+    pub letters_no: &'static str,
     /// The link to the plan.
     pub begin_plan: &'static str,
     /// The heading of the start view.
@@ -68,6 +74,10 @@ pub struct Words {
     pub not_entered: &'static str,
     /// How a date is written.
     pub date_hint: &'static str,
+    /// The button for the present moment, and the same read aloud: `{name}`.
+    pub now: &'static str,
+    /// With the name of its field.
+    pub now_of: &'static str,
     /// That no patient is named.
     pub no_patient: &'static str,
     /// The unit beside a field.
@@ -134,10 +144,10 @@ pub struct Words {
     pub asked: &'static str,
     /// Right side, by so much.
     pub to_spare: &'static str,
-    /// Wrong side, by so much.
-    pub short_by: &'static str,
-    /// The limit itself, on the wrong side.
-    pub at_limit: &'static str,
+    /// Wrong side by so much: of a minimum, of a maximum.
+    pub short_by: [&'static str; 2],
+    /// The limit itself, on its right side and on its wrong one.
+    pub at_limit: [&'static str; 2],
     /// The interval of a forecast.
     pub interval: &'static str,
     /// What replaces a check.
@@ -159,79 +169,84 @@ pub const ENGLISH: Words = Words {
     rows: rows::ENGLISH,
     tools: tools::ENGLISH,
     purpose: [
-        "Tapside computes whether the tap of a room can feed a portable reverse-osmosis unit, through flush, winter and summer, and whether the carbon in front of it is big enough.",
-        "Every number can be opened down to its arithmetic and its source; what is not known is never guessed.",
+        "Tapside works out whether a room's tap can feed a portable reverse-osmosis (RO) unit, in winter, in summer and during flush, and whether the carbon tanks are large enough.",
+        "Every number shows its arithmetic and its source. What is not known is never guessed.",
     ],
-    rooms: "Invented rooms",
-    rooms_are_invented: "Places and numbers are made up, to show what the plan finds.",
+    rooms: "Invented example rooms",
+    rooms_are_invented: "Places and numbers are made up. Each shows a different problem.",
     invented: "invented",
     open_record: "Open a record file",
-    open_record_hint: "The file is read on this device and goes nowhere. It fills the plan.",
+    open_record_hint: "The file is read on this device and is sent nowhere.",
     refused: "Not opened:",
-    nothing_changed: "Nothing on the page was changed.",
+    nothing_changed: "Nothing on the page has changed.",
     room_names: [
         "Ostrin Vale Infirmary: a cold reservoir",
         "Quillon Flats Hospital: hot, hard desert water",
         "Tolby Marsh clinic: a well with little pressure",
     ],
-    newer_record: "a newer version of this program wrote the record (format {version}, this one knows {known}): open it with that version",
-    unreadable_file: "the browser could not read this file: choose it again, or copy it to this device first",
-    begin_plan: "Plan a place",
+    newer_record: "a newer version of this program wrote this record (format {version}; this version reads up to {known}). Open it with the newer version",
+    unreadable_file: "the browser could not read this file. Choose it again, or copy it to this device first",
+    letters: "This file is not in UTF-8. Read as Windows-1252 (Latin-1) it says: “{example}”. Are these letters right?",
+    letters_yes: "Yes, open it",
+    letters_no: "No, do not open it",
+    begin_plan: "Check a room",
     start: "Start",
-    sheets: "Sheets",
-    skip: "Skip to the content",
+    sheets: "Calculations",
+    skip: "Skip to content",
     units: "Units",
-    si: "SI",
-    us: "US",
-    no_such_view: "This address leads to no view of the page",
-    to_start: "To the start",
+    si: "Metric",
+    us: "US (US gal, gpm)",
+    no_such_view: "There is no page at this address",
+    to_start: "Go to the start",
     entries: "What to enter",
-    left_empty: "Left empty:",
-    may_be_empty: "May be left empty.",
+    left_empty: "If empty:",
+    may_be_empty: "Optional.",
     not_entered: "Not entered",
-    date_hint: "Year-month-day, such as 2026-11-12.",
-    no_patient: "Enter no patient's name.",
-    unit_of: "Unit of: {name}",
+    date_hint: "Year-month-day, such as 2027-03-14.",
+    now: "Now",
+    now_of: "{name}: now",
+    no_patient: "Do not enter a patient's name.",
+    unit_of: "Unit for {name}",
     cell_of: "{column}, row {row}",
     row: "Row {row}",
     table_of: "Table: {name}",
     add_row: "Add a row",
     remove_row: "Remove",
     remove_row_number: "Remove row {row}",
-    error: "To mend:",
-    warning: "Look again:",
-    errors: ["One entry needs mending", "{count} entries need mending"],
-    two_units: "the text names {own} and beside it stands {chosen}, so neither is taken: write the number alone, or choose {own}",
-    clear: "Empty this sheet",
+    error: "Fix:",
+    warning: "Check this entry:",
+    errors: ["1 entry needs fixing", "{count} entries need fixing"],
+    two_units: "you typed {own}, but the unit beside it is {chosen}. Type the number alone, or choose {own}",
+    clear: "Clear this page",
     from_record: "From the record",
     answers: "Answers",
-    left_out: "Not counted with, since they need mending",
-    intervals: "± tells the 95 % interval that follows from the usual tolerances of the instruments.",
+    left_out: "Not used until fixed",
+    intervals: "± is the 95 % interval from the usual accuracy of the instruments.",
     checks: "Checks, worst first",
     values: "Values",
-    cautions: "Take care",
+    cautions: "Cautions",
     assumed: "Assumed for empty fields",
-    look_again: "Look again at these entries",
+    look_again: "Check these entries",
     sources: "Sources",
     published: [
-        "This sheet is tested with no published value: {why}. Its check values are worked by hand, follow from definitions or come from reference libraries.",
-        "Published values with which this sheet is tested: {count} alone, since {why}.",
-        "Published values with which this sheet is tested: {count}.",
+        "No published value tests this calculation: {why}. Its test values are worked by hand, follow from definitions, or come from reference libraries.",
+        "Published values that test this calculation: only {count}, because {why}.",
+        "Published values that test this calculation: {count}.",
     ],
-    working: "The arithmetic",
-    no_working: "There is no arithmetic to show until the fields that the sheet needs are filled.",
+    working: "Show the arithmetic",
+    no_working: "Fill in the required fields to see the arithmetic.",
     with: "with",
     not_known: "not known",
-    needs: "needs",
+    needs: "enter",
     see: "see",
     none_exists: "none exists:",
-    asked: "asked: {limit}",
-    to_spare: "{distance} to spare",
-    short_by: "wrong side by {distance}",
-    at_limit: "the limit itself is the wrong side",
-    interval: "known to ± {interval} (95 %)",
-    instead: "Relied on instead: {criterion}",
-    source: "Source:",
+    asked: "needs {limit}",
+    to_spare: "{distance} spare",
+    short_by: ["Short by {distance}", "Over by {distance}"],
+    at_limit: ["At the limit", "At the limit, which does not pass"],
+    interval: "± {interval} (95 %)",
+    instead: "Relied on instead: {criterion}.",
+    source: "Rule:",
     counted: "{count} {state}",
     to_answers: "Answers",
     no_rows: "no rows",
@@ -253,6 +268,17 @@ pub fn shortened(text: &str, longest: usize) -> String {
         Some((end, _)) => format!("{}…", text[..end].trim_end()),
         None => text.to_owned(),
     }
+}
+
+/// With a capital at its beginning.
+pub fn capital(words: &str) -> String {
+    let mut chars = words.chars();
+    chars.next().map(char::to_uppercase).into_iter().flatten().chain(chars).collect()
+}
+
+/// Of a form for one and a form for several, the one for so many, with the number in its place `{count}`.
+pub fn counted(forms: [&'static str; 2], count: usize) -> String {
+    fill(forms[usize::from(count != 1)], &[("count", &count.to_string())])
 }
 
 /// A sentence as it stands alone: with a capital and a full stop. A symbol such as pH stays as it is.
@@ -278,6 +304,13 @@ mod tests {
     #[test]
     fn places_are_filled() {
         assert_eq!(fill("{column}, row {row}", &[("column", "Bore"), ("row", "2")]), "Bore, row 2");
+    }
+
+    #[test]
+    fn one_is_singular() {
+        let forms = ["1 length", "{count} lengths"];
+        assert_eq!([0, 1, 2].map(|count| counted(forms, count)), ["0 lengths", "1 length", "2 lengths"]);
+        assert_eq!(capital("über 3"), "Über 3");
     }
 
     #[test]

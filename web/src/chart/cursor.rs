@@ -128,6 +128,6 @@ mod tests {
         assert_eq!(plain(&chart, 0), "Flow 2.00 L/min: contact time 10.0 ± 0.67 min.");
         assert_eq!(plain(&chart, 1), "Flow 4.00 L/min: contact time 5.00 min.");
         chart.series = vec![series("first", [10.0, 5.0], vec![]), series("both", [20.0, f64::NAN], vec![])];
-        assert_eq!(plain(&chart, 1), "Flow 4.00 L/min: first 5.00 min; both missing here.");
+        assert_eq!(plain(&chart, 1), "Flow 4.00 L/min: first 5.00 min; both not known here.");
     }
 }

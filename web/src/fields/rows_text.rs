@@ -3,13 +3,13 @@
 use super::table::Columns;
 use super::{FieldProps, text_of_area};
 use crate::parts::export;
+use crate::parts::file_text::{self, FileText};
 use crate::state::{Change, Entry, Rows, offered};
-use crate::text::{WORDS, alone, fill};
+use crate::text::{WORDS, alone, counted, fill};
 use calc::documents::csv::{self, Read, Remark};
 use calc::engine::quantity::{Unit, UnitSet};
 use calc::engine::sheet::{Field, Shape};
 use std::rc::Rc;
-use wasm_bindgen_futures::JsFuture;
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
@@ -33,8 +33,9 @@ pub fn RowsText(props: &RowsTextProps) -> Html {
     let text = use_state_eq(String::new);
     let read = use_memo((*text).clone(), |text| (!text.trim().is_empty()).then(|| csv::read(columns, text)));
     let too_long = use_state_eq(|| false);
+    let doubtful = use_state_eq(|| None::<String>);
     let onchange = {
-        let (text, too_long) = (text.setter(), too_long.setter());
+        let (text, too_long, doubtful) = (text.setter(), too_long.setter(), doubtful.setter());
         Callback::from(move |event: Event| {
             let input = event.target_unchecked_into::<web_sys::HtmlInputElement>();
             let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
@@ -42,13 +43,26 @@ pub fn RowsText(props: &RowsTextProps) -> Html {
             if file.size() > csv::LONGEST as f64 {
                 return;
             }
-            let text = text.clone();
+            let (text, doubtful) = (text.clone(), doubtful.clone());
             spawn_local(async move {
-                let read = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
-                text.set(read.unwrap_or_default());
+                doubtful.set(None);
+                match file_text::read(&file).await {
+                    Some(FileText::Sure(read)) => text.set(read),
+                    Some(FileText::Doubtful(read)) => doubtful.set(Some(read)),
+                    None => text.set(String::new()),
+                }
                 // so that the same file can be chosen once more, after it was mended
                 input.set_value("");
             });
+        })
+    };
+    let answer = {
+        let (text, doubtful) = (text.setter(), doubtful.clone());
+        Callback::from(move |yes: bool| {
+            if let (true, Some(read)) = (yes, doubtful.as_ref()) {
+                text.set(read.clone());
+            }
+            doubtful.set(None);
         })
     };
     let oninput = {
@@ -66,6 +80,7 @@ pub fn RowsText(props: &RowsTextProps) -> Html {
                 value={(*text).clone()} {oninput} />
             <label for={part("file")}>{ WORDS.rows.file }</label>
             <input type="file" id={part("file")} accept=".csv,.tsv,.txt,text/csv,text/plain" {onchange} />
+            if let Some(read) = doubtful.as_ref() { { file_text::question(id, read, answer) } }
             <div id={part("found")} role="status">
                 if *too_long {
                     <p class="field-error"><strong class="tag">{ WORDS.refused }</strong>{ " " }{ WORDS.rows.too_long }</p>
@@ -97,7 +112,7 @@ fn found(read: &Read, columns: &'static [Field], field: &FieldProps) -> Html {
         match unit(read, index, column, field.set) {
             Some((unit, is_named)) => {
                 let words = if is_named { WORDS.rows.in_unit } else { WORDS.rows.in_no_unit };
-                fill(words, &[("column", name), ("unit", unit.symbol)])
+                fill(words, &[("column", name), ("unit", unit.shown())])
             }
             None => name.to_owned(),
         }
@@ -111,14 +126,14 @@ fn found(read: &Read, columns: &'static [Field], field: &FieldProps) -> Html {
         .collect();
     let standing = standing(field).map_or(0, Rows::counted);
     let words = match standing {
-        0 => WORDS.rows.take.to_owned(),
-        count => fill(WORDS.rows.take_instead, &[("count", &count.to_string())]),
+        0 => counted(WORDS.rows.take, read.rows.len()),
+        count => counted(WORDS.rows.take_instead, count),
     };
     let taken = Rc::new(read.clone());
     let onclick = field.sender().on(move |_: MouseEvent| Change::Rows(Rc::clone(&taken)));
     html! {
         <>
-            <p>{ fill(WORDS.rows.found, &[("rows", &read.rows.len().to_string()), ("columns", &told)]) }</p>
+            <p>{ fill(&counted(WORDS.rows.found, read.rows.len()), &[("columns", &told)]) }</p>
             if !lacking.is_empty() { <p>{ fill(WORDS.rows.lacking, &[("columns", &lacking.join("; "))]) }</p> }
             if !read.ignored.is_empty() {
                 <p>{ fill(WORDS.rows.ignored, &[("columns", &read.ignored.join("; "))]) }</p>

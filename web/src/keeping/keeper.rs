@@ -62,6 +62,11 @@ struct Inner {
     busy: Cell<bool>,
     /// A conflict waits for the person to decide.
     halted: Cell<bool>,
+    /// What was said to be wrong, until something is saved: what follows from it, such as a store that the browser closed
+    /// since the disk is full, is not said in its place.
+    wrong: RefCell<Option<Trouble>>,
+    /// Whether the person was told that nothing is kept, before the store could be opened.
+    late: Cell<bool>,
 }
 
 impl Keeper {
@@ -81,6 +86,8 @@ impl Keeper {
             opening: RefCell::default(),
             busy: Cell::new(false),
             halted: Cell::new(false),
+            wrong: RefCell::default(),
+            late: Cell::new(false),
         }))
     }
 
@@ -88,17 +95,10 @@ impl Keeper {
     pub(super) fn begin(&self) {
         let keeper = self.clone();
         self.0.opening.replace(Some(Timeout::new(SILENT, move || {
+            keeper.0.late.set(true);
             (keeper.0.tell)(Status::Troubled(Trouble::Silent));
         })));
-        let keeper = self.clone();
-        spawn_local(async move {
-            let opened = Store::open(DATABASE).await;
-            keeper.0.opening.replace(None);
-            match opened {
-                Ok(store) => keeper.take(Rc::new(store)).await,
-                Err(trouble) => (keeper.0.tell)(Status::Troubled(trouble)),
-            }
-        });
+        self.open_store();
         let keeper = self.clone();
         let leaving = Closure::<dyn Fn()>::new(move || keeper.leave());
         if let Some(window) = web_sys::window() {
@@ -112,6 +112,38 @@ impl Keeper {
             document.set_onvisibilitychange(Some(hiding.as_ref().unchecked_ref()));
         }
         self.0.hiding.replace(Some(hiding));
+    }
+
+    /// Opens the store, again and again where what keeps it closed may pass.
+    fn open_store(&self) {
+        let keeper = self.clone();
+        spawn_local(async move {
+            let opened = Store::open(DATABASE).await;
+            keeper.0.opening.replace(None);
+            match opened {
+                Ok(store) => keeper.take(Rc::new(store)).await,
+                Err(trouble) => {
+                    keeper.0.late.set(true);
+                    if trouble.may_pass() {
+                        let again = keeper.clone();
+                        keeper.0.opening.replace(Some(Timeout::new(AGAIN, move || again.open_store())));
+                    }
+                    keeper.fails(trouble);
+                }
+            }
+        });
+    }
+
+    /// Says what is wrong. What only follows from a disk that is full is not said in its place.
+    fn fails(&self, trouble: Trouble) {
+        let mut wrong = self.0.wrong.borrow_mut();
+        let follows = matches!(trouble, Trouble::Closed | Trouble::Other(_));
+        if !(follows && *wrong == Some(Trouble::Full)) {
+            *wrong = Some(trouble);
+        }
+        if let Some(wrong) = wrong.clone() {
+            (self.0.tell)(Status::Troubled(wrong));
+        }
     }
 
     pub(super) fn end(&self) {
@@ -134,14 +166,22 @@ impl Keeper {
         // What was left behind in the midst of typing is taken up first. Where that fails, it waits for the next time.
         let left = store.take_up().await.unwrap_or_default();
         self.0.store.replace(Some(Rc::clone(&store)));
+        self.0.wrong.replace(None);
         (self.0.tell)(Status::Nothing);
-        let untouched = self.0.now.borrow().as_ref().is_none_or(|now| now.is_fresh && now.id.is_none());
-        if untouched
+        // What was typed while the store was being opened belongs to the record that was open, as far as nobody was told
+        // otherwise; what was opened from a file meanwhile has a name of its own.
+        let (is_late, now) = (self.0.late.get(), self.0.now.borrow().clone());
+        let goes_on = now.is_none_or(|now| now.id.is_none() && (now.is_fresh || !is_late));
+        if goes_on
             && let Err(trouble) = self.show_last(&store, left.first().map(|loaded| &loaded.head.id)).await
         {
             (self.0.tell)(Status::Troubled(trouble));
         }
         self.named();
+        if self.next().is_some() {
+            (self.0.tell)(Status::Changed);
+            self.save_soon();
+        }
     }
 
     /// Shows the record that this window showed last; where it is put away or gone, what was left behind or any window
@@ -159,6 +199,23 @@ impl Keeper {
             self.show(store.load(&id).await?);
         }
         Ok(())
+    }
+
+    /// The store for the next saving: opened anew where something went wrong with it, as far as that is possible.
+    async fn mended(&self, store: Rc<Store>) -> Rc<Store> {
+        if self.0.wrong.borrow().as_ref().is_none_or(|wrong| !wrong.may_pass()) {
+            return store;
+        }
+        match store.again(DATABASE).await {
+            Ok(anew) => {
+                store.close();
+                let anew = Rc::new(anew);
+                self.0.store.replace(Some(Rc::clone(&anew)));
+                anew
+            }
+            // the saving will tell what is wrong
+            Err(_) => store,
+        }
     }
 
     /// A record that has no name in the store gets one.
@@ -186,13 +243,17 @@ impl Keeper {
 
     /// Shows a record as the store has it.
     pub fn show(&self, loaded: Loaded) {
+        self.show_as(loaded, Action::Load);
+    }
+
+    fn show_as(&self, loaded: Loaded, action: impl FnOnce(Rc<Record>, Id) -> Action) {
         let record = Rc::new(loaded.record);
         self.saw(&loaded.head);
         show_here(&loaded.head.id);
         self.0.halted.set(false);
         self.0.saved.replace(Some((loaded.head.id.clone(), Rc::clone(&record))));
         (self.0.tell)(Status::Saved(loaded.head.saved));
-        self.0.send.emit(Action::Load(record, loaded.head.id));
+        self.0.send.emit(action(record, loaded.head.id));
     }
 
     /// After a conflict: what is typed here goes on as a record of its own.
@@ -203,13 +264,17 @@ impl Keeper {
         }
     }
 
-    /// After a conflict: what the other window saved is shown here.
+    /// After a conflict: what the other window saved is shown here. What was typed here is one step back.
     pub fn take_other(&self) {
+        self.show_other(Action::Take);
+    }
+
+    fn show_other(&self, action: fn(Rc<Record>, Id) -> Action) {
         let Some((store, id)) = self.store().zip(self.id()) else { return };
         let keeper = self.clone();
         spawn_local(async move {
             match store.load(&id).await {
-                Ok(loaded) => keeper.show(loaded),
+                Ok(loaded) => keeper.show_as(loaded, action),
                 Err(trouble) => (keeper.0.tell)(Status::Troubled(trouble)),
             }
         });
@@ -305,6 +370,7 @@ impl Keeper {
         self.0.busy.set(true);
         let keeper = self.clone();
         spawn_local(async move {
+            let store = keeper.mended(store).await;
             let result = store.save(&id, keeper.seen(&id), &record).await;
             keeper.0.busy.set(false);
             let is_it = |waiting: &(Id, Rc<Record>)| waiting.0 == id && Rc::ptr_eq(&waiting.1, &record);
@@ -318,10 +384,13 @@ impl Keeper {
                 Err(trouble) => {
                     let halts = matches!(trouble, Trouble::Conflict(_) | Trouble::Gone);
                     keeper.0.halted.set(halts);
-                    (keeper.0.tell)(Status::Troubled(trouble));
-                    if !halts {
-                        keeper.save_after(AGAIN);
+                    let is_final = trouble == Trouble::TooLarge;
+                    keeper.fails(trouble);
+                    if halts || is_final {
+                        // the next change, or the person, will try again
+                        return;
                     }
+                    keeper.save_after(AGAIN);
                 }
             }
             if keeper.next().is_some() {
@@ -350,6 +419,7 @@ impl Keeper {
 
     fn was_saved(&self, head: &Head, record: Rc<Record>) {
         self.saw(head);
+        self.0.wrong.replace(None);
         if let Some(tabs) = self.0.tabs.borrow().as_ref() {
             tabs.tell(&head.id);
         }
@@ -368,7 +438,7 @@ impl Keeper {
         if self.id().as_ref() != Some(id) || self.unsaved().is_some() || self.0.busy.get() {
             return;
         }
-        self.take_other();
+        self.show_other(Action::Load);
     }
 
     /// The page is out of sight: a phone may end it without another word.

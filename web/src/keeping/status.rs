@@ -2,7 +2,7 @@
 
 use super::{Keeper, Status};
 use crate::clock;
-use crate::parts::export::export;
+use crate::parts::export::{export, offer_text};
 use crate::state::Content;
 use crate::store::Trouble;
 use crate::text::{WORDS, fill};
@@ -44,8 +44,12 @@ pub fn StatusView(props: &StatusProps) -> Html {
         Callback::from(move |_: MouseEvent| act(&keeper))
     };
     let export_now = {
-        let now = Rc::clone(&props.now);
-        Callback::from(move |_: MouseEvent| export(&now))
+        let (now, status) = (Rc::clone(&props.now), props.status.clone());
+        Callback::from(move |_: MouseEvent| match &status {
+            // as it lies in the store: what stands on the page is another record
+            Status::Troubled(Trouble::Damaged { text, .. }) => offer_text(text),
+            _ => export(&now),
+        })
     };
     let class = if is_trouble { "notice notice-trouble" } else { "notice" };
     html! {

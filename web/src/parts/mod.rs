@@ -2,6 +2,7 @@
 
 pub mod export;
 pub mod field_link;
+pub mod file_text;
 pub mod navigation;
 pub mod open_record;
 pub mod start;

@@ -1,10 +1,10 @@
 //! Opening a record from a file.
 
+use super::file_text::{self, FileText};
 use crate::ids;
 use crate::record;
 use crate::text::{WORDS, alone};
 use calc::documents::record::Record;
-use wasm_bindgen_futures::JsFuture;
 use yew::platform::spawn_local;
 use yew::prelude::*;
 
@@ -19,23 +19,36 @@ pub struct OpenRecordProps {
 #[component]
 pub fn OpenRecord(props: &OpenRecordProps) -> Html {
     let refused = use_state_eq(String::new);
+    let doubtful = use_state_eq(|| None::<String>);
     let onchange = {
-        let (refused, on_found) = (refused.setter(), props.on_found.clone());
+        let (refused, doubtful) = (refused.setter(), doubtful.setter());
+        let on_found = props.on_found.clone();
         Callback::from(move |event: Event| {
             let input = event.target_unchecked_into::<web_sys::HtmlInputElement>();
             let Some(file) = input.files().and_then(|files| files.get(0)) else { return };
-            let (refused, on_found) = (refused.clone(), on_found.clone());
+            let (refused, doubtful, on_found) = (refused.clone(), doubtful.clone(), on_found.clone());
             spawn_local(async move {
+                doubtful.set(None);
                 match read(&file).await {
-                    Ok(found) => {
+                    Ok(FileText::Sure(text)) => take(&text, &refused, &on_found),
+                    Ok(FileText::Doubtful(text)) => {
                         refused.set(String::new());
-                        on_found.emit(found);
+                        doubtful.set(Some(text));
                     }
                     Err(why) => refused.set(why),
                 }
                 // So that the same file can be chosen once more, after it was mended.
                 input.set_value("");
             });
+        })
+    };
+    let answer = {
+        let (refused, doubtful, on_found) = (refused.setter(), doubtful.clone(), props.on_found.clone());
+        Callback::from(move |yes: bool| {
+            if let (true, Some(text)) = (yes, doubtful.as_ref()) {
+                take(text, &refused, &on_found);
+            }
+            doubtful.set(None);
         })
     };
     let error = format!("{}-error", ids::OPEN_RECORD);
@@ -51,14 +64,24 @@ pub fn OpenRecord(props: &OpenRecordProps) -> Html {
                     </p>
                 }
             </div>
+            if let Some(text) = doubtful.as_ref() { { file_text::question(ids::OPEN_RECORD, text, answer) } }
             <input type="file" id={ids::OPEN_RECORD} accept=".json,application/json" aria-describedby={described_by} {onchange} />
         </div>
     }
 }
 
-async fn read(file: &web_sys::File) -> Result<Record, String> {
+async fn read(file: &web_sys::File) -> Result<FileText, String> {
     record::may_be_one(file.size())?;
-    let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
-    let text = text.ok_or(WORDS.unreadable_file)?;
-    record::open(&text)
+    file_text::read(file).await.ok_or_else(|| WORDS.unreadable_file.to_owned())
+}
+
+/// Opens the record in a text, or says why not.
+fn take(text: &str, refused: &UseStateSetter<String>, on_found: &Callback<Record>) {
+    match record::open(text) {
+        Ok(found) => {
+            refused.set(String::new());
+            on_found.emit(found);
+        }
+        Err(why) => refused.set(why),
+    }
 }

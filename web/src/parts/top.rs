@@ -22,7 +22,7 @@ pub fn top(route: Route, state: &State, send: &Callback<Action>) -> Html {
                 <ul>
                     { link("start", route::START, WORDS.start, route == Route::Start) }
                     { link("section-place", route::PLACE, WORDS.section.place, matches!(route, Route::Place(_))) }
-                    { link("section-fit", route::FIT, WORDS.section.fit, route == Route::Fit) }
+                    { link("section-room-check", route::ROOM_CHECK, WORDS.section.room_check, route == Route::RoomCheck) }
                     { link("section-records", route::RECORDS, WORDS.section.records, route == Route::Records) }
                     { link("section-sheets", route::SHEETS, WORDS.sheets, is_sheets) }
                 </ul>

@@ -1,14 +1,14 @@
 //! The sections of the page that show the open record.
 
-mod fit;
 mod paper;
 mod place;
 mod records;
+mod room_check;
 mod stages;
 
-pub use fit::Fit;
 pub use place::Place;
 pub use records::Records;
+pub use room_check::RoomCheck;
 
 use crate::state::{Action, Content};
 use crate::still::Still;

@@ -1,6 +1,6 @@
 //! Section Place: what is entered of a place and of the RO that stands there, in the order of a walk to the tap.
 
-use super::stages::{by_stage, counts, line};
+use super::stages::{by_stage, line, not_checked};
 use super::{LONGEST_TITLE, SectionProps, paper, title};
 use crate::fields::FieldView;
 use crate::record::plan;
@@ -30,6 +30,8 @@ pub fn Place(props: &SectionProps) -> Html {
     let judged = use_judged(entry, &filling, &now.problems);
     let errors = judged.summary(sheet.inputs, &filling, set);
     let form = Form { props, filling: &filling, judged: &judged };
+    let stages = by_stage(&judged, sheet);
+    let is_blank = judged.values.iter().all(Option::is_none);
     let spots = AT_THE_TAP.iter().enumerate();
     html! {
         <>
@@ -54,11 +56,15 @@ pub fn Place(props: &SectionProps) -> Html {
             <section class="answers" id={ids::ANSWERS} tabindex="-1" aria-labelledby="so-far">
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
                 <h3 id="so-far">{ WORDS.section.so_far }</h3>
-                <ul class="lines">{ for by_stage(&judged, sheet).iter().map(|stage| line(stage, set)) }</ul>
-                <p><a class="main-link" href={route::FIT}>{ WORDS.section.to_fit }</a></p>
+                if is_blank { <p>{ WORDS.section.nothing_entered }</p> }
+                <ul class="lines">
+                    { for stages.iter().filter(|stage| !is_blank && !stage.waits(&judged, sheet)).map(|stage| line(stage, set)) }
+                </ul>
+                { not_checked(&stages, &judged, sheet) }
+                <p><a class="main-link" href={route::ROOM_CHECK}>{ WORDS.section.to_room_check }</a></p>
             </section>
             <paper::Card {entry} />
-            <spoken::Spoken counts={counts(&judged, sheet)} />
+            <spoken::Spoken counts={spoken::counts(&judged, sheet)} />
         </>
     }
 }

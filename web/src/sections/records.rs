@@ -57,13 +57,15 @@ pub fn Records(props: &RecordsProps) -> Html {
         });
     }
     let refused = use_state_eq(|| None::<Trouble>);
+    // The keys of damaged entries that were taken out as files: only these may be deleted.
+    let exported = use_state_eq(Vec::<String>::new);
     let doing = {
         let refused = refused.setter();
         let again = Callback::from(move |result: Result<(), Trouble>| {
             refused.set(result.err());
             turn.set(*turn + 1);
         });
-        Doing { keeper: props.keeper.clone(), again }
+        Doing { keeper: props.keeper.clone(), again, exported: exported.clone() }
     };
     let begin = props.send.reform(|_: MouseEvent| Action::Open(Rc::new(crate::record::blank()), Id::draw()));
     let to_file = {
@@ -89,17 +91,21 @@ pub fn Records(props: &RecordsProps) -> Html {
                     <button type="button" id="new-record" onclick={begin}>{ WORDS.section.new_record }</button>
                 </p>
                 if let Some(trouble) = refused.as_ref() {
-                    <p class="notice notice-trouble" role="alert">{ WORDS.section.not_done }{ " " }{ trouble.sentence() }</p>
+                    <div class="notice notice-trouble" role="alert">
+                        <p>{ WORDS.section.not_done }{ " " }{ trouble.sentence() }</p>
+                        { damaged(trouble) }
+                    </div>
                 }
                 if let Some(trouble) = &kept.trouble { <p class="notice">{ trouble.sentence() }</p> }
             </div>
             <OpenRecord on_found={props.on_found.clone()} />
             <section aria-labelledby="kept-records">
                 <h3 id="kept-records">{ WORDS.section.kept_records }</h3>
+                <p>{ WORDS.section.who_can_read }</p>
                 if kept.listed.records.is_empty() { { nothing(WORDS.section.none_kept) } }
                 <ul class="kept">{ for kept.listed.records.iter().map(|head| doing.record(head, props.now.id.as_ref())) }</ul>
                 if !kept.listed.foreign.is_empty() {
-                    <p class="notice">{ fill(WORDS.section.foreign_in_store, &[("keys", &kept.listed.foreign.join(", "))]) }</p>
+                    <p class="notice">{ WORDS.section.foreign_in_store }</p>
                     { for kept.listed.foreign.iter().map(|key| doing.foreign(key)) }
                 }
             </section>
@@ -135,6 +141,14 @@ async fn look(keeper: &Keeper, id: Option<Id>) -> Kept {
     Kept { listed, states, trouble: None }
 }
 
+/// The way to a damaged record as it lies in the store.
+fn damaged(trouble: &Trouble) -> Html {
+    let Trouble::Damaged { text, .. } = trouble else { return Html::default() };
+    let text = text.clone();
+    let onclick = Callback::from(move |_: MouseEvent| offer_text(&text));
+    html! { <button type="button" id="export-damaged" {onclick}>{ WORDS.section.export_now }</button> }
+}
+
 fn named(head: &Head) -> &str {
     if head.name.is_empty() { WORDS.section.unnamed_record } else { &head.name }
 }
@@ -143,6 +157,7 @@ fn named(head: &Head) -> &str {
 struct Doing {
     keeper: Keeper,
     again: Callback<Result<(), Trouble>>,
+    exported: UseStateHandle<Vec<String>>,
 }
 
 impl Doing {
@@ -197,18 +212,32 @@ impl Doing {
         }
     }
 
-    /// What is no record of ours can be taken out as a file.
+    /// What is no record of ours can be taken out as a file, and then deleted.
     fn foreign(&self, key: &str) -> Html {
-        let name = key.to_owned();
-        let onclick = self.when_clicked(move |keeper| {
-            let name = name.clone();
+        let (name, exported) = (key.to_owned(), self.exported.clone());
+        let export = self.when_clicked(move |keeper| {
+            let (name, exported) = (name.clone(), exported.clone());
             async move {
                 let store = keeper.store().ok_or(Trouble::Absent)?;
                 offer_text(&store.raw(&name).await?.ok_or(Trouble::Gone)?);
+                exported.set(exported.iter().cloned().chain([name]).collect());
                 Ok(())
             }
         });
-        html! { <p><button type="button" {onclick}>{ fill(WORDS.section.export_entry, &[("key", key)]) }</button></p> }
+        let name = key.to_owned();
+        let delete = self.when_clicked(move |keeper| {
+            let name = name.clone();
+            async move { keeper.store().ok_or(Trouble::Absent)?.forget(&name).await }
+        });
+        let is_exported = self.exported.iter().any(|exported| exported == key);
+        html! {
+            <p>
+                <button type="button" class="export-entry" onclick={export}>{ fill(WORDS.section.export_entry, &[("key", key)]) }</button>
+                if is_exported {
+                    { " " }<button type="button" class="plain delete-entry" onclick={delete}>{ fill(WORDS.section.delete_entry, &[("key", key)]) }</button>
+                }
+            </p>
+        }
     }
 
     fn opening(&self, head: &Head) -> Callback<MouseEvent> {

@@ -1,15 +1,13 @@
-//! One line for each stage of the water's way: its worst check, and what nobody has looked at yet.
+//! One line for each stage of the water path: its worst check, and what nobody has asked about yet.
 
 use crate::ids;
-use crate::parts::field_link::field_link;
-use crate::sheet::checks::short;
+use crate::sheet::checks::{self, short, waits_for};
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
-use crate::sheet::spoken::counts_looked_at;
-use crate::text::{WORDS, fill};
+use crate::sheet::verdict::{self, enter};
+use crate::text::{WORDS, capital, fill};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, Stage, State};
-use calc::trade::plan::walk::is_in_detail;
 use yew::prelude::*;
 
 /// The checks of one stage.
@@ -26,15 +24,17 @@ impl OfStage {
         self.checks.first()
     }
 
-    /// The state of the worst check, in words; of what has not been looked at the worst check knows nothing.
-    pub fn state(&self) -> String {
-        let Some(worst) = self.worst() else { return String::new() };
-        let in_part = matches!(worst.state, State::Met | State::Marginal) && !self.waits_for.is_empty();
-        let words = worst.state.words();
-        if in_part { fill(WORDS.section.state_in_part, &[("state", words)]) } else { words.to_owned() }
+    /// Whether some of its checks wait for an entry.
+    pub fn is_part(&self) -> bool {
+        !self.waits_for.is_empty()
     }
 
-    /// What else falls short or is marginal in this stage, once for each criterion; months count as one.
+    /// The state of the worst check, in words; of what is not checked yet the worst check knows nothing.
+    pub fn state(&self) -> String {
+        self.worst().map_or_else(String::new, |worst| capital(&verdict::state(worst.state, self.is_part())))
+    }
+
+    /// What else is not met or marginal in this stage, once for each criterion; months count as one.
     pub fn others(&self) -> impl Iterator<Item = &Check> {
         let told = |check: &Check| matches!(check.state, State::NotMet | State::Marginal);
         let rest = self.checks.iter().enumerate().skip(1).filter(move |(_, check)| told(check));
@@ -45,21 +45,13 @@ impl OfStage {
         .map(|(_, check)| check)
     }
 
-    /// Whether none of its checks has been looked at.
+    /// Whether none of its checks has been asked about.
     pub fn waits(&self, judged: &Judged, sheet: &'static Declaration) -> bool {
         self.worst().is_some_and(|worst| waits_for(worst, judged, sheet).is_some())
     }
 }
 
-/// The field of the second view for which a check waits, since nobody has filled it yet. What was entered and cannot be
-/// read is not waited for: it is to be mended.
-fn waits_for(check: &Check, judged: &Judged, sheet: &'static Declaration) -> Option<&'static str> {
-    let field = check.missing.filter(|_| check.state == State::NotKnown)?.field;
-    let is_empty = judged.values.get(sheet.input(field)?)?.is_none();
-    (is_empty && is_in_detail(field)).then_some(field)
-}
-
-/// The checks of each stage, the stage with the worst check first; stages of which nothing has been looked at come last.
+/// The checks of each stage, the stage with the worst check first; stages of which nothing is checked yet come last.
 pub fn by_stage(judged: &Judged, sheet: &'static Declaration) -> Vec<OfStage> {
     let mut stages: Vec<(Stage, OfStage)> = Vec::new();
     let waits = |check: &&Check| waits_for(check, judged, sheet).is_some();
@@ -81,46 +73,51 @@ pub fn by_stage(judged: &Judged, sheet: &'static Declaration) -> Vec<OfStage> {
     stages.into_iter().map(|(_, of_stage)| of_stage).collect()
 }
 
-/// The answer in a sentence.
-pub fn verdict(stages: &[OfStage], judged: &Judged, sheet: &'static Declaration) -> String {
-    let (waiting, looked_at): (Vec<&OfStage>, Vec<&OfStage>) =
+/// The answer: the worst check in one sentence, then how the other stages stand.
+pub struct Verdict {
+    /// The worst check with its stage and time of the year, and whether other checks wait for an entry; none where nothing
+    /// is checked.
+    pub worst: Option<(Check, String, bool)>,
+    /// The other stages, state by state, and that a water test decides.
+    pub rest: String,
+}
+
+impl Verdict {
+    /// The whole in plain text, for paper.
+    pub fn text(&self, set: UnitSet) -> String {
+        let worst = self.worst.as_ref().map(|(check, place, is_part)| {
+            format!("{} {} ", verdict::headline(check, place, *is_part), verdict::sentence(check, set))
+        });
+        worst.unwrap_or_default() + &self.rest
+    }
+}
+
+/// The answer for all stages.
+pub fn verdict(stages: &[OfStage], judged: &Judged, sheet: &'static Declaration) -> Verdict {
+    let (waiting, checked): (Vec<&OfStage>, Vec<&OfStage>) =
         stages.iter().partition(|stage| stage.waits(judged, sheet));
+    let is_part = !waiting.is_empty() || checked.iter().any(|stage| stage.is_part());
+    let worst = checked.first().and_then(|stage| stage.worst());
     let names = |stages: &mut dyn Iterator<Item = &Check>| {
         stages.map(|worst| worst.criterion.stage.name()).collect::<Vec<_>>().join(", ")
     };
     let of = |state: State| {
-        names(&mut looked_at.iter().filter_map(|stage| stage.worst()).filter(|worst| worst.state == state))
+        let others = checked.iter().skip(1).filter_map(|stage| stage.worst());
+        names(&mut others.filter(|worst| worst.state == state))
     };
-    let mut said: Vec<String> = [
-        (WORDS.section.falls_short, of(State::NotMet)),
+    let in_part = checked.iter().filter(|stage| stage.is_part());
+    let said = [
+        (WORDS.section.also_not_met, of(State::NotMet)),
         (WORDS.section.cannot_be_told, of(State::NotKnown)),
         (WORDS.section.is_marginal, of(State::Marginal)),
-    ]
-    .iter()
-    .filter(|(_, stages)| !stages.is_empty())
-    .map(|(words, stages)| fill(words, &[("stages", stages)]))
-    .collect();
-    if said.is_empty() && !looked_at.is_empty() {
-        said.push(WORDS.section.nothing_short.to_owned());
-    }
-    let waiting = names(&mut waiting.iter().filter_map(|stage| stage.worst()));
-    if !waiting.is_empty() {
-        said.push(fill(WORDS.section.not_looked_at, &[("stages", &waiting)]));
-    }
-    let in_part = looked_at.iter().filter(|stage| !stage.waits_for.is_empty());
-    let in_part = names(&mut in_part.filter_map(|stage| stage.worst()));
-    if !in_part.is_empty() {
-        said.push(fill(WORDS.section.looked_at_in_part, &[("stages", &in_part)]));
-    }
-    said.join(" ")
-}
-
-/// How the checks stand, in a few words.
-pub fn counts(judged: &Judged, sheet: &'static Declaration) -> AttrValue {
-    let waits = |check: &&Check| waits_for(check, judged, sheet).is_some();
-    let checks = judged.assessment.checks.iter();
-    let waiting = checks.clone().filter(waits).count();
-    counts_looked_at(checks.filter(|check| !waits(check)), waiting)
+        (WORDS.section.checked_in_part, names(&mut in_part.filter_map(|stage| stage.worst()))),
+        (WORDS.section.not_checked, names(&mut waiting.iter().filter_map(|stage| stage.worst()))),
+    ];
+    let said = said.iter().filter(|(_, stages)| !stages.is_empty());
+    let said = said.map(|(words, stages)| fill(words, &[("stages", stages)]));
+    let rest: Vec<String> = said.chain([WORDS.section.estimate.to_owned()]).collect();
+    let worst = worst.map(|worst| (worst.clone(), checks::place(worst), is_part));
+    Verdict { worst, rest: rest.join(" ") }
 }
 
 /// The stage with the state and the numbers of its worst check.
@@ -137,17 +134,37 @@ pub fn line(stage: &OfStage, set: UnitSet) -> Html {
     }
 }
 
-/// What has not been looked at in a stage, each with the way to its field.
+/// The stages of which nothing is checked yet, one line each: which entries would begin it.
+pub fn not_checked(stages: &[OfStage], judged: &Judged, sheet: &'static Declaration) -> Html {
+    let waiting: Vec<&OfStage> = stages.iter().filter(|stage| stage.waits(judged, sheet)).collect();
+    if waiting.is_empty() {
+        return Html::default();
+    }
+    let line = |stage: &&OfStage| {
+        let Some(worst) = stage.worst() else { return Html::default() };
+        let of = worst.criterion.stage;
+        html! {
+            <li id={ids::stage_line(of.id())} tabindex="-1">
+                <span class="line-stage">{ of.name() }</span>{ ". " }{ enter(&stage.waits_for, sheet) }
+            </li>
+        }
+    };
+    html! {
+        <section aria-labelledby="not-checked">
+            <h3 id="not-checked">{ WORDS.section.not_checked_yet }</h3>
+            <ul class="not-checked">{ for waiting.iter().map(line) }</ul>
+        </section>
+    }
+}
+
+/// What is not checked yet in a stage of which other checks are, with the way to each field.
 pub fn waiting(stage: &OfStage, sheet: &'static Declaration) -> Html {
-    let fields = sheet.inputs.iter().filter(|field| stage.waits_for.contains(&field.id));
-    let links: Vec<Html> = fields.map(|field| field_link(sheet.id, field.id, field.term.name)).collect();
-    if links.is_empty() {
+    if !stage.is_part() {
         return Html::default();
     }
     html! {
-        <div class="waits">
-            <p>{ WORDS.section.waits_for }</p>
-            <ul>{ for links.into_iter().map(|link| html! { <li>{ link }</li> }) }</ul>
-        </div>
+        <p class="not-checked">
+            <strong>{ WORDS.section.not_checked_yet }{ "." }</strong>{ " " }{ enter(&stage.waits_for, sheet) }
+        </p>
     }
 }

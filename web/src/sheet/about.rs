@@ -5,7 +5,7 @@ use crate::parts::field_link::field_link;
 use crate::state::{Action, Filling};
 use crate::text::{WORDS, alone, fill};
 use calc::engine::quantity::UnitSet;
-use calc::engine::sheet::{Caution, Declaration, Field, Warning};
+use calc::engine::sheet::{Caution, Check, Declaration, Field, Source, Warning};
 use yew::prelude::*;
 
 /// The record that fills a sheet.
@@ -111,21 +111,35 @@ fn list(id: &'static str, heading: &'static str, lines: Vec<Html>) -> Html {
     }
 }
 
-/// What the sheet rests on.
+/// What the sheet rests on, folded.
 pub fn sources(sheet: &'static Declaration) -> Html {
     if sheet.sources.is_empty() {
         return Html::default();
     }
+    folded(sheet.sources, published(sheet))
+}
+
+/// The rules behind these checks, each with how well its text is known, folded.
+pub fn sources_of(checks: &[Check]) -> Html {
+    let mut sources: Vec<&'static Source> = Vec::new();
+    for check in checks {
+        if !sources.contains(&check.criterion.source) {
+            sources.push(check.criterion.source);
+        }
+    }
+    if sources.is_empty() { Html::default() } else { folded(&sources, Html::default()) }
+}
+
+fn folded(sources: &[&'static Source], after: Html) -> Html {
+    let known = |source: &Source| alone(source.known.words());
     html! {
-        <section aria-labelledby="sources">
-            <h3 id="sources">{ WORDS.sources }</h3>
+        <details class="tool" id="sources">
+            <summary>{ WORDS.sources }</summary>
             <ul class="sources">
-                { for sheet.sources.iter().map(|source| html! {
-                    <li>{ source.title }{ " (" }{ source.known.words() }{ ")" }</li>
-                }) }
+                { for sources.iter().map(|source| html! { <li>{ source.title }{ ". " }{ known(source) }</li> }) }
             </ul>
-            { published(sheet) }
-        </section>
+            { after }
+        </details>
     }
 }
 

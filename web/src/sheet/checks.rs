@@ -1,37 +1,83 @@
 //! The checks of a sheet, worst first.
 
+use super::judge::Judged;
 use super::mark::mark;
 use super::missing::what_is_needed;
 use super::shown;
+use super::verdict::enter;
 use crate::still::Still;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, alone, capital, fill};
 use calc::engine::calendar::Month;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::criterion::COVERAGE;
-use calc::engine::sheet::{Check, Criterion, Declaration, Side, State};
+use calc::engine::sheet::{Check, Criterion, Declaration, Side, Stage, State};
+use calc::trade::plan::walk::is_in_detail;
 use yew::prelude::*;
 
 /// All checks.
-pub fn checks(checks: &[Check], declaration: &'static Declaration, set: UnitSet) -> Html {
-    if checks.is_empty() {
+pub fn checks(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
+    if judged.assessment.checks.is_empty() {
         return Html::default();
     }
     html! {
         <section aria-labelledby="checks">
             <h3 id="checks">{ WORDS.checks }</h3>
-            { list(checks, declaration, set) }
+            { list(&judged.assessment.checks, judged, sheet, set) }
         </section>
     }
 }
 
-/// The same without its heading.
-pub fn list(checks: &[Check], declaration: &'static Declaration, set: UnitSet) -> Html {
+/// The same without its heading; what nobody has asked about stands under it in one line.
+pub fn list(checks: &[Check], judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
+    let (waiting, checked): (Vec<&Check>, Vec<&Check>) =
+        checks.iter().partition(|check| waits_for(check, judged, sheet).is_some());
     html! {
-        <ul class="checks">
-            { for checks.iter().map(|check| html! {
-                <CheckLine key={check.id()} check={Judgement(check.clone())} declaration={Still(declaration)} {set} />
-            }) }
-        </ul>
+        <>
+            <ul class="checks">
+                { for checked.iter().map(|check| html! {
+                    <CheckLine key={check.id()} check={Judgement((*check).clone())} declaration={Still(sheet)} {set} />
+                }) }
+            </ul>
+            { not_checked(&waiting, judged, sheet) }
+        </>
+    }
+}
+
+/// The field for which a check waits, since nobody has filled it. What was entered and cannot be read is not waited for: it
+/// is to be fixed. Of the plan, what one walk to the tap gives is asked of everybody: without it a check is not known.
+pub fn waits_for(check: &Check, judged: &Judged, sheet: &'static Declaration) -> Option<&'static str> {
+    let field = check.missing.filter(|_| check.state == State::NotKnown)?.field;
+    let is_empty = judged.values.get(sheet.input(field)?)?.is_none();
+    let is_asked = sheet.stage == Stage::Plan && !is_in_detail(field);
+    (is_empty && !is_asked).then_some(field)
+}
+
+/// The fields that a sheet cannot do without and those for which checks wait, as far as they are empty; in their order.
+pub fn missing_fields(judged: &Judged, sheet: &'static Declaration) -> Vec<&'static str> {
+    let waited: Vec<&str> =
+        judged.assessment.checks.iter().filter_map(|check| waits_for(check, judged, sheet)).collect();
+    let inputs = sheet.inputs.iter().zip(judged.values.iter());
+    let empty =
+        inputs.filter(|(field, value)| value.is_none() && (field.needed || waited.contains(&field.id)));
+    empty.map(|(field, _)| field.id).collect()
+}
+
+fn not_checked(waiting: &[&Check], judged: &Judged, sheet: &'static Declaration) -> Html {
+    if waiting.is_empty() {
+        return Html::default();
+    }
+    let mut asked: Vec<&str> = Vec::new();
+    for check in waiting {
+        if !asked.contains(&check.criterion.sentence) {
+            asked.push(check.criterion.sentence);
+        }
+    }
+    let fields: Vec<&str> = waiting.iter().filter_map(|check| waits_for(check, judged, sheet)).collect();
+    html! {
+        <p class="not-checked">
+            <strong>{ WORDS.section.not_checked_yet }{ ":" }</strong>{ " " }{ alone(&asked.join("; ")) }{ " " }
+            { enter(&fields, sheet) }
+        </p>
     }
 }
 
@@ -72,15 +118,22 @@ fn CheckLine(props: &CheckProps) -> Html {
             { mark(check.state) }
             <div class="check-body">
                 <p class="check-head">
-                    <strong class="state">{ check.state.words() }</strong>
+                    <strong class="state">{ capital(check.state.words()) }</strong>
                     <span class="check-case">{ place(check) }</span>
                 </p>
                 <p class="check-asks">{ criterion.sentence }</p>
                 { numbers(check, props.declaration.0, props.set) }
-                <p class="source">{ WORDS.source }{ " " }{ source.title }{ " (" }{ source.known.words() }{ ")" }</p>
+                <p class="source">{ WORDS.source }{ " " }{ short_name(source.title) }</p>
             </div>
         </li>
     }
+}
+
+/// The beginning of a title: the rule's number or the name by which the trade knows it. The whole title, with how well it is
+/// known, stands in the list of sources.
+pub fn short_name(title: &'static str) -> &'static str {
+    let end = [", ", ": ", "; "].iter().filter_map(|mark| title.find(mark)).min();
+    end.map_or(title, |end| &title[..end])
 }
 
 /// The stage, and of several judgements which, and at which time of the year.
@@ -151,7 +204,7 @@ pub fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -
 }
 
 /// Whether yes or no is all that there is to say.
-fn is_answered(check: &Check) -> bool {
+pub fn is_answered(check: &Check) -> bool {
     check.criterion.side == Side::Answered
 }
 
@@ -165,7 +218,13 @@ pub fn value(check: &Check, set: UnitSet) -> String {
     if !check.value.is_finite() {
         return String::new();
     }
-    let number = shown::quantity(check.value, check.kind.unit_in(set));
+    let unit = check.kind.unit_in(set);
+    // a reading stands as it was typed: 0.12, not 0.120
+    let number = if check.criterion.forecast {
+        shown::quantity(check.value, unit)
+    } else {
+        shown::stated(check.value, unit)
+    };
     if check.below { format!("<{number}") } else { number }
 }
 
@@ -174,7 +233,7 @@ pub fn limit(check: &Check, set: UnitSet) -> String {
     if !check.limit.is_finite() {
         return String::new();
     }
-    format!("{} {}", check.criterion.side.words(), shown::quantity(check.limit, check.kind.unit_in(set)))
+    format!("{} {}", check.criterion.side.words(), shown::stated(check.limit, check.kind.unit_in(set)))
 }
 
 fn judged(check: &Check, set: UnitSet) -> Html {
@@ -191,16 +250,19 @@ fn judged(check: &Check, set: UnitSet) -> Html {
 }
 
 /// How far from the limit, as a share too where the scale has a true zero; of a forecast, how well that is known.
-fn margin(check: &Check, set: UnitSet) -> String {
+pub fn margin(check: &Check, set: UnitSet) -> String {
     let distance = check.distance();
     let by = shown::difference(distance.abs(), check.kind, set);
-    let mut said = match check.state {
-        State::NotMet if distance == 0.0 => WORDS.at_limit.to_owned(),
-        State::NotMet => fill(WORDS.short_by, &[("distance", &by)]),
+    let [short, over] = WORDS.short_by;
+    let mut said = match (check.state, check.criterion.side) {
+        (_, _) if distance == 0.0 && check.state == State::NotMet => WORDS.at_limit[1].to_owned(),
+        (_, _) if distance == 0.0 => WORDS.at_limit[0].to_owned(),
+        (State::NotMet, Side::AtLeast | Side::Above) => fill(short, &[("distance", &by)]),
+        (State::NotMet, _) => fill(over, &[("distance", &by)]),
         _ => fill(WORDS.to_spare, &[("distance", &by)]),
     };
     if let Some(share) = check.margin().filter(|_| distance != 0.0) {
-        said += &format!(" ({})", shown::percent(share));
+        said += &format!(" ({})", shown::percent(share.abs()));
     }
     if let Some(uncertainty) = check.uncertainty.filter(|_| check.state == State::Marginal) {
         let unit = check.kind.of_difference().unit_in(set);

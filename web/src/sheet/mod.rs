@@ -2,6 +2,7 @@
 
 pub mod about;
 pub mod checks;
+pub mod fixes;
 mod intervals;
 pub mod judge;
 pub mod mark;
@@ -14,6 +15,7 @@ pub mod spoken;
 pub mod summary;
 mod take;
 pub mod tools;
+pub mod verdict;
 pub mod working;
 
 use crate::fields::FieldView;
@@ -51,6 +53,7 @@ pub fn SheetView(props: &SheetProps) -> Html {
     let SheetProps { entry, filling, set, record, problems, send } = props.clone();
     let sheet = entry.0.declaration;
     let judged = use_judged(entry, &filling, &problems);
+    let found = fixes::use_fixes(entry, &judged);
     let half_widths = intervals::use_intervals(entry, &judged);
     let assessment = &judged.assessment;
     let tool_props = tools::ToolProps {
@@ -66,8 +69,9 @@ pub fn SheetView(props: &SheetProps) -> Html {
             <div class="sheet-head">
                 <p class="stage">{ sheet.stage.name() }</p>
                 <h2 id={ids::VIEW} tabindex="-1">{ sheet.name }</h2>
-                <p class="about">{ sheet.about.trim() }</p>
                 { about::record(record.as_ref()) }
+                { verdict::answer(&judged, sheet, found.as_deref(), set) }
+                <p class="about">{ sheet.about.trim() }</p>
                 { about::clear(sheet, !filling.is_empty(), &send) }
                 { summary::summary(sheet.id, &errors) }
             </div>
@@ -79,7 +83,7 @@ pub fn SheetView(props: &SheetProps) -> Html {
             </section>
             <section class="answers" id={ids::ANSWERS} tabindex="-1" aria-label={WORDS.answers}>
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
-                { checks::checks(&assessment.checks, sheet, set) }
+                { checks::checks(&judged, sheet, set) }
                 { about::cautions(&assessment.cautions) }
                 { outputs::outputs(sheet, &judged, half_widths.as_deref().map(Vec::as_slice), set) }
                 { take::take(sheet, &judged, set, &send) }
@@ -88,7 +92,7 @@ pub fn SheetView(props: &SheetProps) -> Html {
                 { tools::tools(&tool_props) }
                 { about::sources(sheet) }
             </section>
-            <spoken::Spoken counts={spoken::counts(&assessment.checks)} />
+            <spoken::Spoken counts={spoken::counts(&judged, sheet)} />
         </>
     }
 }

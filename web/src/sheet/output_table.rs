@@ -27,7 +27,7 @@ pub fn table(
                             <th scope="col">
                                 { column.term.name }
                                 if let Some(unit) = shown::unit_of_column(column, set) {
-                                    <span class="column-unit">{ " " }{ unit.symbol }</span>
+                                    <span class="column-unit">{ " " }{ unit.shown() }</span>
                                 }
                             </th>
                         }) }

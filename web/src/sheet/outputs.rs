@@ -83,6 +83,11 @@ fn OutputLine(props: &OutputProps) -> Html {
     }
 }
 
+/// Whether an answer is shown as a table.
+pub fn is_table(answer: &Answer) -> bool {
+    matches!(answer, Answer::Table(_))
+}
+
 /// A value with its unit, or why there is none.
 pub(super) fn value(
     field: &'static Field,
@@ -109,8 +114,10 @@ pub(super) fn value(
         }
         Answer::Table(rows) => table(field, rows, declaration, set),
         Answer::Choice(one) => html! { <span class="value-words">{ one.name }</span> },
-        Answer::Moment(moment) => html! { <span class="value-words">{ moment.to_string() }</span> },
-        Answer::Date(date) => html! { <span class="value-words">{ date.to_string() }</span> },
+        Answer::Moment(moment) => {
+            html! { <span class="value-words">{ shown::moment(&moment.to_string()) }</span> }
+        }
+        Answer::Date(date) => html! { <span class="value-words">{ shown::date(&date.to_string()) }</span> },
         Answer::Text(text) => html! { <span class="value-words">{ text }</span> },
         Answer::Missing(why) => missing(why, declaration),
     }

@@ -1,5 +1,6 @@
 //! Numbers and units as they stand in the answers.
 
+use calc::engine::calendar::Month;
 use calc::engine::quantity::show::significant;
 use calc::engine::quantity::{Kind, Unit, UnitSet};
 use calc::engine::sheet::{Field, Shape};
@@ -37,9 +38,44 @@ pub fn answer(field: &'static Field, si: f64, kind: &'static Kind, set: UnitSet)
     if field.term.whole { format!("{si:.0}") } else { quantity(si, unit_of(field, kind, set)) }
 }
 
+/// A moment as people write it, from ISO 8601: 14 Mar 2027, 02:10. The offset from UTC is that of the reader's own clock,
+/// where it was typed.
+pub fn moment(iso: &str) -> String {
+    match iso.split_once('T') {
+        Some((day, clock)) if clock.len() >= 5 => format!("{}, {}", date(day), &clock[..5]),
+        _ => iso.to_owned(),
+    }
+}
+
+/// A date as people write it, from ISO 8601: 14 Mar 2027, which nobody can read with day and month swapped.
+pub fn date(iso: &str) -> String {
+    let parts: Vec<&str> = iso.splitn(3, '-').collect();
+    let [year, month, day] = parts[..] else { return iso.to_owned() };
+    let month = month.parse::<usize>().ok().and_then(|month| Month::NAMED.get(month.checked_sub(1)?));
+    match (month, day.parse::<u32>()) {
+        (Some(month), Ok(day)) => format!("{day} {} {year}", &month.name[..3]),
+        _ => iso.to_owned(),
+    }
+}
+
+/// A limit: as short as the rule states it, where that is no other number; else as an answer.
+pub fn stated(si: f64, unit: &'static Unit) -> String {
+    let value = unit.of_si(si);
+    let rounded = significant(value, DIGITS);
+    let as_rounded: f64 = format!("{value:.*e}", DIGITS - 1).parse().unwrap_or(f64::NAN);
+    let is_exact = (value - as_rounded).abs() <= 1e-9 * value.abs();
+    let short = if is_exact && rounded.contains('.') && !rounded.contains('×') {
+        rounded.trim_end_matches('0').trim_end_matches('.').to_owned()
+    } else {
+        rounded
+    };
+    with_unit(short, unit)
+}
+
 /// A difference of two values: of temperatures, one without the offset of the scale.
 pub fn difference(si: f64, kind: &'static Kind, set: UnitSet) -> String {
-    quantity(si, kind.of_difference().unit_in(set))
+    let unit = kind.of_difference().unit_in(set);
+    with_unit(significant(unit.of_si(si), DIGITS_OF_INTERVAL), unit)
 }
 
 /// Half of an interval, in the unit of the value itself.
@@ -47,16 +83,14 @@ pub fn half_width(si: f64, unit: &'static Unit) -> String {
     significant(si / unit.factor, DIGITS_OF_INTERVAL)
 }
 
-/// A share as a signed percentage.
+/// A share as a percentage.
 pub fn percent(share: f64) -> String {
-    let percent = significant(100.0 * share, 2);
-    let sign = if share > 0.0 { "+" } else { "" };
-    format!("{sign}{percent}\u{a0}%")
+    format!("{}\u{a0}%", significant(100.0 * share, DIGITS_OF_INTERVAL))
 }
 
 /// The text with its unit behind it.
 pub fn with_unit(number: String, unit: &'static Unit) -> String {
-    if unit.symbol.is_empty() { number } else { format!("{number}\u{a0}{}", unit.symbol) }
+    if unit.symbol.is_empty() { number } else { format!("{number}\u{a0}{}", unit.shown()) }
 }
 
 #[cfg(test)]
@@ -67,15 +101,33 @@ mod tests {
     #[test]
     fn a_difference_of_temperatures_has_no_offset() {
         // 5 K are 9 °F by definition.
-        assert_eq!(difference(5.0, &TEMPERATURE, UnitSet::Us), "9.00\u{a0}°F");
+        assert_eq!(difference(5.0, &TEMPERATURE, UnitSet::Us), "9.0\u{a0}°F");
         assert_eq!(half_width(0.5, TEMPERATURE.unit("°F")), "0.90");
         assert_eq!(quantity(278.15, TEMPERATURE.unit("°C")), "5.00\u{a0}°C");
     }
 
     #[test]
-    fn a_share_has_its_sign() {
-        assert_eq!(percent(-0.5016), "−50\u{a0}%");
-        assert_eq!(percent(0.034), "+3.4\u{a0}%");
+    fn a_moment_is_written_as_people_write_it() {
+        assert_eq!(moment("2027-03-14T02:10-05:00"), "14 Mar 2027, 02:10");
+        assert_eq!(date("2027-11-02"), "2 Nov 2027");
+        for other in ["", "soon", "2027-13-01", "2027-03"] {
+            assert_eq!((date(other).as_str(), moment(other).as_str()), (other, other));
+        }
+    }
+
+    #[test]
+    fn a_limit_is_as_short_as_its_rule() {
+        let minutes = calc::engine::quantity::kinds::TIME.unit("min");
+        assert_eq!(stated(600.0, minutes), "10\u{a0}min");
+        assert_eq!(stated(600.0 / 7.0, minutes), "1.43\u{a0}min");
+        assert_eq!(stated(0.65e-3 / 60.0, FLOW.unit("L/min")), "0.65\u{a0}L/min");
+        assert_eq!(stated(0.0, minutes), "0\u{a0}min");
+    }
+
+    #[test]
+    fn a_share_is_in_per_cent() {
+        assert_eq!(percent(0.5016), "50\u{a0}%");
+        assert_eq!(percent(0.034), "3.4\u{a0}%");
         assert_eq!(percent(0.0), "0\u{a0}%");
         assert_eq!(quantity(1e-3 / 60.0, FLOW.unit("L/min")), "1.00\u{a0}L/min");
     }

@@ -1,22 +1,23 @@
 //! How the checks stand, in a few words: for who listens, after the typing pauses, and for who types on a phone and has
 //! the answers below the screen.
 
+use super::checks::waits_for;
+use super::judge::Judged;
 use crate::ids;
 use crate::text::{WORDS, fill};
-use calc::engine::sheet::{Check, State};
+use calc::engine::sheet::{Check, Declaration, State};
 use gloo_timers::callback::Timeout;
 use yew::prelude::*;
 
 /// How long the typing pauses before anything is said, in milliseconds.
 const PAUSE: u32 = 1000;
 
-/// How many checks are in each state, worst first; those that do not apply are not counted.
-pub fn counts(checks: &[Check]) -> AttrValue {
-    counts_looked_at(checks.iter(), 0)
-}
-
-/// The same, with as many beside them at which nobody has looked yet.
-pub fn counts_looked_at<'a>(checks: impl Iterator<Item = &'a Check> + Clone, waiting: usize) -> AttrValue {
+/// How many checks are in each state, worst first, and how many wait for an entry; those that do not apply are not counted.
+pub fn counts(judged: &Judged, sheet: &'static Declaration) -> AttrValue {
+    let waits = |check: &&Check| waits_for(check, judged, sheet).is_some();
+    let all = judged.assessment.checks.iter();
+    let waiting = all.clone().filter(waits).count();
+    let checks = all.filter(|check| !waits(check));
     let states = [State::NotMet, State::NotKnown, State::Marginal, State::Met];
     let counted = states
         .map(|state| (checks.clone().filter(|check| check.state == state).count(), state.words()))

@@ -3,7 +3,7 @@
 use super::judge::Summed;
 use crate::ids;
 use crate::parts::field_link::field_link;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, counted};
 use yew::prelude::*;
 
 /// The summary; nothing where nothing is wrong. It is no alert, since the error has just been said beside its field.
@@ -12,8 +12,7 @@ pub fn summary(sheet: &'static str, errors: &[Summed]) -> Html {
     if count == 0 {
         return Html::default();
     }
-    let [one, several] = WORDS.errors;
-    let heading = if count == 1 { one.to_owned() } else { fill(several, &[("count", &count.to_string())]) };
+    let heading = counted(WORDS.errors, count);
     let line = |error: &Summed| {
         if error.said.at.is_empty() {
             return html! { <li>{ &error.said.text }</li> };

@@ -117,7 +117,7 @@ fn with_unit(bound: &Bound, set: UnitSet) -> Math {
     if unit.symbol.is_empty() {
         return number;
     }
-    Math::Row(vec![number, Math::Text(format!("\u{a0}{}", unit.symbol))])
+    Math::Row(vec![number, Math::Text(format!("\u{a0}{}", unit.shown()))])
 }
 
 fn in_symbols(step: &Step, leaf: &Node) -> Math {

@@ -20,8 +20,11 @@ pub enum Action {
     /// Another record is shown, from its first place on, under this name in the store. One that came from a file is
     /// kept at once, an invented one or a blank from its first change on.
     Open(Rc<Record>, Option<Id>),
-    /// A record is shown as the store has it. No step: what was typed before lies in the store too.
+    /// A record is shown as the store has it. No step: what was typed before lies in the store too. What was typed before
+    /// the store was open goes on in it.
     Load(Rc<Record>, Id),
+    /// The same as a step that can be undone: what stands on the page is kept nowhere else.
+    Take(Rc<Record>, Id),
     /// The open record is called so in the store; it had no name.
     Named(Id),
     /// The open record goes on under another name in the store.
@@ -87,12 +90,16 @@ impl State {
                 Some(self.step(Content { id, is_fresh, size, ..now.showing(record, 0) }))
             }
             Action::Load(record, id) => {
-                let place = if now.id.as_ref() == Some(&id) { now.place } else { 0 };
-                let place = place.min(record.places().saturating_sub(1));
-                let size = record.text().len();
-                let content = Content { id: Some(id), is_fresh: false, size, ..now.showing(record, place) };
-                Some(State { now: Rc::new(content), typing: None, ..self.clone() })
+                let loaded = now.loaded(record, id);
+                if now.id.is_some() || now.is_fresh {
+                    return Some(State { now: Rc::new(loaded), typing: None, ..self.clone() });
+                }
+                // typed in the first moments: a step after the record, still being typed
+                let typed = now.typed_over(&loaded);
+                let opened = State { now: Rc::new(loaded), past: Rc::default(), ..self.clone() };
+                Some(State { typing: self.typing.clone(), ..opened.step(typed) })
             }
+            Action::Take(record, id) => Some(self.step(now.loaded(record, id))),
             Action::Named(id) => {
                 now.id.is_none().then(|| self.everywhere(|content| content.id.is_none(), &id))
             }

@@ -72,6 +72,27 @@ impl Content {
         Content { record, place, sheets, problems: Rc::new(problems), ..self.clone() }
     }
 
+    /// A record as the store has it, with the same place of it where it is the one that is shown.
+    pub(super) fn loaded(&self, record: Rc<Record>, id: Id) -> Content {
+        let place = if self.id.as_ref() == Some(&id) { self.place } else { 0 };
+        let place = place.min(record.places().saturating_sub(1));
+        let size = record.text().len();
+        Content { id: Some(id), is_fresh: false, size, ..self.showing(record, place) }
+    }
+
+    /// What was typed here into the plan, over another content.
+    pub(super) fn typed_over(&self, other: &Content) -> Content {
+        let Some(plan) = record::plan() else { return other.clone() };
+        let (typed, mut filling) = (self.filling(plan.id), other.filling(plan.id));
+        let mut content = other.clone();
+        for field in plan.inputs.iter().filter(|field| !typed.is_empty_at(field.id)) {
+            let Some(entry) = typed.entries.get(field.id) else { continue };
+            Rc::make_mut(&mut filling.entries).insert(field.id, Rc::clone(entry));
+            content = content.keeping(field, entry, &Change::AddRow);
+        }
+        content.with(plan, filling)
+    }
+
     /// The same with another filling of one sheet.
     pub(super) fn with(&self, sheet: &'static Declaration, filling: Filling) -> Content {
         let mut sheets = Rc::clone(&self.sheets);

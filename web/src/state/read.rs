@@ -35,8 +35,8 @@ impl Reading {
     fn one(&mut self, field: &'static Field, typed: &Typed) -> Option<Value> {
         if let Some((own, chosen)) = typed.contradicts(field) {
             let sentence = Sentence::plain(WORDS.two_units)
-                .with("own", Slot::Word(own.symbol))
-                .with("chosen", Slot::Word(chosen.symbol));
+                .with("own", Slot::Word(own.shown()))
+                .with("chosen", Slot::Word(chosen.shown()));
             self.problems.push(Problem::new(field.id, sentence));
             return Some(Value::Refused);
         }

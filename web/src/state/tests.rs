@@ -1,5 +1,6 @@
 use super::*;
-use calc::documents::record::Part;
+use crate::store::Id;
+use calc::documents::record::{Part, Record};
 use calc::engine::quantity::Unit;
 use calc::engine::sheet::{Declaration, Field, Shape, Value};
 
@@ -121,7 +122,7 @@ fn a_unit_in_the_text_counts_until_another_is_chosen_against_it() {
     );
     let page = page.chooses("bed-volume", "L");
     assert_eq!(page.number("bed-volume"), None);
-    assert!(page.refused(contact())[0].starts_with("the text names gal and beside it stands L"));
+    assert!(page.refused(contact())[0].starts_with("you typed gal, but the unit beside it is L"));
     // the shown unit is the chosen one, so the contradiction can be seen
     assert_eq!(page.one("bed-volume").shown_unit(volume, UnitSet::Metric).map(|unit| unit.symbol), Some("L"));
     let page = page.types("bed-volume", "7.5");
@@ -372,4 +373,63 @@ fn one_result_that_cannot_be_read_hides_no_other() {
     // a log is read whole or not at all: a gap would be another log
     let log_page = Page::new().logs(0, 0, "0").logs(0, 1, "hot").logs(1, 0, "60").logs(1, 1, "80");
     assert!(read(log(), &log_page.0.now.filling("heat-dose")).values.contains(&Some(Value::Refused)));
+}
+
+/// A record whose place and RO were typed, as the store has it.
+fn saved(shut: &str) -> (Rc<Record>, Id) {
+    let page = Page::new().at(plan(), "ro-name", Change::Text("RO 1".into()));
+    let page = page.at(plan(), "shut-pressure", Change::Text(shut.into()));
+    (Rc::clone(&page.0.now.record), Id::read(&"a".repeat(32)).unwrap())
+}
+
+fn of_plan(page: &Page, id: &str) -> String {
+    match page.0.filling(plan().id).entries.get(id).map(AsRef::as_ref) {
+        Some(Entry::One(typed)) => typed.text.clone(),
+        _ => String::new(),
+    }
+}
+
+#[test]
+fn what_is_typed_before_the_store_is_open_goes_on_in_the_record_that_was_open() {
+    let (record, id) = saved("4.2");
+    let page = Page::new().at(plan(), "open-pressure", Change::Text("3".into()));
+    let page = page.does(Action::Load(record, id.clone()));
+    let page = page.at(plan(), "open-pressure", Change::Text("3.1".into()));
+    assert_eq!(page.0.now.id, Some(id));
+    for (field, text) in [("ro-name", "RO 1"), ("shut-pressure", "4.2"), ("open-pressure", "3.1")] {
+        assert_eq!(of_plan(&page, field), text, "{field}");
+    }
+    let shown = crate::record::shown(&page.0.now.record, 0, plan()).filling;
+    for field in ["ro-name", "shut-pressure", "open-pressure"] {
+        assert_eq!(
+            shown.entries.get(field),
+            page.0.filling(plan().id).entries.get(field),
+            "the record has {field}"
+        );
+    }
+    // one step back is the record as it was kept
+    let page = page.does(Action::Undo);
+    assert_eq!(
+        (of_plan(&page, "open-pressure").as_str(), of_plan(&page, "shut-pressure").as_str()),
+        ("", "4.2")
+    );
+    assert!(!page.0.can_undo());
+}
+
+#[test]
+fn what_another_window_saved_is_shown_as_a_step() {
+    let (record, id) = saved("4.2");
+    let page = Page::new().does(Action::Load(record, id.clone()));
+    let page = page.at(plan(), "open-pressure", Change::Text("3.1".into()));
+    let (other, _) = saved("5.5");
+    let page = page.does(Action::Take(other, id));
+    assert_eq!(
+        (of_plan(&page, "open-pressure").as_str(), of_plan(&page, "shut-pressure").as_str()),
+        ("", "5.5")
+    );
+    let page = page.does(Action::Undo);
+    assert_eq!(
+        (of_plan(&page, "open-pressure").as_str(), of_plan(&page, "shut-pressure").as_str()),
+        ("3.1", "4.2")
+    );
 }

@@ -59,6 +59,8 @@ impl From<JsValue> for Refusal {
 
 /// The browser has no database to offer.
 pub const ABSENT: &str = "Absent";
+/// The settings of the browser, or of who runs the device, forbid it.
+pub const FORBIDDEN: &str = "Forbidden";
 /// Another window holds an older version of the database open.
 pub const BLOCKED: &str = "Blocked";
 
@@ -73,8 +75,8 @@ impl Database {
         let factory = match window.indexed_db() {
             Ok(Some(factory)) => factory,
             Ok(None) => return Err(Refusal::named(ABSENT)),
-            // a policy that forbids the store throws here
-            Err(error) => return Err(Refusal { name: ABSENT.to_owned(), ..error.into() }),
+            // a rule that forbids the store throws here
+            Err(error) => return Err(Refusal { name: FORBIDDEN.to_owned(), ..error.into() }),
         };
         let request = factory.open_with_u32(name, version)?;
         let make = {
@@ -90,7 +92,14 @@ impl Database {
             })
         };
         request.set_onupgradeneeded(Some(make.as_ref().unchecked_ref()));
-        let database: IdbDatabase = opened(&request).await?.unchecked_into();
+        let database: IdbDatabase = match opened(&request).await {
+            Ok(database) => database.unchecked_into(),
+            // Settings that forbid every store are named differently by each browser, and thrown for the other stores.
+            Err(refusal) if window.local_storage().is_err() => {
+                return Err(Refusal { name: FORBIDDEN.to_owned(), ..refusal });
+            }
+            Err(refusal) => return Err(refusal),
+        };
         // A newer program wants to change the database: it must not wait for this window.
         let closing = {
             let database = database.clone();

@@ -12,7 +12,8 @@
 //! A fourth holds last words, see `last_words`.
 //!
 //! A window writes only over the revision that it has seen. Where another window was quicker, nothing is written and
-//! the answer is [`Trouble::Conflict`]. Whatever lies there and is not ours is reported, and never taken out.
+//! the answer is [`Trouble::Conflict`]. Whatever lies there and is not ours is reported, and left until a person has taken
+//! it out as a file and asks for its removal.
 
 mod database;
 mod head;
@@ -23,11 +24,12 @@ mod trouble;
 pub use head::{Head, Id, Moment, name, now};
 pub use trouble::Trouble;
 
-use calc::documents::record::Record;
+use calc::documents::record::{LARGEST, Record};
 use calc::engine::quantity::UnitSet;
 use database::{Database, Transaction, key, numbers};
 use head::Aside;
 use wasm_bindgen::JsValue;
+use web_sys::js_sys::JSON;
 
 /// The name of the database.
 pub const DATABASE: &str = "tapside";
@@ -88,6 +90,18 @@ impl Store {
         let window = Id::draw().ok_or(Trouble::Absent)?;
         let store = Self { database: Database::open(database, VERSION, STORES).await?, window };
         // Another program's database of this name would lack our stores.
+        store.database.look(STORES)?.done().await?;
+        Ok(store)
+    }
+
+    /// Opens it anew, as the same window. A browser whose disk was full closes the store, and never opens it by itself when
+    /// there is room again.
+    ///
+    /// # Errors
+    /// As when it was opened first.
+    pub async fn again(&self, database: &str) -> Result<Self, Trouble> {
+        let store =
+            Self { database: Database::open(database, VERSION, STORES).await?, window: self.window.clone() };
         store.database.look(STORES)?.done().await?;
         Ok(store)
     }
@@ -154,18 +168,37 @@ impl Store {
         Ok(Loaded { head, record })
     }
 
-    /// The text under a key, whatever it is, for the person to take out as a file.
+    /// What lies under a key as it lies there, for the person to take out as a file; what is no text, in JSON.
     ///
     /// # Errors
     /// Where the store cannot be read.
-    pub async fn raw(&self, key: &str) -> Result<Option<String>, Trouble> {
+    pub async fn raw(&self, shown: &str) -> Result<Option<String>, Trouble> {
         let look = self.database.look(&[RECORDS, TEXTS])?;
         for store in [TEXTS, RECORDS] {
-            if let Some(text) = look.value(store, &key.into()).await?.and_then(|value| value.as_string()) {
-                return Ok(Some(text));
+            let Some(key) = look.keys(store).await?.into_iter().find(|key| shown_key(key) == shown) else {
+                continue;
+            };
+            if let Some(value) = look.value(store, &key).await? {
+                let other = || JSON::stringify(&value).ok().and_then(|text| text.as_string());
+                return Ok(value.as_string().or_else(other).or_else(|| Some(format!("{value:?}"))));
             }
         }
         Ok(None)
+    }
+
+    /// Forgets what lies under a key, whatever it is, for good.
+    ///
+    /// # Errors
+    /// Where nothing can be written.
+    pub async fn forget(&self, shown: &str) -> Result<(), Trouble> {
+        let change = self.database.change(&[RECORDS, TEXTS])?;
+        for store in [TEXTS, RECORDS] {
+            for key in change.keys(store).await?.iter().filter(|key| shown_key(key) == shown) {
+                change.delete(store, key)?;
+            }
+        }
+        change.done().await?;
+        Ok(())
     }
 
     /// Saves a record; the answer comes when the disk has it. `seen` is the revision that this window last saw, `None`
@@ -256,7 +289,10 @@ impl Store {
         record: &Record,
         aside: Aside,
     ) -> Result<Head, Trouble> {
-        let text = record.text();
+        let text = kept_text(record);
+        if text.len() > LARGEST {
+            return Err(Trouble::TooLarge);
+        }
         let change = self.database.change(STORES)?;
         let head = match (head_in(&change, id).await?, seen) {
             (None, None) => Head::new(id.clone(), record, &self.window),
@@ -288,6 +324,12 @@ impl Store {
         change.done().await?;
         Ok(head)
     }
+}
+
+/// The text under which a record is kept: without the indentation of a file, which makes a long record nearly twice as long,
+/// so that what could be opened can be opened again.
+pub fn kept_text(record: &Record) -> String {
+    serde_json::to_string(record.document()).unwrap_or_else(|_| record.text())
 }
 
 /// What stands of a record, if anything does.
@@ -341,4 +383,22 @@ fn read_state(key: &JsValue) -> Option<State> {
 /// A key is anything that the browser takes for one.
 fn shown_key(key: &JsValue) -> String {
     key.as_string().unwrap_or_else(|| format!("{key:?}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_could_be_opened_is_kept_no_longer_than_it_was() {
+        let reading = r#"{"date":"2026-11-12","product-flow":{"typed":"0.86","value":0.86,"unit":"L/min"}}"#;
+        let readings = vec![reading; 1000].join(",");
+        let file = format!(
+            r#"{{"format":"tapside-record","version":1,"ro":{{}},"places":[],"readings":[{readings}]}}"#
+        );
+        let record = Record::open(&file).unwrap();
+        let kept = kept_text(&record);
+        assert!(kept.len() <= file.len(), "{} became {}", file.len(), kept.len());
+        assert_eq!(Record::open(&kept).unwrap(), record);
+    }
 }

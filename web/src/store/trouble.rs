@@ -1,6 +1,6 @@
 //! What can go wrong with the store of the browser, as values; the words stand among the page's words.
 
-use super::database::{ABSENT, BLOCKED, Refusal};
+use super::database::{ABSENT, BLOCKED, FORBIDDEN, Refusal};
 use super::head::Head;
 use crate::text::store::WORDS;
 
@@ -10,6 +10,8 @@ use crate::text::store::WORDS;
 pub enum Trouble {
     /// The browser offers no store: a private window, a viewer of files, a rule of who runs the device.
     Absent,
+    /// The settings of the browser forbid it.
+    Forbidden,
     /// The browser does not answer when it is asked for the store.
     Silent,
     /// No room is left.
@@ -22,6 +24,8 @@ pub enum Trouble {
     Closed,
     /// Something else than our records lies under our name.
     Foreign,
+    /// The record is larger than what this program opens.
+    TooLarge,
     /// Another window saved the record meanwhile; nothing was overwritten.
     Conflict(Box<Head>),
     /// The record is no longer in the store.
@@ -40,9 +44,10 @@ pub enum Trouble {
 impl From<Refusal> for Trouble {
     fn from(refusal: Refusal) -> Self {
         match refusal.name.as_str() {
-            ABSENT | "SecurityError" => Self::Absent,
+            ABSENT => Self::Absent,
+            FORBIDDEN | "SecurityError" => Self::Forbidden,
+            _ if is_of_a_full_disk(&refusal) => Self::Full,
             BLOCKED => Self::Blocked,
-            "QuotaExceededError" => Self::Full,
             "VersionError" => Self::Newer,
             "InvalidStateError" => Self::Closed,
             "NotFoundError" => Self::Foreign,
@@ -51,11 +56,30 @@ impl From<Refusal> for Trouble {
     }
 }
 
+/// A browser has a name for its own bound alone. Of a disk that is full it tells in other words: Chromium as an
+/// `UnknownError` with the name of the system's error, and for long texts, which it writes as files, as a `DataError`.
+fn is_of_a_full_disk(refusal: &Refusal) -> bool {
+    let words = refusal.words.to_ascii_lowercase();
+    let says = |part: &str| words.contains(part);
+    refusal.name == "QuotaExceededError"
+        || says("no_space")
+        || says("no space")
+        || says("disk full")
+        || (refusal.name == "DataError" && says("ioerror"))
+}
+
 impl Trouble {
+    /// Whether it may pass by itself, or once somebody has made room, so that saving is tried again.
+    pub fn may_pass(&self) -> bool {
+        matches!(self, Self::Full | Self::Closed | Self::Other(_))
+    }
+
     /// What is wrong, and what to do now.
     pub fn sentence(&self) -> String {
         let words = match self {
             Self::Absent => WORDS.absent,
+            Self::Forbidden => WORDS.forbidden,
+            Self::TooLarge => WORDS.too_large,
             Self::Silent => WORDS.silent,
             Self::Full => WORDS.full,
             Self::Blocked => WORDS.blocked,
@@ -82,17 +106,34 @@ mod tests {
         let refused = |name: &str| Trouble::from(Refusal { name: name.to_owned(), words: "why".to_owned() });
         for (name, says) in [
             ("Absent", "private window"),
-            ("SecurityError", "private window"),
-            ("QuotaExceededError", "full"),
+            ("SecurityError", "settings block"),
+            ("Forbidden", "settings block"),
+            ("QuotaExceededError", "no space left"),
             ("Blocked", "older version"),
             ("VersionError", "newer version"),
             ("InvalidStateError", "closed"),
-            ("NotFoundError", "another program"),
+            ("NotFoundError", "not of this program"),
             ("UnknownError", "UnknownError: why"),
         ] {
             let sentence = refused(name).sentence();
             assert!(sentence.contains(says), "{name}: {sentence}");
             assert!(sentence.contains("xport"), "{name}: {sentence}");
+        }
+    }
+
+    #[test]
+    fn a_full_disk_is_known_by_what_chromium_says_of_it() {
+        // as it said on a file system of 120 MB without room: for short texts, and for long ones
+        for (name, words) in [
+            (
+                "UnknownError",
+                "Connection is closing because of: IO error: .../file__0.indexeddb.leveldb/000003.log: \
+                 FILE_ERROR_NO_SPACE (ChromeMethodBFE: 3::WritableFileAppend::8)",
+            ),
+            ("DataError", "Failed to write blobs (IOError)"),
+        ] {
+            let refusal = Refusal { name: name.to_owned(), words: words.to_owned() };
+            assert_eq!(Trouble::from(refusal), Trouble::Full, "{name}");
         }
     }
 }

@@ -36,25 +36,22 @@ pub struct Chart {
 
 /// English.
 pub const ENGLISH: Chart = Chart {
-    drawn: "{what} over {along} from {from} to {to}",
-    nothing: "{what} is missing everywhere from {from} to {to}, so nothing is drawn",
+    drawn: "{what} against {along} from {from} to {to}",
+    nothing: "{what} is not known anywhere from {from} to {to}, so nothing is drawn",
     extremes: [
         "lowest {low} {at} {low_at}, highest {high} {at} {high_at}",
         "{name} lowest {low} {at} {low_at}, highest {high} {at} {high_at}",
     ],
     at: ["at", "in"],
     constant: ["{value} everywhere", "{name} {value} everywhere"],
-    gaps: "missing in places",
+    gaps: "not known in places",
     crosses: "crosses the limit ({limit}) at about {places}",
-    wrong_in: "on the wrong side of the limit ({limit}) in {places}",
-    never_crossed: [
-        "on the right side of the limit ({limit}) everywhere",
-        "on the wrong side of the limit ({limit}) everywhere",
-    ],
-    hint: "To read values, point at the chart, or go to it and press the arrow keys.",
-    missing_here: "missing here",
+    wrong_in: "not met ({limit}) in {places}",
+    never_crossed: ["met ({limit}) everywhere", "not met ({limit}) anywhere"],
+    hint: "To read values, point at the chart, or select it and press the arrow keys.",
+    missing_here: "not known here",
     band: "The shaded band is the 95 % interval.",
-    logarithmic: "equal steps upwards are equal ratios",
-    table: "The same numbers as a table",
+    logarithmic: "logarithmic scale",
+    table: "Show the numbers as a table",
     half_width: "±, 95 %",
 };

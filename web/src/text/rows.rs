@@ -11,7 +11,7 @@ pub struct Rows {
     /// The label of the file.
     pub file: &'static str,
     /// What is taken over: `{rows}`, `{columns}`.
-    pub found: &'static str,
+    pub found: [&'static str; 2],
     /// A column with the unit over it: `{column}`, `{unit}`.
     pub in_unit: &'static str,
     /// The same where the text names no unit: `{column}`, `{unit}`.
@@ -31,9 +31,9 @@ pub struct Rows {
     /// One of them in a column: `{line}`, `{column}`.
     pub in_cell: &'static str,
     /// Puts them into the table.
-    pub take: &'static str,
+    pub take: [&'static str; 2],
     /// The same where there are rows: `{count}`.
-    pub take_instead: &'static str,
+    pub take_instead: [&'static str; 2],
     /// The file is too long.
     pub too_long: &'static str,
     /// Saves the rows.
@@ -42,22 +42,22 @@ pub struct Rows {
 
 /// In English.
 pub const ENGLISH: Rows = Rows {
-    from_text: "Rows from a spreadsheet or a file",
-    hint: "One line for each row, under a head that names the columns ({columns}), each with its unit in brackets, such as Temperature (°F). Comma, semicolon or tab between the cells; decimal point or comma. Nothing is taken over before you have seen what was found.",
-    text: "Paste the lines here",
-    file: "Or open a file (CSV)",
-    found: "{rows} rows were read: {columns}.",
+    from_text: "Paste or open rows (spreadsheet, CSV)",
+    hint: "One row per reading, under a header line that names the columns ({columns}) with the unit in brackets, such as Temperature (°F). Separate cells by comma, semicolon or tab. Decimal point or decimal comma. You see what was found before anything is used.",
+    text: "Paste rows here",
+    file: "Or open a CSV file",
+    found: ["1 row was read: {columns}.", "{count} rows were read: {columns}."],
     in_unit: "{column} in {unit}",
-    in_no_unit: "{column} in {unit}, since the text names no unit: look whether that is so",
-    lacking: "Not in the text: {columns}.",
-    ignored: "Not read, since the table has no such column: {columns}.",
-    first: "The first of them, to be compared with your text:",
-    left_out: "Lines that are left out: {count}.",
-    look_at: "To look at, by the lines of the text; a cell that cannot be read stays to be mended in the table:",
+    in_no_unit: "{column} in {unit} (no unit in the text: check this)",
+    lacking: "Missing columns: {columns}.",
+    ignored: "Columns not used: {columns}.",
+    first: "Compare the first rows with your text:",
+    left_out: "Lines left out: {count}.",
+    look_at: "Check these lines. You can fix a cell in the table afterwards:",
     in_line: "Line {line}: ",
     in_cell: "Line {line}, {column}: ",
-    take: "Take these rows over",
-    take_instead: "Take these rows over in place of the {count} that are there",
-    too_long: "This file is too long for a table: take the rows that are needed.",
-    save: "Save these rows as a file (CSV)",
+    take: ["Use this row", "Use these rows"],
+    take_instead: ["Replace the 1 row in the table", "Replace the {count} rows in the table"],
+    too_long: "This file is too long for a table. Open a file with only the rows you need.",
+    save: "Save these rows as a CSV file",
 };

@@ -127,7 +127,7 @@ fn wrong_unit(unit: &str, field: &'static Field, kind: &'static Kind, text: &str
 
 /// The units of a kind in a row; that of a bare fraction has no symbol that could be written.
 pub(crate) fn units(kind: &'static Kind) -> String {
-    any_of(kind.units.iter().map(|unit| unit.symbol).filter(|symbol| !symbol.is_empty()))
+    any_of(kind.units.iter().map(|unit| unit.shown()).filter(|symbol| !symbol.is_empty()))
 }
 
 /// What to know of a number that was read without doubt, and may still be meant otherwise: the point is always a

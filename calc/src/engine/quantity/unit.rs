@@ -29,6 +29,23 @@ impl Unit {
         (si - self.offset) / self.factor
     }
 
+    /// As it is shown on a page. The symbol, which stands in files, is written out in full; in the trade a flow is in gpm, and
+    /// a difference of temperatures in degrees.
+    ///
+    /// ```
+    /// use calc::engine::quantity::kinds::{FLOW, TEMPERATURE_DIFFERENCE};
+    /// assert_eq!(FLOW.unit("gal/min").shown(), "gpm");
+    /// assert_eq!(TEMPERATURE_DIFFERENCE.unit("K").shown(), "°C");
+    /// ```
+    pub fn shown(&self) -> &'static str {
+        match self.symbol {
+            "gal/min" => "gpm",
+            "gal/min/ft²" => "gpm/ft²",
+            "K" if self.aliases.contains(&"°C") => "°C",
+            symbol => symbol,
+        }
+    }
+
     /// Whether a person who wrote `text` meant this unit; spaces and the case of letters do not matter.
     pub fn is_written(&self, text: &str) -> bool {
         let plain = plain(text);

@@ -86,7 +86,7 @@ impl Slot {
                     UnitSet::Us => kind.unit(kind.us),
                     _ => kind.unit(kind.metric),
                 };
-                format!("{} {}", show::significant(unit.of_si(*si), 3), unit.symbol).trim_end().to_owned()
+                format!("{} {}", show::significant(unit.of_si(*si), 3), unit.shown()).trim_end().to_owned()
             }
             Slot::Below(si, kind) => format!("<{}", Slot::Number(*si, kind).show(set)),
             Slot::Count(count) => count.to_string(),

@@ -173,10 +173,11 @@ fn found(
     looked: &Looked,
     set: UnitSet,
 ) -> Html {
+    let is_check = looked.number(&wish.number).is_some_and(|number| number.output.is_none());
     match (wrong, wish.target, solved, freed) {
         (Some(wrong), ..) => html! { <p><strong class="tag">{ WORDS.error }</strong>{ " " }{ wrong }</p> },
         (None, None, ..) => html! { <p class="missing">{ WORDS.tools.type_wish }</p> },
-        (None, Some(_), Some(solved), Some(freed)) => answer(&solved, freed, looked, set),
+        (None, Some(_), Some(solved), Some(freed)) => answer(&solved, freed, looked, is_check, set),
         _ => html! { <p class="missing">{ WORDS.tools.computing }</p> },
     }
 }

@@ -184,7 +184,7 @@ mod tests {
     fn fields_of_one_instrument_are_named_together() {
         let declaration = crate::state::find("recovery").unwrap().declaration;
         let said = names(&["product-flow", "reject-flow"], declaration);
-        assert!(said.ends_with(", read with one instrument"), "{said}");
+        assert!(said.ends_with("(same instrument)"), "{said}");
         assert_eq!(names(&["product-flow"], declaration), declaration.inputs[0].term.name);
     }
 }

@@ -21,7 +21,8 @@ pub struct Solved {
 }
 
 /// All that was found, or plainly that there is nothing.
-pub fn answer(solved: &Solved, dial: &DialOf, looked: &Looked, set: UnitSet) -> Html {
+pub fn answer(solved: &Solved, dial: &DialOf, looked: &Looked, is_check: bool, set: UnitSet) -> Html {
+    let words = if is_check { WORDS.tools.found_of_check } else { WORDS.tools.found };
     let (lines, jumps) = lines(&solved.solution, dial);
     let (low, high) = solved.solution.tried;
     let looked_for = fill(WORDS.tools.looked, &[("low", &value(low, dial)), ("high", &value(high, dial))]);
@@ -35,7 +36,7 @@ pub fn answer(solved: &Solved, dial: &DialOf, looked: &Looked, set: UnitSet) -> 
         },
         None => html! {
             <>
-                <p>{ WORDS.tools.found[usize::from(lines.len() == 1)] }</p>
+                <p>{ words[usize::from(lines.len() == 1)] }</p>
                 <ul>{ for lines.iter().map(|line| html! { <li class="found-value">{ line }</li> }) }</ul>
                 { for jumps.iter().map(|jump| html! { <p>{ jump }</p> }) }
                 <p class="missing">{ format!("{present} {looked_for}") }</p>
@@ -108,7 +109,7 @@ mod tests {
             plain(found),
             [format!("{name} 40.00 L"), format!("{name} anywhere from 50.00 L to 60.00 L")]
         );
-        assert!(plain(jumps)[0].starts_with("At 10.00 L the number jumps"));
+        assert!(plain(jumps)[0].starts_with("At 10.00 L the result jumps"));
     }
 
     #[test]
@@ -120,6 +121,6 @@ mod tests {
         machines.dial.of = Box::leak(Box::new(field));
         let (found, _) = lines(&solution(&[2.4e-3, 3e-3], &[], &[]), &machines);
         // in litres the first is 2.4, but a whole number of the SI unit is asked
-        assert_eq!(found[0], "no whole number: between 0\u{a0}L and 1000\u{a0}L");
+        assert_eq!(found[0], "no whole number; between 0\u{a0}L and 1000\u{a0}L");
     }
 }

@@ -40,13 +40,13 @@ pub fn chart(swept: &Swept, number: &NumberOf, dial: &DialOf) -> Chart {
 
 fn symbol(unit: &'static Unit) -> yew::AttrValue {
     // A bare fraction has no sign that could be read beside a number.
-    if unit.symbol == "1" { "".into() } else { unit.symbol.into() }
+    if unit.symbol == "1" { "".into() } else { unit.shown().into() }
 }
 
 fn limit(swept: &Swept, unit: &'static Unit) -> Option<Limit> {
     let side = swept.criterion?.side;
     let (value, at) = match swept.limit {
-        Some(limit) => (shown::quantity(limit, unit), Course::Level(unit.of_si(limit))),
+        Some(limit) => (shown::stated(limit, unit), Course::Level(unit.of_si(limit))),
         None if swept.limits.iter().any(|limit| limit.is_finite()) => {
             (WORDS.tools.moving_limit.to_owned(), Course::Over(Values::of(in_unit(&swept.limits, unit))))
         }
@@ -72,7 +72,7 @@ mod tests {
     #[test]
     fn a_sweep_is_drawn_in_the_units_that_are_shown() {
         let looked = carbon();
-        let (number, dial) = (looked.number("contact-time").unwrap(), looked.dial("flow").unwrap());
+        let (number, dial) = (looked.number("total-contact-time").unwrap(), looked.dial("flow").unwrap());
         let mut sweep = Sweep::new(looked.case.as_ref(), number.number, dial.dial, dial.range, 50);
         assert!(sweep.step(50));
         let (number, dial) = (number.clone(), dial.clone());
@@ -96,7 +96,7 @@ mod tests {
             assert!((minutes * flow - 20.0).abs() < 1e-9, "{minutes} min at {flow} L/min");
         }
         let limit = &chart.limits[0];
-        assert_eq!((limit.words.as_str(), limit.wrong), ("at least 10.0\u{a0}min", Wrong::Below));
+        assert_eq!((limit.words.as_str(), limit.wrong), ("at least 10\u{a0}min", Wrong::Below));
         assert_eq!(limit.at.at(0), Some(10.0));
         let mark = &chart.marks[0];
         assert!((mark.x - 4.0).abs() < 1e-9 && (mark.y - 5.0).abs() < 1e-9, "{mark:?}");

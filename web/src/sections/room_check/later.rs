@@ -1,11 +1,12 @@
 //! What is computed after the figures are on the screen, in slices, so that no key press waits for it: what an allowance
-//! costs, what a change of the water worsens, what would mend a check.
+//! costs, what a change of the water worsens, what would fix a check.
 
+use crate::sheet::fixes::Fixes;
 use crate::sheet::judge::Judged;
 use crate::slices::in_slices;
 use crate::still::Still;
 use calc::engine::sheet::{Entry, Known, Value};
-use calc::engine::solve::{Mended, Mends};
+use calc::engine::solve::Mends;
 use calc::trade::plan::causes::{Without, causes};
 use calc::trade::plan::changes::{CHANGES, Change, Worse, worse};
 use std::rc::Rc;
@@ -24,10 +25,8 @@ pub struct Later {
     pub causes: Rc<Vec<Without>>,
     /// What each change of the water worsens.
     pub changes: Rc<Vec<Changed>>,
-    /// What would mend a check, lever by lever.
-    pub mends: Vec<Mended>,
-    /// Whether there is no more to come.
-    pub is_whole: bool,
+    /// What would fix a check, lever by lever; whole when there is no more to come.
+    pub fixes: Fixes,
 }
 
 /// What was read, and what was found with it.
@@ -77,13 +76,13 @@ impl Search {
                 self.found.changes = Rc::new(changes.collect());
                 self.found.causes = Rc::new(causes(entry, values, checks));
                 self.mends = entry.fill(values).ok().map(|case| Mends::of(case.as_ref()));
-                self.found.is_whole = self.mends.is_none();
+                self.found.fixes.is_whole = self.mends.is_none();
             }
             Some(mends) => match mends.next() {
-                Some(mended) => self.found.mends.push(mended),
-                None => self.found.is_whole = true,
+                Some(mended) => self.found.fixes.tried.push(mended),
+                None => self.found.fixes.is_whole = true,
             },
         }
-        self.found.is_whole
+        self.found.fixes.is_whole
     }
 }

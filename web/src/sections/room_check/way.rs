@@ -75,17 +75,22 @@ impl Numbers<'_> {
         }
     }
 
-    /// As it was typed where it can be read; what is refused is not known.
+    /// As it was typed, where it can be read; in the other units, and without a text, as it is known. What is refused is
+    /// not known.
     fn entered(&self, id: &str) -> Option<String> {
         let index = self.sheet.input(id)?;
         let Some(Some(Value::Number(si))) = self.judged.values.get(index) else { return None };
         let field = &self.sheet.inputs[index];
-        let unit = match self.filling.entries.get(field.id).map(AsRef::as_ref) {
-            Some(Entry::One(typed)) => typed.shown_unit(field, self.set),
-            _ => None,
-        };
-        let unit = unit.or_else(|| field.term.unit(self.set == UnitSet::Us))?;
-        Some(shown::quantity(*si, unit))
+        let of_set = field.term.unit(self.set == UnitSet::Us)?;
+        match self.filling.entries.get(field.id).map(AsRef::as_ref) {
+            Some(Entry::One(typed)) if typed.shown_unit(field, self.set) == Some(of_set) => {
+                match typed.own_unit(field) {
+                    Some(_) => Some(typed.text.trim().to_owned()),
+                    None => Some(shown::with_unit(typed.text.trim().to_owned(), of_set)),
+                }
+            }
+            _ => Some(shown::quantity(*si, of_set)),
+        }
     }
 
     fn answered(&self, id: &str) -> Option<String> {

@@ -1,4 +1,4 @@
-//! Section Fit: whether this RO fits this place, and what the answer rests on.
+//! Section Room check: whether this room can feed this RO, and what the answer rests on.
 
 mod changes;
 mod later;
@@ -9,8 +9,10 @@ mod stack;
 mod way;
 mod year;
 
-use super::stages::{by_stage, counts, verdict};
+use super::stages::{by_stage, not_checked, verdict};
 use super::{SectionProps, paper, title};
+use crate::sheet::fixes::fixes;
+use crate::sheet::verdict::said;
 use crate::sheet::{about, judge::Judged, spoken, use_judged};
 use crate::state::Filling;
 use crate::text::WORDS;
@@ -21,31 +23,44 @@ use yew::prelude::*;
 
 /// The answer, stage by stage, and what it rests on.
 #[component]
-pub fn Fit(props: &SectionProps) -> Html {
+pub fn RoomCheck(props: &SectionProps) -> Html {
     let SectionProps { entry, now, set, send } = props.clone();
     let sheet = entry.0.declaration;
     let filling = now.filling(sheet.id);
     let judged = use_judged(entry, &filling, &now.problems);
     let later = use_later(entry, &judged);
     let stages = by_stage(&judged, sheet);
+    let is_blank = judged.values.iter().all(Option::is_none);
     let verdict = verdict(&stages, &judged, sheet);
     html! {
         <>
             <div class="sheet-head">
-                <p class="stage">{ WORDS.section.fit }</p>
+                <p class="stage">{ WORDS.section.room_check }</p>
                 <h2 id={ids::VIEW} tabindex="-1">{ title(&now) }</h2>
                 if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
-                <p class="verdict" id="verdict">{ verdict.clone() }</p>
+                <div class="verdict" id="verdict">
+                    if let Some((worst, place, is_part)) = verdict.worst.as_ref().filter(|_| !is_blank) {
+                        { said(worst, place, *is_part, set) }
+                        if let Some(later) = later.as_deref() { { fixes(worst, &later.fixes, sheet, set) } }
+                    }
+                    if is_blank {
+                        <p><strong>{ WORDS.section.nothing_entered }</strong></p>
+                        <p><a class="main-link" href={route::PLACE}>{ WORDS.section.back_to_place }</a></p>
+                    } else {
+                        <p>{ &verdict.rest }</p>
+                    }
+                </div>
                 <p>{ paper::button("print-sheet", WORDS.section.print_sheet) }</p>
                 { way::way(&stages, &judged, &filling, sheet, set) }
             </div>
-            <div class="fit-cautions">{ about::cautions(&judged.assessment.cautions) }</div>
+            <div class="room-cautions">{ about::cautions(&judged.assessment.cautions) }</div>
             <section class="answers lines-whole" id={ids::ANSWERS} tabindex="-1" aria-labelledby="by-stage">
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
                 <h3 id="by-stage">{ WORDS.section.by_stage }</h3>
                 <ul class="lines">
-                    { for stages.iter().map(|stage| lines::line(stage, entry, &judged, later.as_deref(), set)) }
+                    { for stages.iter().filter(|_| !is_blank).map(|stage| lines::line(stage, entry, &judged, later.as_deref(), set)) }
                 </ul>
+                { not_checked(&stages, &judged, sheet) }
                 { year::year(&judged, sheet, set) }
                 { product::product(&judged, sheet, set) }
             </section>
@@ -53,9 +68,10 @@ pub fn Fit(props: &SectionProps) -> Html {
                 { stack::stack(&judged, sheet, &filling, set, &send) }
                 { changes::changes(later.as_deref(), sheet, set) }
                 { resting_on(&judged, &filling, props) }
+                { about::sources_of(&judged.assessment.checks) }
             </div>
-            { paper::place_sheet(props, &judged, &filling, &verdict) }
-            <spoken::Spoken counts={counts(&judged, sheet)} />
+            { paper::place_sheet(props, &judged, &filling, &verdict.text(set)) }
+            <spoken::Spoken counts={spoken::counts(&judged, sheet)} />
         </>
     }
 }

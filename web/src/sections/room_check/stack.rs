@@ -4,7 +4,7 @@ use super::answered;
 use super::row::Row;
 use crate::sheet::judge::Judged;
 use crate::state::{Action, Change, Entry, Filling};
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, capital, fill};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field, Shape};
 use calc::trade::membrane::Switched;
@@ -53,11 +53,6 @@ fn switch(
             <label for={id}>{ capital(one.name) }</label>
         </li>
     }
-}
-
-fn capital(words: &str) -> String {
-    let mut chars = words.chars();
-    chars.next().map(char::to_uppercase).into_iter().flatten().chain(chars).collect()
 }
 
 /// What each of them makes of its number.

@@ -84,7 +84,7 @@ impl Year<'_> {
         Some(Chart {
             title: WORDS.section.months_chart.into(),
             x: Axis::named(WORDS.section.month, names),
-            y: Axis::even(WORDS.section.product_flow, unit.symbol),
+            y: Axis::even(WORDS.section.product_flow, unit.shown()),
             xs: Values::of((0..rows.len()).map(|place| place as f64).collect::<Vec<_>>()),
             series: vec![
                 line("capacity", WORDS.section.after_allowances)?,
@@ -110,7 +110,7 @@ impl Year<'_> {
             });
         Some(Chart {
             title: WORDS.section.forms_chart.into(),
-            x: Axis::even(WORDS.section.water_temperature, unit.symbol),
+            x: Axis::even(WORDS.section.water_temperature, unit.shown()),
             y: Axis::even(WORDS.section.ratio_to_reading, ""),
             xs: Values::of(temperatures.iter().map(|t| unit.of_si(*t)).collect::<Vec<_>>()),
             series: series.collect(),
