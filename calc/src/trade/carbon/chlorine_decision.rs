@@ -62,9 +62,9 @@ pub(super) const HOURLY: Time = hours(1.0);
 pub(super) struct Port {
     /// Less its blank, where there is one; never less than nothing.
     pub value: Reported<Chlorine>,
-    /// What was taken off.
-    pub blank: Option<Chlorine>,
-    /// Whether the blank is above the reading by more than both may be off.
+    /// By how much reading and blank may be off together, where a blank was taken off.
+    pub errors: Option<Chlorine>,
+    /// Whether the blank is above the reading by more than that.
     pub impossible: bool,
 }
 
@@ -89,13 +89,24 @@ impl Test {
     /// A reading less its blank.
     pub fn port(&self, reading: Reported<Chlorine>, blank: Option<Chlorine>) -> Port {
         match (reading, blank) {
-            (Reported::Is(read), Some(taken)) => Port {
-                value: Reported::Is((read - taken).max(Chlorine::of(0.0))),
-                blank,
-                impossible: is_more(taken - read, self.accuracy * 2.0),
-            },
-            _ => Port { value: reading, blank: None, impossible: false },
+            (Reported::Is(read), Some(taken)) => {
+                // in full, since both may be off to the same side
+                let errors = self.error(read) + self.error(taken);
+                let left = (read - taken).max(Chlorine::of(0.0));
+                Port {
+                    value: Reported::Is(left),
+                    errors: Some(errors),
+                    impossible: is_more(taken - read, errors),
+                }
+            }
+            _ => Port { value: reading, errors: None, impossible: false },
         }
+    }
+
+    /// By how much one reading may be off. The accuracy is that near the limit: of a strong color no test is surer than a
+    /// tenth of it (common practice, no source).
+    fn error(&self, reading: Chlorine) -> Chlorine {
+        self.accuracy.max(reading * 0.1)
     }
 
     /// Whether a reading is at the limit. On a coarse strip any color at all is.
@@ -139,10 +150,7 @@ impl Test {
         match port.value {
             Reported::Below(bound) if is_more(bound, HALF) => Some(Reason::CoarseMethod),
             Reported::Is(_) if port.impossible => Some(Reason::BlankAboveReading),
-            // both errors in full: they may lie on the same side
-            Reported::Is(value)
-                if port.blank.is_some() && is_at_least(value + self.accuracy * 2.0, LIMIT) =>
-            {
+            Reported::Is(value) if port.errors.is_some_and(|errors| is_at_least(value + errors, LIMIT)) => {
                 Some(Reason::TooNear)
             }
             Reported::Is(_) | Reported::Below(_) => None,
@@ -166,7 +174,7 @@ impl Test {
     pub fn decide(&self) -> (Decision, Reason) {
         let bad = |port: Option<Port>| port.is_some_and(|port| self.is_bad(port));
         let stop = |port: Option<Port>, reason| {
-            let may_be_manganese = self.never_chlorinated && port.is_some_and(|port| port.blank.is_none());
+            let may_be_manganese = self.never_chlorinated && port.is_some_and(|port| port.errors.is_none());
             (Decision::Stop, if may_be_manganese { Reason::MayBeManganese } else { reason })
         };
         if self.two && bad(self.second) {
