@@ -11,7 +11,7 @@ use crate::text::{WORDS, fill, shortened};
 use calc::documents::record::Part;
 use calc::engine::calendar::Month;
 use calc::engine::sheet::{Check, Entry, Field, Shape, Source, State};
-use calc::trade::plan::walk::AT_THE_TAP;
+use calc::trade::plan::walk::{AT_THE_TAP, Asked};
 use yew::prelude::*;
 
 /// A button that prints.
@@ -203,8 +203,8 @@ pub struct CardProps {
 #[component]
 pub fn Card(props: &CardProps) -> Html {
     let inputs = props.entry.declaration.inputs;
-    let blank = |id: &&'static str| {
-        let field = inputs.iter().find(|field| field.id == *id)?;
+    let blank = |asked: &'static Asked| {
+        let field = inputs.iter().find(|field| field.id == asked.id)?;
         let choices = match field.shape {
             Shape::Choice(named) => named.iter().map(|one| one.name).collect::<Vec<_>>().join(" / "),
             _ => String::new(),

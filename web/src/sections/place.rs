@@ -12,8 +12,7 @@ use crate::text::{WORDS, fill, shortened};
 use crate::{ids, route};
 use calc::documents::record::Part;
 use calc::engine::sheet::Field;
-use calc::trade::plan::elsewhere::WORKED_OUT;
-use calc::trade::plan::walk::{AT_THE_TAP, Group, IN_DETAIL};
+use calc::trade::plan::walk::{AT_THE_TAP, Group, IN_DETAIL, WORKED_OUT};
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -157,5 +156,5 @@ fn worked_out(field: &'static Field) -> Html {
 
 fn fields(group: &'static Group) -> impl Iterator<Item = &'static Field> {
     let inputs = plan().map_or(&[][..], |plan| plan.inputs);
-    group.fields.iter().filter_map(move |id| inputs.iter().find(|field| field.id == *id))
+    group.fields.iter().filter_map(move |asked| inputs.iter().find(|field| field.id == asked.id))
 }

@@ -9,7 +9,7 @@ use crate::text::{WORDS, fill};
 use calc::engine::quantity::UnitSet;
 use calc::engine::quantity::show::significant;
 use calc::engine::sheet::{Answer, Declaration};
-use calc::trade::plan::elsewhere::{WORKED_OUT, WorkedOut};
+use calc::trade::plan::walk::{WORKED_OUT, WorkedOut};
 use yew::prelude::*;
 
 /// More than are shown, so that nothing is lost on the way.

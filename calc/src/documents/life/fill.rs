@@ -10,6 +10,7 @@ use super::kinds::{
 use super::{Chosen, Entries, Event, Fields, Held, Id, Part, Read, Record, Typed, When, read};
 use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Declaration, Field, Problem, Sentence, Shape};
+use crate::trade::plan::walk::{Home, home_of};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
@@ -73,48 +74,11 @@ const TOGETHER: &[&str] = &[
 /// Of another place's water they say nothing.
 static OF_PLACE: [&Kind; 3] = [&READING, &CHLORINE_TEST, &LABORATORY_REPORT];
 
-/// What is said of the RO and of the cart of filters that moves with it; everything else is said of a place.
-const OF_RO: &[&str] = &[
-    "ro-name",
-    "carbon-kind",
-    "bed-volume",
-    "second-bed-volume",
-    "resin-volume",
-    "resin-capacity",
-    "regeneration-interval",
-    "rated-disinfectant",
-    "rated-volume",
-    "rated-flow",
-    "rated-inlet",
-    "rated-outlet",
-    "product-flow",
-    "reject-flow",
-    "flush-reject-flow",
-    "least-inlet-pressure",
-    "control",
-    "anchor-temperature",
-    "cartridges",
-    "cartridge-length",
-    "guideline-flow",
-    "filter-drop",
-    "filter-drop-flow",
-    "filter-drop-temperature",
-    "filter-change-drop",
-    "line-drop",
-    "line-drop-flow",
-    "label-flow",
-    "ro-current",
-    "pump-pressure",
-    "pressure-limit",
-    "highest-recovery",
-    "highest-feed-temperature",
-];
-
 impl Record {
     /// Where what is typed into a field of the plan is kept: where it stands already, else where it belongs. Never in an
     /// event.
     pub fn home(&self, id: &str, place: usize) -> Part {
-        let own = if OF_RO.contains(&id) { Part::Ro } else { Part::Place(place) };
+        let own = if home_of(id) == Home::Ro { Part::Ro } else { Part::Place(place) };
         let stands = |part: &Part| self.part(*part).is_some_and(|fields| fields.has(id));
         [Part::Place(place), Part::Ro].into_iter().find(stands).unwrap_or(own)
     }

@@ -4,6 +4,7 @@
 use super::{Part, Record, Spot};
 use crate::documents::json::{Filled, fill};
 use crate::engine::sheet::{Declaration, Field, Problem, Value};
+use crate::trade::plan::walk::{Home, home_of};
 use crate::{engine::sheet::Sentence, program::catalogue};
 use serde_json::{Map, Value as Json};
 
@@ -13,53 +14,6 @@ const ANCHOR: [(&str, &str); 3] = [
     ("tap-temperature", "anchor-temperature"),
     ("product-flow", "product-flow"),
     ("reject-flow", "reject-flow"),
-];
-
-/// What is said of the RO and of the cart of filters that moves with it; everything else is said of a place.
-const OF_RO: &[&str] = &[
-    "ro-name",
-    "carbon-kind",
-    "bed-volume",
-    "second-bed-volume",
-    "resin-volume",
-    "resin-capacity",
-    "regeneration-interval",
-    "rated-disinfectant",
-    "rated-volume",
-    "rated-flow",
-    "rated-inlet",
-    "rated-outlet",
-    "product-flow",
-    "reject-flow",
-    "flush-reject-flow",
-    "least-inlet-pressure",
-    "control",
-    "anchor-temperature",
-    "cartridges",
-    "cartridge-length",
-    "guideline-flow",
-    "filter-drop",
-    "filter-drop-flow",
-    "filter-drop-temperature",
-    "filter-change-drop",
-    "line-drop",
-    "line-drop-flow",
-    "label-flow",
-    "ro-current",
-    "pump-pressure",
-    "pressure-limit",
-    "highest-recovery",
-    "highest-feed-temperature",
-    "lowest-feed-temperature",
-    "highest-feed-hardness",
-    "highest-feed-iron",
-    "highest-feed-manganese",
-    "highest-feed-turbidity",
-    "highest-feed-sdi",
-    "highest-feed-free-chlorine",
-    "lowest-feed-ph",
-    "highest-feed-ph",
-    "pump-heat",
 ];
 
 impl Record {
@@ -75,7 +29,7 @@ impl Record {
         let stands = |part: &Part| {
             self.part(*part).and_then(|part| part.get(field.id)).is_some_and(|member| !member.is_null())
         };
-        let own = if OF_RO.contains(&field.id) { Part::Ro } else { Part::Place(place) };
+        let own = if home_of(field.id) == Home::Ro { Part::Ro } else { Part::Place(place) };
         let part = [Part::Place(place), Part::Ro].into_iter().find(stands).unwrap_or(own);
         Spot { part, field, cell: None }
     }
@@ -184,9 +138,6 @@ mod tests {
         for field in catalogue::find("plan").unwrap().declaration.inputs {
             let spot = fresh.home(field, 0);
             assert_eq!(spot.field.id, field.id);
-        }
-        for id in OF_RO {
-            assert!(plan_field(id).is_some(), "{id}");
         }
     }
 }
