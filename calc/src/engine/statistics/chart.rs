@@ -1,6 +1,6 @@
-//! Control charts of single readings: Shewhart's and the exponentially weighted moving average.
+//! Control charts of single readings: Shewhart's, the exponentially weighted moving average, and cumulative sums (CUSUM).
 //!
-//! Rests on the NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2 and 6.3.2.4. Both want readings that scatter
+//! Rests on the NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.2 to 6.3.2.4. All need readings that scatter
 //! about one level; counts near zero do not.
 
 /// Mean range of two normal numbers over their standard deviation, d₂(2) = 2/√π, as the handbooks print it.
@@ -37,6 +37,11 @@ impl Level {
         Some(Level { centre, spread: range / RANGE_OF_TWO })
     }
 
+    /// Equal readings have limits without a width, and differ from them in the last bits: so little is no difference.
+    pub fn rounding(&self) -> f64 {
+        1e-9 * self.centre.abs()
+    }
+
     /// Lower and upper limit of single readings.
     pub fn limits(&self) -> (f64, f64) {
         (self.centre - WIDTH * self.spread, self.centre + WIDTH * self.spread)
@@ -61,6 +66,54 @@ pub fn weighted(start: f64, weight: f64, readings: &[f64]) -> Vec<f64> {
     let mut next = |reading: &f64| {
         mean = weight * reading + (1.0 - weight) * mean;
         mean
+    };
+    readings.iter().map(&mut next).collect()
+}
+
+/// The cumulative sums after one reading: how far the readings have run above the centre, and how far below it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sums {
+    /// Of what lies above.
+    pub high: f64,
+    /// Of what lies below.
+    pub low: f64,
+}
+
+/// The tabular CUSUM of readings in the order of their time.
+///
+/// # Formula
+/// S_hi = max(0, S_hi before + x − centre − k), S_lo = max(0, S_lo before + centre − k − x)
+///
+/// | Symbol | Meaning |
+/// |---|---|
+/// | k | the allowance: drifts smaller than twice of it are let pass |
+///
+/// # Accuracy
+/// Exact. From where a sum counts as out is a choice, usually 4 to 5 standard deviations.
+///
+/// # Errors
+/// None.
+///
+/// # Source
+/// NIST/SEMATECH e-Handbook, 6.3.2.3.
+///
+/// # Example
+///
+/// ```
+/// use calc::engine::statistics::chart::cumulative;
+/// // 2 above the centre, of which 0.5 is let pass, three times: 1.5, 3.0, 4.5
+/// let sums = cumulative(50.0, 0.5, &[52.0, 52.0, 52.0]);
+/// assert_eq!(sums.iter().map(|sums| sums.high).collect::<Vec<_>>(), [1.5, 3.0, 4.5]);
+/// assert!(sums.iter().all(|sums| sums.low == 0.0));
+/// ```
+pub fn cumulative(centre: f64, allowance: f64, readings: &[f64]) -> Vec<Sums> {
+    let mut sums = Sums { high: 0.0, low: 0.0 };
+    let mut next = |reading: &f64| {
+        sums = Sums {
+            high: (sums.high + reading - centre - allowance).max(0.0),
+            low: (sums.low + centre - allowance - reading).max(0.0),
+        };
+        sums
     };
     readings.iter().map(&mut next).collect()
 }

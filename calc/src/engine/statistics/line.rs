@@ -131,12 +131,21 @@ impl Line {
         let columns = [vec![1.0; points.len()], points.iter().map(|(x, _)| x - mean_x).collect()];
         let readings: Vec<f64> = points.iter().map(|(_, y)| *y).collect();
         let fit = least_squares(&columns, &readings)?;
-        let (residual, errors) = (fit.residual?, fit.standard_errors?);
-        let slope = fit.coefficients[1];
+        let (mut residual, errors) = (fit.residual?, fit.standard_errors?);
+        let (mut slope, mut slope_error) = (fit.coefficients[1], errors[1]);
+        // what lies within the last digits of the readings is rounding: no scatter, and no slope
+        let rounding = 1e-13 * readings.iter().fold(0.0_f64, |most, y| most.max(y.abs()));
+        let span = columns[1].iter().fold(0.0_f64, |most, d| most.max(d.abs()));
+        if residual <= rounding {
+            (residual, slope_error) = (0.0, 0.0);
+        }
+        if (slope * span).abs() <= rounding {
+            slope = 0.0;
+        }
         Some(Line {
             intercept: fit.coefficients[0] - slope * mean_x,
             slope,
-            slope_error: errors[1],
+            slope_error,
             residual,
             count: points.len(),
             mean_x,

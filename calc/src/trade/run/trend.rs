@@ -1,17 +1,17 @@
-//! Whether a reading drifts, when the drift meets its trigger, and whether single readings stand out.
+//! Whether a reading drifts, when it will reach its trigger, and whether single readings stand out.
 //!
 //! Rests on least squares with Fieller's interval, on Mann and Kendall and Sen as a second witness, and on the control
 //! charts of the NIST/SEMATECH e-Handbook. Takes every reading as independent of the one before; readings that are
 //! more alike make each interval too narrow. Flows, passages and pressure drops only when normalized.
 
-use super::trend_fit::{self, ChartRow, Fitted, Reading, Verdict};
+use super::trend_fit::{self, ChartRow, Fitted, Reading, Rule, Verdict};
 use crate::engine::quantity::Time;
 use crate::engine::quantity::kinds::{NUMBER, TIME};
 use crate::engine::sheet::{
     Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Slot, Stage, Stop, Term,
     Working, source,
 };
-use crate::engine::statistics::chart::Level;
+use crate::engine::statistics::chart::{Level, Sums};
 use crate::engine::statistics::line::Line;
 use crate::engine::statistics::rank::{Kendall, kendall, theil_sen};
 use crate::{choice, sheet};
@@ -20,16 +20,16 @@ use chrono::NaiveDate;
 choice!(/// What the readings are.
 Basis {
     Normalized "normalized" "Normalized to one temperature, pressure and water",
-    Unaffected "unaffected" "Of a kind that no temperature or pressure changes",
+    Unaffected "unaffected" "Not affected by temperature or pressure",
     Raw "raw" "As read",
 });
 
-choice!(/// On which side the trigger is met.
+choice!(/// From which side the trigger is reached.
     TriggerSide { Falls "falls" "When the reading falls to it", Rises "rises" "When the reading rises to it" });
 
 static ABOVE_TRIGGER: Criterion = Criterion {
     id: "trigger-above",
-    sentence: "The last reading, above the trigger to which it may fall",
+    sentence: "Latest reading, above the trigger",
     stage: Stage::Run,
     side: Side::Above,
     forecast: false,
@@ -41,7 +41,7 @@ static ABOVE_TRIGGER: Criterion = Criterion {
 
 static BELOW_TRIGGER: Criterion = Criterion {
     id: "trigger-below",
-    sentence: "The last reading, below the trigger to which it may rise",
+    sentence: "Latest reading, below the trigger",
     stage: Stage::Run,
     side: Side::Below,
     forecast: false,
@@ -53,57 +53,66 @@ static BELOW_TRIGGER: Criterion = Criterion {
 
 static NO_PROMISE: Caution = Caution {
     id: "a-trend-is-no-promise",
-    text: "A line continued beyond its readings tells when to look, not when it will fail. A new filter or membrane, a cleaning or another meter begins a new series. The reading of the day decides.",
+    text: "A line drawn beyond its readings shows when to look, not when something will fail. Start a new series after a new filter or membrane, after a cleaning, and with another meter. Today's reading decides.",
 };
 
 const VALUE: Term = Term::number(&NUMBER, "Reading", "y").possible(0.0, 1e9, "");
-const TRIGGER_DATE: Term = Term::other("The line meets the trigger on");
+const TRIGGER_DATE: Term = Term::other("Trigger reached on");
 
 sheet! {
-    /// Whether readings drift, by a line and by ranks; when the line meets a trigger; and which readings stand out.
+    /// Whether readings drift, by a line and by ranks; when the line reaches a trigger; and which readings stand out.
     Trend, "trend", "Trend and control chart", Stage::Run,
     sources: &[&source::NIST_HANDBOOK, &source::FIELLER_1954, &source::MANN_1945, &source::SEN_1968, &source::COMMON_PRACTICE],
     cautions: &[&NO_PROMISE],
     criteria: &[&ABOVE_TRIGGER, &BELOW_TRIGGER],
     inputs: {
         readings "readings": Vec<Reading> = Term::other("Readings")
-            .help("One row a reading, all in one unit, of one series: since the last change of filter, membrane or meter."),
-        basis    "basis":    Basis        = Term::other("What the readings are")
-            .help("Flow changes by 3 % a kelvin: a winter looks like a fouled membrane. Normalize first."),
+            .help("One row per reading, all in one unit, since the last change of filter, membrane or meter."),
+        basis    "basis":    Basis        = Term::other("Kind of readings")
+            .help("Flow changes by 3 % per °C, so winter looks like a fouled membrane. Normalize first."),
         trigger  "trigger":  Known<f64>   = VALUE.named("Trigger").symbol("y_0")
-            .help("At which something is done, in the unit of the readings; from the instructions or the facility's rule."),
-        side     "trigger-side": Option<TriggerSide> = Term::other("When the trigger is met")
+            .help("The value at which you act, in the unit of the readings; from the instructions or the facility's rule."),
+        side     "trigger-side": Option<TriggerSide> = Term::other("When the trigger counts")
             .assumed("from the side on which the readings begin"),
-        steady   "steady-readings": Option<f64> = Term::number(&NUMBER, "Readings taken while all was well", "n_0")
-            .help("So many from the first on give the chart its centre and spread.")
+        steady   "steady-readings": Option<f64> = Term::number(&NUMBER, "Number of first readings taken while all was well", "n_0")
+            .help("These readings give the chart its centre and spread.")
             .assumed("all of them").whole().possible(2.0, 100_000.0, ""),
-        centre   "chart-centre": Option<f64> = VALUE.named("Centre of the chart").symbol("T")
+        centre   "chart-centre": Option<f64> = VALUE.named("Center of the chart (centre)").symbol("T")
             .assumed("the mean of those readings"),
         spread   "chart-spread": Option<f64> = VALUE.named("Standard deviation of one reading").symbol("s_0")
             .assumed("from their moving range"),
-        weight   "chart-weight": Option<f64> = Term::number(&NUMBER, "Weight of the newest reading", "λ")
+        weight   "chart-weight": Option<f64> = Term::number(&NUMBER, "EWMA weight of the newest reading", "λ")
             .assumed("0.3").plausible(0.1, 0.5, "").possible(0.01, 1.0, ""),
+        // both as usual in the handbooks; of the two usual limits, 4 and 5, the one that tells sooner
+        allowance "cusum-allowance": Option<f64> = Term::number(&NUMBER, "CUSUM allowance, in standard deviations", "k")
+            .help("Half of the drift that is to be found.")
+            .assumed("0.5").plausible(0.25, 1.0, "").possible(0.0, 10.0, ""),
+        decision "cusum-decision": Option<f64> = Term::number(&NUMBER, "CUSUM limit, in standard deviations", "h")
+            .help("4 tells sooner, 5 gives fewer false alarms.")
+            .assumed("4").plausible(3.0, 8.0, "").possible(0.5, 100.0, ""),
     }
     outputs Outputs: {
         verdict   "verdict":   Verdict    = Term::other("Trend"),
-        slope     "slope":     Known<f64> = Term::number(&NUMBER, "Change a day", "b"),
-        slope_low "slope-low": Known<f64> = Term::number(&NUMBER, "Change a day, least at 95 %", "b_low"),
-        slope_high "slope-high": Known<f64> = Term::number(&NUMBER, "Change a day, most at 95 %", "b_high"),
-        chance    "slope-chance": Known<f64> = Term::number(&NUMBER, "Chance of such a line if there were no trend", "p"),
-        scatter   "scatter":   Known<f64> = Term::number(&NUMBER, "Standard deviation about the line", "s"),
-        sen       "sen-slope": Known<f64> = Term::number(&NUMBER, "Change a day, median of all pairs", "b_Sen"),
-        kendall   "kendall-s": Known<f64> = Term::number(&NUMBER, "Rising less falling pairs", "S"),
-        rank_chance "kendall-chance": Known<f64> = Term::number(&NUMBER, "Chance of such an order if there were no trend", "p_S"),
+        slope     "slope":     Known<f64> = Term::number(&NUMBER, "Change per day", "b"),
+        slope_low "slope-low": Known<f64> = Term::number(&NUMBER, "Change per day, low end of 95 % interval", "b_low"),
+        slope_high "slope-high": Known<f64> = Term::number(&NUMBER, "Change per day, high end of 95 % interval", "b_high"),
+        chance    "slope-chance": Known<f64> = Term::number(&NUMBER, "p-value of the line (chance without a trend)", "p"),
+        scatter   "scatter":   Known<f64> = Term::number(&NUMBER, "Scatter about the line (standard deviation)", "s"),
+        sen       "sen-slope": Known<f64> = Term::number(&NUMBER, "Change per day, median of all pairs (Sen)", "b_Sen"),
+        kendall   "kendall-s": Known<f64> = Term::number(&NUMBER, "Rising minus falling pairs (Kendall)", "S"),
+        rank_chance "kendall-chance": Known<f64> = Term::number(&NUMBER, "p-value of the order (chance without a trend)", "p_S"),
         meets     "trigger-date": Known<NaiveDate> = TRIGGER_DATE,
-        earliest  "trigger-earliest": Known<NaiveDate> = TRIGGER_DATE.named("at the earliest, 95 % interval of the line (Fieller)"),
-        latest    "trigger-latest": Known<NaiveDate> = TRIGGER_DATE.named("at the latest, 95 % interval of the line (Fieller)"),
-        left      "time-left": Known<Time> = Term::number(&TIME, "From the last reading to the earliest of it", "t_left").units("d", "d"),
-        middle    "centre":    Known<f64> = Term::number(&NUMBER, "Centre of the chart", "T"),
-        lower     "lower-limit": Known<f64> = Term::number(&NUMBER, "Lower limit of single readings", "LCL"),
-        upper     "upper-limit": Known<f64> = Term::number(&NUMBER, "Upper limit of single readings", "UCL"),
-        weighted_lower "weighted-lower-limit": Known<f64> = Term::number(&NUMBER, "Lower limit of the weighted mean", "LCL_z"),
-        weighted_upper "weighted-upper-limit": Known<f64> = Term::number(&NUMBER, "Upper limit of the weighted mean", "UCL_z"),
-        chart     "chart":     Vec<ChartRow> = Term::other("The chart"),
+        earliest  "trigger-earliest": Known<NaiveDate> = TRIGGER_DATE.named("Trigger reached, earliest (95 % interval of the line)"),
+        latest    "trigger-latest": Known<NaiveDate> = TRIGGER_DATE.named("Trigger reached, latest (95 % interval of the line)"),
+        left      "time-left": Known<Time> = Term::number(&TIME, "Time from the latest reading to the earliest date", "t_left").units("d", "d"),
+        middle    "centre":    Known<f64> = Term::number(&NUMBER, "Center of the chart (centre)", "T"),
+        lower     "lower-limit": Known<f64> = Term::number(&NUMBER, "Lower control limit, single readings", "LCL"),
+        upper     "upper-limit": Known<f64> = Term::number(&NUMBER, "Upper control limit, single readings", "UCL"),
+        weighted_lower "weighted-lower-limit": Known<f64> = Term::number(&NUMBER, "Lower control limit, weighted mean (EWMA)", "LCL_z"),
+        weighted_upper "weighted-upper-limit": Known<f64> = Term::number(&NUMBER, "Upper control limit, weighted mean (EWMA)", "UCL_z"),
+        sum_limit "sum-limit":    Known<f64> = Term::number(&NUMBER, "Limit of the cumulative sum (CUSUM)", "H"),
+        signal    "sum-signal":   Known<NaiveDate> = Term::other("First day with the cumulative sum outside its limit"),
+        chart     "chart":     Vec<ChartRow> = Term::other("Chart"),
     }
 }
 
@@ -111,14 +120,14 @@ sheet! {
 const LEAST: usize = 5;
 /// Readings from which the line is a good one (common practice, no source).
 const GOOD: usize = 8;
-/// Steady readings that a chart wants (common practice, no source).
+/// Steady readings that a chart needs (common practice, no source).
 const FOR_CHART: usize = 10;
 
 impl Evaluate for Trend {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         if self.basis == Basis::Raw {
-            let sentence = "a flow, a passage or a pressure drop as read follows temperature and pressure; normalize it to one state, then enter those numbers";
+            let sentence = "flow, salt passage and pressure drop as read follow temperature and pressure; normalize them first, then enter the normalized numbers";
             return Err(Problem::new("basis", sentence).into());
         }
         let dated = trend_fit::in_order(&self.readings);
@@ -155,8 +164,23 @@ impl Evaluate for Trend {
 
         let level = self.level(&values);
         let weight = self.weight.unwrap_or(0.3);
+        let rule = level.map(|level| Rule {
+            weight,
+            allowance: self.allowance.unwrap_or(0.5) * level.spread,
+            decision: self.decision.unwrap_or(4.0) * level.spread,
+        });
         let limits = level.map(|level| level.limits());
         let weighted = level.map(|level| level.weighted_limits(weight));
+        let chart = trend_fit::chart(&dated, level.and_then(|level| Ok((level, rule?))));
+        let signal = rule.and_then(|rule| {
+            let level = level?;
+            let is_out = |row: &&ChartRow| match (row.sum_high, row.sum_low) {
+                (Ok(high), Ok(low)) => rule.is_out(Sums { high, low }, &level),
+                _ => false,
+            };
+            let first = chart.iter().find(is_out).map(|row| row.date);
+            first.ok_or(Missing::none_exists("the cumulative sum stayed within its limit"))
+        });
         let half = line.and_then(|line| line.slope_half_width().ok_or(few));
         let seconds = |days: f64| Time::of(days * 86_400.0);
         Ok(Outputs {
@@ -178,7 +202,9 @@ impl Evaluate for Trend {
             upper: limits.map(|(_, high)| high),
             weighted_lower: weighted.map(|(low, _)| low),
             weighted_upper: weighted.map(|(_, high)| high),
-            chart: trend_fit::chart(&dated, level, weight),
+            sum_limit: rule.map(|rule| rule.decision),
+            signal,
+            chart,
         })
     }
 }
@@ -205,11 +231,11 @@ impl Trend {
         let is_line = verdict != Verdict::TooFew;
         let counted = |template| Sentence::plain(template).with("count", Slot::Count(points.len() as i64));
         if is_line && points.len() < GOOD {
-            w.warn("readings", "few-for-a-line", counted("a line through {count} readings is easily turned by one of them; eight or more are better (common practice, no source)"));
+            w.warn("readings", "few-for-a-line", counted("one reading can easily turn a line through only {count}; eight or more are better (common practice, no source)"));
         }
         let own_limits = self.centre.is_none() || self.spread.is_none();
         if own_limits && self.steady.map_or(points.len(), |steady| steady as usize) < FOR_CHART {
-            w.warn("readings", "few-for-a-chart", counted("limits of a chart from fewer than ten steady readings are a beginning only ({count} readings; common practice, no source)"));
+            w.warn("readings", "few-for-a-chart", counted("chart limits from fewer than ten steady readings are only a start ({count} readings; common practice, no source)"));
         }
         let by_rank = ranks.is_ok_and(|ranks| ranks.probability < 0.05);
         let by_line = matches!(verdict, Verdict::Falling | Verdict::Rising);
@@ -217,9 +243,9 @@ impl Trend {
             w.warn(
                 "readings", "line-and-ranks-differ",
                 if by_line {
-                    "the line has a trend, the order of the readings alone does not prove it: look for single readings that turn the line"
+                    "the line shows a trend, the order of the readings alone does not: check for single readings that turn the line"
                 } else {
-                    "the order of the readings has a trend, the line has none at 95 %: look for a step or a bend"
+                    "the order of the readings shows a trend, the line shows none at 95 %: check for a step or a bend"
                 },
             );
         }
@@ -228,7 +254,7 @@ impl Trend {
             w.warn(
                 "readings",
                 "trigger-far-ahead",
-                "the trigger lies further ahead than the readings reach back: the line may not last so long",
+                "the trigger lies further ahead than the readings reach back, so the date is rough",
             );
         }
     }

@@ -4,25 +4,26 @@
 
 use crate::engine::quantity::kinds::NUMBER;
 use crate::engine::sheet::{Known, Missing, Term};
-use crate::engine::statistics::chart::{Level, weighted};
+use crate::engine::statistics::chart::{Level, Sums, cumulative, weighted};
 use crate::engine::statistics::line::Line;
 use crate::{choice, input_row, output_row};
 use chrono::{Days, NaiveDate};
 
 choice!(/// What the line tells.
 Verdict {
-    Falling "falling" "The readings fall",
-    Rising "rising" "The readings rise",
+    Falling "falling" "Falling",
+    Rising "rising" "Rising",
     None "no-trend" "No trend at 95 %",
     TooFew "too-few" "Too few readings to tell",
 });
 
 choice!(/// Where a reading stands in the chart.
 Standing {
-    Within "within" "Within the limits",
-    Single "reading-out" "This reading is out of its limits",
-    Weighted "weighted-out" "The weighted mean is out of its limits",
-    Unlimited "no-limits" "There are no limits",
+    Within "within" "Within limits",
+    Single "reading-out" "Reading outside its limits",
+    Weighted "weighted-out" "Weighted mean outside its limits",
+    Unlimited "no-limits" "No limits",
+    Summed "sum-out" "Cumulative sum outside its limit",
 });
 
 input_row! {
@@ -30,7 +31,7 @@ input_row! {
     Reading {
         date  "date":  NaiveDate   = Term::other("Day").help("Of the reading."),
         value "value": Option<f64> = Term::number(&NUMBER, "Reading", "y")
-            .help("Leave it empty where there is none.").possible(0.0, 1e9, ""),
+            .help("Leave it empty if there is none.").possible(0.0, 1e9, ""),
     }
 }
 
@@ -39,8 +40,10 @@ output_row! {
     ChartRow {
         date     "date":     NaiveDate = Term::other("Day"),
         value    "value":    f64       = Term::number(&NUMBER, "Reading", "y"),
-        weighted "weighted": Known<f64> = Term::number(&NUMBER, "Weighted mean", "z"),
-        standing "standing": Standing  = Term::other("Where it stands"),
+        weighted "weighted": Known<f64> = Term::number(&NUMBER, "Weighted mean (EWMA)", "z"),
+        sum_high "sum-high": Known<f64> = Term::number(&NUMBER, "Cumulative sum above the centre", "S_hi"),
+        sum_low  "sum-low":  Known<f64> = Term::number(&NUMBER, "Cumulative sum below the centre", "S_lo"),
+        standing "standing": Standing  = Term::other("State"),
     }
 }
 
@@ -96,17 +99,17 @@ pub fn meeting(line: &Line, verdict: Verdict, trigger: f64, falls: bool, first: 
         Verdict::Falling | Verdict::Rising => {}
     }
     if (verdict == Verdict::Falling) != falls {
-        return none("the line moves away from the trigger");
+        return none("the readings move away from the trigger");
     }
     let Some(meeting) = line.meets(trigger) else { return none("there is no trend at 95 %") };
     if meeting.at < 0.0 {
-        return none("the line was beyond the trigger from the first reading on");
+        return none("the line was past the trigger from the first reading on");
     }
     let date = |days: f64| {
         let whole = Days::new(days.abs() as u64);
         let date = if days < 0.0 { first.checked_sub_days(whole) } else { first.checked_add_days(whole) };
         date.filter(|_| days.abs() <= HORIZON)
-            .ok_or(Missing::none_exists("the line meets the trigger in no hundred years"))
+            .ok_or(Missing::none_exists("the line does not reach the trigger within a hundred years"))
     };
     let (low, high) = meeting.interval;
     Ok(Fitted {
@@ -115,28 +118,66 @@ pub fn meeting(line: &Line, verdict: Verdict, trigger: f64, falls: bool, first: 
     })
 }
 
-/// The readings with their weighted mean, and where each stands.
-pub fn chart(dated: &[(NaiveDate, f64)], level: Known<Level>, weight: f64) -> Vec<ChartRow> {
+/// What the chart counts with.
+#[derive(Debug, Clone, Copy)]
+pub struct Rule {
+    /// Of the newest reading in the weighted mean.
+    pub weight: f64,
+    /// What a cumulative sum lets pass at each reading, in the unit of the readings.
+    pub allowance: f64,
+    /// The cumulative sum that counts as out.
+    pub decision: f64,
+}
+
+impl Rule {
+    /// Whether one of the sums has passed its limit.
+    pub fn is_out(&self, sums: Sums, level: &Level) -> bool {
+        sums.high.max(sums.low) > self.decision + level.rounding()
+    }
+}
+
+/// The readings with their weighted mean and cumulative sums, and where each stands.
+pub fn chart(dated: &[(NaiveDate, f64)], level: Known<(Level, Rule)>) -> Vec<ChartRow> {
     let values: Vec<f64> = dated.iter().map(|(_, value)| *value).collect();
-    let means = level.map(|level| weighted(level.centre, weight, &values));
-    let row = |(index, (date, value)): (usize, &(NaiveDate, f64))| {
-        let mean = means.as_ref().map(|means| means[index]).map_err(|missing| *missing);
-        let standing = match (level, mean) {
-            (Ok(level), Ok(mean)) => {
-                // equal readings have limits without a width, and differ from them in the last bits
-                let room = 1e-9 * level.centre.abs();
-                let is_out = |value: f64, (low, high): (f64, f64)| value < low - room || value > high + room;
-                if is_out(*value, level.limits()) {
-                    Standing::Single
-                } else if is_out(mean, level.weighted_limits(weight)) {
-                    Standing::Weighted
-                } else {
-                    Standing::Within
-                }
+    let found = level.map(|(level, rule)| {
+        let means = weighted(level.centre, rule.weight, &values);
+        (level, rule, means, cumulative(level.centre, rule.allowance, &values))
+    });
+    let row = |(index, (date, value)): (usize, &(NaiveDate, f64))| match &found {
+        Ok((level, rule, means, sums)) => {
+            let (mean, sums) = (means[index], sums[index]);
+            ChartRow {
+                date: *date,
+                value: *value,
+                weighted: Ok(mean),
+                sum_high: Ok(sums.high),
+                sum_low: Ok(sums.low),
+                standing: standing(level, rule, *value, mean, sums),
             }
-            _ => Standing::Unlimited,
-        };
-        ChartRow { date: *date, value: *value, weighted: mean, standing }
+        }
+        Err(missing) => ChartRow {
+            date: *date,
+            value: *value,
+            weighted: Err(*missing),
+            sum_high: Err(*missing),
+            sum_low: Err(*missing),
+            standing: Standing::Unlimited,
+        },
     };
     dated.iter().enumerate().map(row).collect()
+}
+
+/// The first of the three charts that is out.
+fn standing(level: &Level, rule: &Rule, value: f64, mean: f64, sums: Sums) -> Standing {
+    let room = level.rounding();
+    let is_out = |value: f64, (low, high): (f64, f64)| value < low - room || value > high + room;
+    if is_out(value, level.limits()) {
+        Standing::Single
+    } else if is_out(mean, level.weighted_limits(rule.weight)) {
+        Standing::Weighted
+    } else if rule.is_out(sums, level) {
+        Standing::Summed
+    } else {
+        Standing::Within
+    }
 }
