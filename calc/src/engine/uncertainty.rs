@@ -152,9 +152,9 @@ impl Instruments {
         let mut readings: Vec<Reading> = Vec::new();
         for dial in Dial::all(case) {
             let Some(step) = dial.standard_uncertainty() else { continue };
-            let name = dial.of.term.instrument;
+            let name = case.instrument(dial.of);
             let shared =
-                readings.iter().find(|other| !name.is_empty() && other.dial.of.term.instrument == name);
+                readings.iter().find(|other| !name.is_empty() && case.instrument(other.dial.of) == name);
             let instrument = shared.map_or(readings.len(), |other| other.instrument);
             let id = case.declaration().inputs[dial.field].id;
             readings.push(Reading { dial, id, step, instrument });

@@ -4,7 +4,7 @@ use super::missing::Stop;
 use super::shape::{Declaration, Field, Shape, Tolerance};
 use super::value::{Answer, Shift};
 use super::working::Working;
-use super::{Outputs, Sheet};
+use super::{Evaluate, Outputs, Sheet};
 use std::any::Any;
 
 /// A sheet with its inputs filled in.
@@ -27,6 +27,8 @@ pub trait Case: Any {
     fn restore(&mut self, field: usize, from: &dyn Case);
     /// A copy to be turned.
     fn copy(&self) -> Box<dyn Case>;
+    /// The instrument with which an input or a column was read; empty: one of its own.
+    fn instrument(&self, of: &'static Field) -> &'static str;
 }
 
 impl<S: Sheet> Case for S {
@@ -58,6 +60,9 @@ impl<S: Sheet> Case for S {
     }
     fn copy(&self) -> Box<dyn Case> {
         Box::new(self.clone())
+    }
+    fn instrument(&self, of: &'static Field) -> &'static str {
+        Evaluate::instrument(self, of)
     }
 }
 

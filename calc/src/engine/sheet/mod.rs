@@ -34,6 +34,12 @@ pub trait Evaluate {
     type Outputs: Outputs;
     /// Pure and total: never a panic, never a number that is not finite.
     fn evaluate(&self, w: &mut Working) -> Result<Self::Outputs, Stop>;
+
+    /// The instrument with which a field was read: readings of one share its error. A sheet whose inputs say which
+    /// instrument was used answers by them.
+    fn instrument(&self, field: &'static Field) -> &'static str {
+        field.term.instrument
+    }
 }
 
 /// The answers of a sheet, one by one.

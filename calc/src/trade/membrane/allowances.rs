@@ -1,4 +1,4 @@
-//! What is held back on purpose, as a stack, and the band of the published forms of the temperature correction.
+//! The allowances, as a stack, and the band of the published temperature correction methods.
 
 use super::correction::Form;
 use super::operation::{Anchor, Change, Forms, Question};
@@ -10,20 +10,20 @@ use crate::engine::quantity::{
 use crate::engine::sheet::{Known, Missing, Term, Working};
 use crate::{choice, output_row};
 
-choice!(/// Something that is held back on purpose.
+choice!(/// Something that is allowed for.
 Allowed {
-    TemperatureForm "temperature-form" "The worst form of the temperature correction, over form A",
-    Fouling "fouling" "What fouling leaves of the product flow",
-    DemandMargin "demand-margin" "Allowance on the dialysate flow",
-    All "all" "All of them together",
+    TemperatureForm "temperature-form" "Worst temperature correction method, over method A",
+    Fouling "fouling" "Fouling allowance",
+    DemandMargin "demand-margin" "Allowance on dialysate flow",
+    All "all" "All together",
 });
 
-choice!(/// What an allowance is put on.
+choice!(/// What an allowance applies to.
 AppliesTo {
-    Capacity "capacity" "Product flow at the coldest",
-    Feed "feed" "Feed flow at the warmest",
+    Capacity "capacity" "Product flow, coldest water",
+    Feed "feed" "Feed flow, warmest water",
     Demand "demand" "Demand",
-    CapacityOverDemand "capacity-over-demand" "Product flow over demand, at the coldest",
+    CapacityOverDemand "capacity-over-demand" "Product flow over demand, coldest water",
 });
 
 choice!(/// Whether an allowance counts.
@@ -34,21 +34,21 @@ output_row! {
     Allowance {
         allowance  "allowance":  Allowed    = Term::other("Allowance"),
         factor     "factor":     Known<f64> = Term::number(&NUMBER, "Factor", "k"),
-        applies_to "applies-to": AppliesTo  = Term::other("Put on"),
-        switched   "switched":   Switched   = Term::other("Counts"),
-        counted    "counted":    Known<f64> = Term::number(&NUMBER, "What it makes of product flow over demand", "k_counted"),
+        applies_to "applies-to": AppliesTo  = Term::other("Applies to"),
+        switched   "switched":   Switched   = Term::other("State"),
+        counted    "counted":    Known<f64> = Term::number(&NUMBER, "Effect on product flow over demand", "k_counted"),
     }
 }
 
 output_row! {
-    /// Between which product flows the published forms leave it open, at one end of the year.
+    /// Lowest and highest product flow by the published methods, at one end of the year.
     FormBand {
         season       "season":         Season             = Term::other("When"),
         temperature  "temperature":    Known<Temperature> = Term::number(&TEMPERATURE, "Water temperature", "T"),
-        lowest       "lowest-product": Known<Flow>        = Term::number(&FLOW, "Product flow, clean, by the lowest form", "Q_p,low"),
-        highest      "highest-product": Known<Flow>       = Term::number(&FLOW, "Product flow, clean, by the highest form", "Q_p,high"),
-        lowest_form  "lowest-form":    Known<Form>        = Term::other("Lowest form"),
-        highest_form "highest-form":   Known<Form>        = Term::other("Highest form"),
+        lowest       "lowest-product": Known<Flow>        = Term::number(&FLOW, "Product flow, clean membrane, lowest method", "Q_p,low"),
+        highest      "highest-product": Known<Flow>       = Term::number(&FLOW, "Product flow, clean membrane, highest method", "Q_p,high"),
+        lowest_form  "lowest-form":    Known<Form>        = Term::other("Lowest method"),
+        highest_form "highest-form":   Known<Form>        = Term::other("Highest method"),
     }
 }
 

@@ -1,7 +1,7 @@
 //! How product flow follows temperature: five published forms, which disagree the more the further from the reading.
 //!
 //! The forms A to C are exponentials from thin-film membrane practice (no standard fixes their constants: ASTM D4516
-//! leaves them to the membrane's supplier), D is the older 3 % a kelvin, E the viscosity of water alone.
+//! leaves them to the membrane's supplier), D is the older 3 % per °C, E the viscosity of water alone.
 
 use crate::engine::quantity::{Temperature, Viscosity, celsius, kelvin, kelvin_difference};
 use crate::engine::sheet::{Sentence, Working};
@@ -10,10 +10,10 @@ use std::sync::OnceLock;
 
 choice!(/// A published form of the temperature correction factor, relative to 25 °C.
 Form {
-    A "a" "Exponential, 3020 K below and 2640 K above 25 °C",
-    B "b" "Exponential, 2640 K",
-    C "c" "Exponential, 2700 K",
-    D "d" "3 % a kelvin",
+    A "a" "Exponential, 3020 below and 2640 above 25 °C",
+    B "b" "Exponential, 2640",
+    C "c" "Exponential, 2700",
+    D "d" "3 % per °C",
     E "e" "Viscosity of water",
 });
 

@@ -1,9 +1,10 @@
-//! What each contaminant of the feed asks of the membrane, and what is expected of it.
+//! The rejection that each contaminant of the feed needs, and what is expected of the membrane.
 //!
 //! The rejection that is needed is on the feed, from the limit alone. What is expected rests on the low end of the trade's
-//! tables of rejections, which are averages of experience and no guarantee, and on the mean concentration along the
-//! membrane. An expected value is never a result: each contaminant is known only by its own test of product water. The
-//! influence of temperature, flux and age on the passage is left out.
+//! tables of rejections, which are averages of experience and no guarantee, and on the average concentration along the
+//! membrane. Where the chemical form decides, and a report does not tell it, there is no number. An expected value is never
+//! a result: each contaminant is known only by its own test of product water. The influence of temperature, flux and age
+//! on the passage is left out.
 
 use super::mean_concentration_factor;
 use super::scale::as_softened;
@@ -19,78 +20,79 @@ choice!(/// What can be said of one contaminant before its test.
 Expectation {
     NoneNeeded "none-needed" "The feed is within the limit already",
     Below "expected-below" "Expected below the limit; a test of product water decides",
-    Above "expected-above" "Expected above the limit: more is needed than this membrane",
-    NotByRo "not-by-ro" "Not to be left to the RO",
-    NotTold "cannot-be-told" "Not known: no table gives a rejection, the recovery is not entered, or the laboratory cannot tell",
-    NoLimit "no-limit" "This set of limits has none for it",
+    Above "expected-above" "Expected above the limit: this membrane is not enough",
+    NotByRo "not-by-ro" "Not a job for the RO",
+    NotTold "cannot-be-told" "Not known: no table gives a rejection, the recovery is not entered, or the result is “less than” too high a limit",
+    NoLimit "no-limit" "No limit in this set",
+    Species "species-decides" "Not known: its chemical form decides; test the product water",
 });
 
 output_row! {
     /// One contaminant.
     Contaminant {
         analyte     "analyte":     Analyte              = ANALYTE,
-        feed        "feed":        Reported<Concentration> = Term::number(&kinds::CONCENTRATION, "In the feed, in the form of the limit", "C_f"),
+        feed        "feed":        Reported<Concentration> = Term::number(&kinds::CONCENTRATION, "In the feed, expressed as the limit is", "C_f"),
         limit       "limit":       Known<Concentration> = Term::number(&kinds::CONCENTRATION, "Limit", "L"),
-        needed      "needed":      Known<Ratio>         = Term::number(&kinds::RATIO, "Rejection needed, on the feed", "R_need"),
-        tabled      "tabled":      Known<Ratio>         = Term::number(&kinds::RATIO, "Rejection taken, on the mean of the feed side", "R"),
+        needed      "needed":      Known<Ratio>         = Term::number(&kinds::RATIO, "Rejection needed, feed basis", "R_need"),
+        tabled      "tabled":      Known<Ratio>         = Term::number(&kinds::RATIO, "Rejection assumed, average basis", "R"),
         expected    "expected":    Known<Reported<Concentration>> = Term::number(&kinds::CONCENTRATION, "Expected in the product", "C_p"),
-        expectation "expectation": Expectation          = Term::other("What is expected"),
+        expectation "expectation": Expectation          = Term::other("Expectation"),
     }
 }
 
 output_row! {
-    /// One thing that passes, or may pass, whatever the rejection by conductivity.
+    /// One thing that passes, or may pass, even with good rejection by conductivity.
     Passes {
         what   "what":   String = Term::other("What passes"),
-        answer "answer": String = Term::other("What answers it instead"),
+        answer "answer": String = Term::other("What deals with it"),
     }
 }
 
-/// What an RO cannot be trusted with, and what answers it (standard reasoning of the trade, no source but for chloramine).
+/// What an RO cannot be relied on for, and what deals with it (standard reasoning of the trade, no source but for chloramine).
 const PASSES: [(&str, &str); 10] = [
     (
-        "Chlorine and chloramine: they pass and destroy the membrane",
-        "Carbon, and a test of total chlorine behind it before every session",
+        "Chlorine and chloramine: they pass the membrane and destroy it",
+        "Carbon, and a total chlorine test after it before every session",
     ),
     (
-        "Carbon dioxide: it passes freely, lowers the pH and adds to the conductivity of the product",
-        "Nothing here; do not read it as a failing membrane",
+        "Carbon dioxide: it passes freely, lowers the pH and raises the product conductivity",
+        "Nothing here. Do not read it as a failing membrane",
     ),
     ("Ammonia, hydrogen sulfide and other dissolved gases", "Their own treatment and test"),
     ("Boron: 40 to 70 % at usual pH", "Its own test"),
     (
-        "Nitrate and fluoride as the membrane ages, invisible in the conductivity",
-        "Their own tests, monthly where the feed is near what the membrane can do",
+        "Nitrate and fluoride as the membrane ages: conductivity does not show them",
+        "Their own tests, monthly if the feed is near what the membrane can do",
     ),
-    ("Arsenic, where it is not oxidised", "Its own test"),
+    ("Arsenic that is not oxidized, and mercury without charge", "Their own tests"),
     (
-        "Aluminium at very low or high pH, as hydroxide or fine solids",
-        "A test of product water in the season of coagulants",
+        "Aluminium (aluminum) at very low or high pH, as hydroxide or fine solids",
+        "A test of product water in the season when the utility doses most coagulant",
     ),
     ("Small organic substances, solvents, pesticides", "Carbon, and their own tests"),
     (
-        "Peroxide and chlorine dioxide that the building doses",
-        "Ask those who run the building; hold until they have answered",
+        "Peroxide and chlorine dioxide dosed by the building",
+        "Ask facilities (estates). Hold until they have answered",
     ),
     (
-        "Bacteria and endotoxin, which grow again behind the membrane",
-        "Disinfection, a retentive filter, colony counts and endotoxin tests",
+        "Bacteria and endotoxin, which grow back after the membrane",
+        "Disinfection, a retentive filter, cultures and endotoxin tests",
     ),
 ];
 
 /// Stands wherever such an expectation is shown.
 pub static NEVER_MET: Caution = Caution {
     id: "expected-is-no-result",
-    text: "What is expected from a table of rejections is no result. Whether product water keeps a limit is known only from a laboratory test of that contaminant, and the medical director decides on it.",
+    text: "An estimate from a table of rejections is not a result. Only a laboratory test of that contaminant shows whether product water is within the limit, and the medical director decides on it.",
 };
 
 static TABLE_IS_AVERAGE: Caution = Caution {
     id: "tabled-rejection-is-average",
-    text: "The rejections are averages of the trade for sound thin-film membranes under test conditions. An old membrane, one with a damaged seal, or one at low pressure holds back less, and conductivity does not show it.",
+    text: "The rejections are trade averages for sound thin-film membranes under test conditions. An old membrane, a damaged seal or low pressure holds back less, and conductivity does not show it.",
 };
 
 sheet! {
-    /// Which rejection each contaminant of this water needs, what a membrane is expected to leave of it, and what RO cannot be trusted with.
+    /// The rejection that each contaminant of this water needs, what a membrane is expected to let through, and what an RO cannot be relied on for.
     IonPassage, "ion-passage", "Contaminants through the membrane", Stage::Membrane,
     sources: &[&source::MASS_BALANCE, &source::SOLUTION_DIFFUSION, &source::ISO_23500_3, &source::AAMI_RD62, &source::PH_EUR_1167, &source::COMMON_PRACTICE],
     cautions: &[&NEVER_MET, &TABLE_IS_AVERAGE],
@@ -101,16 +103,16 @@ sheet! {
         limits    "limit-set":         Option<LimitSet> = LIMIT_SET,
         softened  "softened-hardness": Option<Hardness> = SOFTENED_HARDNESS,
         rejection "assumed-rejection": Option<Ratio>    = Term::number(&kinds::RATIO, "One rejection for every contaminant", "R_all")
-            .help("On the mean of the feed side, to ask what a worse membrane would leave.")
-            .assumed("the low end of the trade's table, each its own")
+            .help("Average basis. To see what a worse membrane would let through.")
+            .assumed("the low end of the trade's table for each contaminant")
             .plausible(50.0, 99.9, "%").possible(0.0, 99.999, "%"),
     }
     outputs Outputs: {
-        contaminants "contaminants":       Vec<Contaminant> = Term::other("Each contaminant of the report"),
-        most         "most-needed":        Known<Ratio>     = Term::number(&kinds::RATIO, "Greatest rejection that is needed, on the feed", "R_most"),
-        of           "most-needed-for":    Known<Analyte>   = Term::other("The contaminant that needs it"),
-        mean_factor  "mean-factor":        Known<f64>       = Term::number(&kinds::NUMBER, "How much the feed side is concentrated on the mean", "LMCF"),
-        passes       "not-to-be-trusted":  Vec<Passes>      = Term::other("What RO cannot be trusted with"),
+        contaminants "contaminants":       Vec<Contaminant> = Term::other("Contaminants in the report"),
+        most         "most-needed":        Known<Ratio>     = Term::number(&kinds::RATIO, "Highest rejection needed, feed basis", "R_most"),
+        of           "most-needed-for":    Known<Analyte>   = Term::other("Contaminant that needs it"),
+        mean_factor  "mean-factor":        Known<f64>       = Term::number(&kinds::NUMBER, "Average concentration factor", "LMCF"),
+        passes       "not-to-be-trusted":  Vec<Passes>      = Term::other("What an RO cannot be relied on for"),
     }
 }
 
@@ -136,7 +138,7 @@ pub(crate) struct Expected {
 }
 
 impl IonPassage {
-    /// All but the list of what RO cannot be trusted with, which is the same for every water.
+    /// All but the list of what an RO cannot be relied on for, which is the same for every water.
     pub(crate) fn expected(&self, w: &mut Working) -> Result<Expected, Stop> {
         let report = as_softened(Report::read(&self.report, w)?, self.softened)?;
         let limits = self.limits.unwrap_or(LimitSet::Iso23500);
@@ -194,6 +196,7 @@ impl IonPassage {
             _ if is_left_to_carbon(analyte) => Expectation::NotByRo,
             (Err(_), _) => Expectation::NoLimit,
             (Ok(limit), _) if feed.at_most() <= limit => Expectation::NoneNeeded,
+            _ if form_decides(analyte).is_some() => Expectation::Species,
             (Ok(limit), _) if is_within(limit) => Expectation::Below,
             (Ok(_), Reported::Is(_)) if expected.is_ok() => Expectation::Above,
             _ => Expectation::NotTold,
@@ -230,15 +233,35 @@ fn show(
     });
 }
 
-/// Chlorine is left to the carbon, dissolved gases pass.
+/// Chlorine is left to the carbon.
 fn is_left_to_carbon(analyte: Analyte) -> bool {
     matches!(analyte, Analyte::TotalChlorine | Analyte::FreeChlorine | Analyte::Chloramines)
 }
 
-/// The rejection with which is computed, on the mean of the feed side.
+/// Why no number can be given, where one form of a substance is held back and another passes.
+const fn form_decides(analyte: Analyte) -> Option<&'static str> {
+    Some(match analyte {
+        Analyte::Arsenic => {
+            "oxidized arsenic is held back and the other form passes; a report gives only their sum"
+        }
+        Analyte::Mercury => {
+            "dissolved mercury is partly without charge and passes; a report does not say how much"
+        }
+        Analyte::Boron => "boric acid passes, and how much of it depends on pH and flow",
+        Analyte::AmmoniumNitrogen | Analyte::Ammonium => {
+            "ammonia gas passes, and how much of it there is depends on pH"
+        }
+        _ => return None,
+    })
+}
+
+/// The rejection with which is computed, on the average of the feed side.
 fn taken(analyte: Analyte, assumed: Option<Ratio>) -> Known<Ratio> {
     if is_left_to_carbon(analyte) {
         return Err(Missing::none_exists("chlorine is left to the carbon"));
+    }
+    if let Some(why) = form_decides(analyte) {
+        return Err(Missing::not_known("", why));
     }
     let tabled = low_end(analyte).map(percent);
     assumed.or(tabled).ok_or(Missing::not_known("assumed-rejection", "no table gives a rejection for it"))
@@ -255,11 +278,10 @@ const fn low_end(analyte: Analyte) -> Option<f64> {
         Analyte::Aluminium => 97.0,
         Analyte::Copper | Analyte::Nickel => 97.0,
         Analyte::Zinc => 98.0,
-        Analyte::Cadmium | Analyte::Mercury | Analyte::Lead => 96.0,
+        Analyte::Cadmium | Analyte::Lead => 96.0,
         // as chromate
         Analyte::Chromium => 90.0,
         Analyte::Silver => 95.0,
-        Analyte::Arsenic => 94.0,
         Analyte::Selenium => 97.0,
         Analyte::Barium | Analyte::Strontium => 97.0,
         Analyte::Chloride => 94.0,
@@ -267,8 +289,6 @@ const fn low_end(analyte: Analyte) -> Option<f64> {
         Analyte::Nitrate | Analyte::NitrateNitrogen => 85.0,
         Analyte::Sulfate => 98.0,
         Analyte::Phosphate => 99.0,
-        Analyte::Ammonium | Analyte::AmmoniumNitrogen => 85.0,
-        Analyte::Boron => 40.0,
         Analyte::Alkalinity | Analyte::Bicarbonate => 95.0,
         Analyte::Silica => 85.0,
         _ => return None,

@@ -16,7 +16,7 @@ mod year_end;
 
 pub use allowances::{Allowance, Allowed, AppliesTo, FormBand, Switched};
 pub use ion_passage::{Contaminant, Expectation, IonPassage, NEVER_MET, Outputs as Contaminants, Passes};
-pub use normalized::{NormalizedPerformance, Outputs as Normalized};
+pub use normalized::{NormalizedPerformance, Outputs as Normalized, SameInstruments};
 pub use operation::{Anchor, Control, Forms, NEVER_FLUSHES};
 pub use product_flow_year::{
     CAPACITY, COLD_FEED_TEMPERED, MonthFlow, MonthTemperature, Outputs as YearOfFlows, ProductFlowYear,
@@ -26,6 +26,7 @@ pub use recovery::{
     Outputs as Recoveries, RECOVERY_BOUND, Recovery, mean_factor as mean_concentration_factor,
 };
 pub use reject_setting::{Outputs as RejectSettings, RejectSetting};
+pub(crate) use rejection::at_limit;
 pub use rejection::{Outputs as Rejections, Rejection};
 pub use scale::{Outputs as ScaleForecast, ScaleTendency};
 pub use temperature_correction::{Outputs as Corrections, TemperatureCorrection};

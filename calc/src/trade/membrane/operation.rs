@@ -9,11 +9,11 @@ use crate::{choice, step};
 
 choice!(/// What stays the same when the water gets colder.
 Control {
-    SetValve "set-valve" "The reject flow: a set valve or orifice, pump pressure kept",
-    HeldRecovery "held-recovery" "The recovery: the RO adjusts its reject",
-    FixedFeed "fixed-feed" "The feed flow: a displacement pump without bypass",
-    HeldProduct "held-product" "The product flow: the RO adjusts its pressure",
-    NoPump "no-pump" "Nothing: it runs on the pressure of the tap",
+    SetValve "set-valve" "Reject flow: a set valve or orifice, constant pump pressure",
+    HeldRecovery "held-recovery" "Recovery: the RO adjusts its reject",
+    FixedFeed "fixed-feed" "Feed flow: a positive displacement pump without bypass",
+    HeldProduct "held-product" "Product flow: the RO adjusts its pressure",
+    NoPump "no-pump" "Nothing: it runs on tap pressure, without a pump",
 });
 
 impl Control {
@@ -23,10 +23,10 @@ impl Control {
     }
 }
 
-choice!(/// Which temperature correction counts.
+choice!(/// Which temperature correction method counts.
 Forms {
-    Worst "worst" "The worst of all five forms for each question",
-    OnlyA "a" "Form A alone (the allowance is off)",
+    Worst "worst" "The worst of all five methods for each check",
+    OnlyA "a" "Method A only (no allowance)",
 });
 
 /// One reading from which all other temperatures are reached.
@@ -104,7 +104,7 @@ impl Anchor {
             forms: Forms::Worst,
             pressure_room: Err(Missing::not_known(
                 "pressure-limit",
-                "Highest pressure: relief setting or the RO's own limit",
+                "Highest pump pressure (relief setting or RO's limit)",
             )),
             factors: correction::factors(temperature, &mut Working::silent()),
         }
@@ -137,7 +137,7 @@ impl Anchor {
     pub fn product(&self, change: &Change, question: Question, w: &mut Working) -> Known<Flow> {
         let (form, ratio) = change.ratio(question);
         w.procedure(("ratio", "r"), ratio, || {
-            Sentence::plain("ratio of the correction factors at {to} and at {from}: {form}")
+            Sentence::plain("ratio of the correction factors at {to} and at {from}, by “{form}”")
                 .quantity("to", change.temperature)
                 .quantity("from", self.temperature)
                 .with("form", Slot::Word(form.name()))

@@ -22,7 +22,7 @@ use crate::{choice, input_row, output_row, sheet, step};
 /// What the RO makes against what is drawn.
 pub static CAPACITY: Criterion = Criterion {
     id: "capacity",
-    sentence: "Product flow after allowances against the demand",
+    sentence: "Product flow after allowances, coldest water",
     stage: Stage::Membrane,
     side: Side::AtLeast,
     forecast: true,
@@ -34,13 +34,13 @@ pub static CAPACITY: Criterion = Criterion {
 
 static FORECAST_ONLY: Caution = Caution {
     id: "forecast-only",
-    text: "This foretells flow, not water quality. In the coldest weeks read product flow again before a session is booked, and follow the RO's own instructions.",
+    text: "This is an estimate of flow, not of water quality. In the coldest weeks read product flow again before a session is booked, and follow the RO's own instructions.",
 };
 
 /// What stands by every tempered feed.
 pub static COLD_FEED_TEMPERED: Caution = Caution {
     id: "tempering",
-    text: "Warmer feed means mixing with hot water: only through a thermostatic valve that fails cold, after those who run the building have cleared the hot side, and within the RO's limits.",
+    text: "Tempering mixes hot water into the feed. Only with a thermostatic valve that fails cold, only after facilities (estates) have cleared the hot side, and within the RO's limits.",
 };
 
 input_row! {
@@ -59,9 +59,9 @@ output_row! {
     SeasonFlow {
         season      "season":      Season             = Term::other("When"),
         temperature "temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Water temperature", "T"),
-        product     "product":     Known<Flow>        = Term::number(&FLOW, "Product flow, clean, highest", "Q_p"),
+        product     "product":     Known<Flow>        = Term::number(&FLOW, "Product flow, clean membrane, highest", "Q_p"),
         feed        "feed":        Known<Flow>        = Term::number(&FLOW, "Feed flow, running", "Q_f"),
-        flush       "flush":       Known<Flow>        = Term::number(&FLOW, "Feed flow, in flush", "Q_flush"),
+        flush       "flush":       Known<Flow>        = Term::number(&FLOW, "Feed flow during flush", "Q_flush"),
         recovery    "recovery":    Known<Ratio>       = Term::number(&RATIO, "Recovery", "Y"),
     }
 }
@@ -71,23 +71,23 @@ output_row! {
     MonthFlow {
         month       "month":       Month        = Term::other("Month"),
         temperature "temperature": Temperature  = Term::number(&TEMPERATURE, "Water temperature", "T"),
-        clean       "product":     Known<Flow>  = Term::number(&FLOW, "Product flow, clean", "Q_p"),
+        clean       "product":     Known<Flow>  = Term::number(&FLOW, "Product flow, clean membrane", "Q_p"),
         capacity    "capacity":    Known<Flow>  = Term::number(&FLOW, "Product flow after allowances", "Q_cap"),
-        spare       "spare":       Known<Flow>  = Term::number(&FLOW, "Above the demand", "ΔQ"),
-        feed        "feed":        Known<Flow>  = Term::number(&FLOW, "Highest feed flow, running", "Q_f"),
-        flush       "flush":       Known<Flow>  = Term::number(&FLOW, "Highest feed flow, in flush", "Q_flush"),
+        spare       "spare":       Known<Flow>  = Term::number(&FLOW, "Spare above required product flow", "ΔQ"),
+        feed        "feed":        Known<Flow>  = Term::number(&FLOW, "Feed flow, running, highest", "Q_f"),
+        flush       "flush":       Known<Flow>  = Term::number(&FLOW, "Feed flow during flush, highest", "Q_flush"),
         recovery    "recovery":    Known<Ratio> = Term::number(&RATIO, "Recovery", "Y"),
     }
 }
 
 sheet! {
-    /// What this RO makes at the coldest and warmest water and in every month, and the coldest water with which it still makes enough.
+    /// What this RO makes in the coldest and warmest water and in every month, and the coldest water in which it still makes enough.
     ProductFlowYear, "product-flow-year", "Product flow through the year", Stage::Membrane,
     sources: &[&source::ASTM_D4516, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&FORECAST_ONLY],
     criteria: &[&CAPACITY],
     inputs: {
-        product      "product-flow":        Option<Flow>                  = membrane::PRODUCT_FLOW.assumed("the label's flow at 25 °C"),
+        product      "product-flow":        Option<Flow>                  = membrane::PRODUCT_FLOW.assumed("the rated flow at 25 °C (label)"),
         reject       "reject-flow":         Known<Flow>                   = membrane::REJECT_FLOW,
         flush_reject "flush-reject-flow":   Known<Flow>                   = membrane::FLUSH_REJECT_FLOW,
         label        "label-flow":          Option<Flow>                  = membrane::LABEL_FLOW,
@@ -96,23 +96,23 @@ sheet! {
         coldest      "coldest-temperature": Option<Temperature>           = membrane::COLDEST_TEMPERATURE,
         warmest      "warmest-temperature": Option<Temperature>           = membrane::WARMEST_TEMPERATURE,
         tempered     "tempered-temperature": Option<Temperature>          = membrane::TEMPERED_TEMPERATURE,
-        months       "months":              Option<Vec<MonthTemperature>> = Term::other("Water temperature by month").assumed("only the coldest and the warmest are judged"),
+        months       "months":              Option<Vec<MonthTemperature>> = Term::other("Water temperature by month").assumed("only the coldest and the warmest water are judged"),
         control      "control":             Option<Control>               = membrane::CONTROL,
         forms        "forms":               Option<Forms>                 = membrane::FORMS,
         fouling      "fouling-allowance":   Option<Ratio>                 = membrane::FOULING_ALLOWANCE,
         pump         "pump-pressure":       Known<Pressure>               = membrane::PUMP_PRESSURE,
         limit        "pressure-limit":      Known<Pressure>               = membrane::PRESSURE_LIMIT,
-        demand       "demand":              Known<Flow>                   = Term::number(&FLOW, "Product flow that is asked", "Q_need").help("The highest that the machines draw at once.").possible(0.001, 500.0, "L/min").plausible(0.1, 10.0, "L/min"),
+        demand       "demand":              Known<Flow>                   = Term::number(&FLOW, "Required product flow", "Q_need").help("The most that the dialysis machines draw at once.").possible(0.001, 500.0, "L/min").plausible(0.1, 10.0, "L/min"),
     }
     outputs Outputs: {
-        clean        "product-coldest":             Known<Flow>        = Term::number(&FLOW, "Product flow at the coldest, clean", "Q_p"),
-        capacity     "capacity-coldest":            Known<Flow>        = Term::number(&FLOW, "Product flow at the coldest, after allowances", "Q_cap"),
-        lowest       "lowest-workable-temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Coldest water with which it still makes enough", "T_min"),
-        cold_form    "form-coldest":                Known<Form>        = Term::other("Form that counted at the coldest"),
-        warm_form    "form-warmest":                Known<Form>        = Term::other("Form that counted at the warmest"),
+        clean        "product-coldest":             Known<Flow>        = Term::number(&FLOW, "Product flow in the coldest water, clean membrane", "Q_p"),
+        capacity     "capacity-coldest":            Known<Flow>        = Term::number(&FLOW, "Product flow in the coldest water, after allowances", "Q_cap"),
+        lowest       "lowest-workable-temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Lowest workable water temperature", "T_min"),
+        cold_form    "form-coldest":                Known<Form>        = Term::other("Method that counts in the coldest water"),
+        warm_form    "form-warmest":                Known<Form>        = Term::other("Method that counts in the warmest water"),
         seasons      "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
         allowances   "allowances":                  Vec<Allowance>     = Term::other("Allowances on these flows"),
-        band         "form-band":                   Vec<FormBand>      = Term::other("Band of the published forms"),
+        band         "form-band":                   Vec<FormBand>      = Term::other("Range of the published methods"),
         months       "months":                      Vec<MonthFlow>     = Term::other("By month"),
     }
 }
@@ -123,7 +123,7 @@ impl Evaluate for ProductFlowYear {
         if let (Some(coldest), Some(warmest)) = (self.coldest, self.warmest)
             && coldest > warmest
         {
-            let sentence = Sentence::plain("the coldest water ({coldest}) is above the warmest ({warmest}): look at both and at their units")
+            let sentence = Sentence::plain("the coldest water ({coldest}) is warmer than the warmest ({warmest}); check both and their units")
                 .quantity("coldest", coldest)
                 .quantity("warmest", warmest);
             return Err(Problem::new("coldest-temperature", sentence).into());
@@ -184,7 +184,7 @@ impl ProductFlowYear {
             && limit < pump
         {
             let sentence = Sentence::plain(
-                "the highest pressure ({limit}) is below the pump's at the reading ({pump}), which cannot be: look at both and at their units",
+                "the highest pump pressure ({limit}) is below the one read ({pump}), which cannot be; check both and their units",
             );
             let sentence = sentence.quantity("limit", limit).quantity("pump", pump);
             return Err(Problem::new("pressure-limit", sentence).into());
@@ -198,7 +198,7 @@ impl ProductFlowYear {
                 Anchor::new(product, self.reject, temperature)
             }
             (None, Some(label)) => {
-                w.assume("product-flow", "nothing was measured: the label's flow at 25 °C was taken, which a new membrane reaches and an old one does not");
+                w.assume("product-flow", "nothing was measured, so the rated flow at 25 °C is used; a new membrane reaches it, an old one does not");
                 Anchor::new(label, self.reject, celsius(25.0))
             }
             (None, None) => {
@@ -227,8 +227,9 @@ impl ProductFlowYear {
         let YearEnd { stated, end } = year_end.ok_or(Missing::not_known(field, name))?;
         if end != stated {
             w.warn(
-                field, "today-beyond-year",
-                Sentence::plain("today's water ({today}) lies beyond the {stated} of this end of the year: today's was taken")
+                field,
+                "today-beyond-year",
+                Sentence::plain("today's water ({today}) is more extreme than the {stated} entered for the year, so today's counts")
                     .quantity("today", end)
                     .quantity("stated", stated),
             );
@@ -296,10 +297,12 @@ impl ProductFlowYear {
         };
         let (low, high) = (spare(COLDEST_LOOKED_AT.si())?, spare(WARMEST_LOOKED_AT.si())?);
         if low.above >= 0.0 {
-            return Err(Missing::none_exists("it makes enough down to the freezing point"));
+            return Err(Missing::none_exists("it makes enough down to freezing"));
         }
         if high.above < 0.0 {
-            return Err(Missing::none_exists("it does not make enough at any temperature up to 45 °C"));
+            return Err(Missing::none_exists(
+                "it does not make enough at any temperature up to 45 °C (113 °F)",
+            ));
         }
         let mut at = |kelvins| spare(kelvins).unwrap_or(Point { x: kelvins, above: f64::NAN });
         let enough = match narrow(low, high, CLOSE_ENOUGH, &mut at) {
@@ -308,7 +311,7 @@ impl ProductFlowYear {
         };
         let lowest = Temperature::of(enough.x);
         w.procedure(("lowest", "T_min"), lowest, || {
-            Sentence::plain("narrowed in {rounds} rounds: the coldest water at which product flow after allowances reaches {demand}")
+            Sentence::plain("narrowed in {rounds} rounds: the coldest water in which product flow after allowances reaches {demand}")
                 .with("rounds", Slot::Count(rounds))
                 .quantity("demand", demand)
         });

@@ -12,10 +12,10 @@ use crate::engine::sheet::{
 use crate::trade::terms::membrane;
 use crate::{sheet, step};
 
-/// The bound that the RO's instructions set, where they set one.
+/// The limit that the RO's instructions set, if they set one.
 pub static RECOVERY_BOUND: Criterion = Criterion {
     id: "recovery",
-    sentence: "Recovery within the bound of the RO's instructions",
+    sentence: "Recovery, within the RO's instructions",
     stage: Stage::Membrane,
     side: Side::AtMost,
     forecast: true,
@@ -27,11 +27,11 @@ pub static RECOVERY_BOUND: Criterion = Criterion {
 
 pub(super) static SCALE: Caution = Caution {
     id: "reject-carries-the-salt",
-    text: "A higher recovery saves water and leaves more salt on the membrane. Change the reject setting only as the RO's instructions allow.",
+    text: "Higher recovery saves water and leaves more salt at the membrane. Change the reject setting only as the RO's instructions allow.",
 };
 
 sheet! {
-    /// The share of the feed that is made into product (recovery), and what becomes of the salt.
+    /// The share of the feed made into product water (recovery), and where the salt goes.
     Recovery, "recovery", "Recovery and mass balance", Stage::Membrane,
     sources: &[&source::MASS_BALANCE, &source::ASTM_D3739],
     cautions: &[&SCALE],
@@ -46,10 +46,10 @@ sheet! {
     outputs Outputs: {
         feed             "feed-flow":             Flow                 = Term::number(&FLOW, "Feed flow", "Q_f"),
         recovery         "recovery":              Ratio                = Term::number(&RATIO, "Recovery", "Y"),
-        factor           "concentration-factor":  f64                  = Term::number(&NUMBER, "How much the reject is concentrated", "CF"),
-        mean_factor      "mean-factor":           f64                  = Term::number(&NUMBER, "How much the feed side is concentrated on the mean", "LMCF"),
-        in_product       "product-concentration": Known<Concentration> = Term::number(&CONCENTRATION, "Salt in the product", "C_p"),
-        in_reject        "reject-concentration":  Known<Concentration> = Term::number(&CONCENTRATION, "Salt in the reject", "C_c"),
+        factor           "concentration-factor":  f64                  = Term::number(&NUMBER, "Concentration factor", "CF"),
+        mean_factor      "mean-factor":           f64                  = Term::number(&NUMBER, "Average concentration factor", "LMCF"),
+        in_product       "product-concentration": Known<Concentration> = Term::number(&CONCENTRATION, "TDS of the product", "C_p"),
+        in_reject        "reject-concentration":  Known<Concentration> = Term::number(&CONCENTRATION, "TDS of the reject", "C_c"),
     }
 }
 

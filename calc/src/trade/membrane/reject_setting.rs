@@ -1,6 +1,6 @@
-//! The reject flow to set today, so that recovery stays below a bound in the warmest water.
+//! The reject flow to set today, so that recovery stays within its limit in the warmest water.
 //!
-//! With a set valve the reject stays while product grows with the temperature, so that today's recovery says little of
+//! With a set valve the reject stays while product rises with the temperature, so that today's recovery says little of
 //! the warmest month. Rests on the published forms of the temperature correction, the greatest of which counts.
 
 use super::operation::{Anchor, Control, Forms, Question};
@@ -15,11 +15,11 @@ use crate::{sheet, step};
 
 static RAISES_FEED: Caution = Caution {
     id: "more-reject-is-more-feed",
-    text: "More reject is more feed through everything in front of the RO: look again at contact time, softener, inlet pressure and drain. Product flow may fall a little: read it again.",
+    text: "More reject means more feed through everything before the RO: check contact time, softener, inlet pressure and drain again. Product flow may fall a little: read it again.",
 };
 
 sheet! {
-    /// The least reject flow to set today so that recovery stays below a bound in the warmest month, as a time to fill a jug.
+    /// The lowest reject flow to set today so that recovery stays within its limit in the warmest month, as a time to fill a jug.
     RejectSetting, "reject-setting", "Reject setting", Stage::Membrane,
     sources: &[&source::MASS_BALANCE, &source::ASTM_D4516, &source::COMMON_PRACTICE],
     cautions: &[&SCALE, &RAISES_FEED],
@@ -29,17 +29,17 @@ sheet! {
         reject  "reject-flow":         Known<Flow>     = membrane::REJECT_FLOW,
         anchor  "anchor-temperature":  Temperature     = membrane::ANCHOR_TEMPERATURE,
         warmest "warmest-temperature": Temperature     = membrane::WARMEST_TEMPERATURE,
-        highest "highest-recovery":    Ratio           = membrane::HIGHEST_RECOVERY.help("From the RO's instructions, or from what the scale tendency of this water allows."),
+        highest "highest-recovery":    Ratio           = membrane::HIGHEST_RECOVERY.help("From the RO's instructions, or from the scale tendency of this water."),
         control "control":             Option<Control> = membrane::CONTROL,
         forms   "forms":               Option<Forms>   = membrane::FORMS,
         jug     "jug-volume":          Known<Volume>   = tap::JUG_VOLUME,
     }
     outputs Outputs: {
-        needed   "needed-reject-flow":  Known<Flow>  = Term::number(&FLOW, "Least reject flow to set", "Q_c,set"),
-        jug_time "reject-jug-time":     Known<Time>  = Term::number(&TIME, "Time to fill the jug with reject, at most", "t_jug").units("s", "s"),
-        feed     "feed-warmest":        Known<Flow>  = Term::number(&FLOW, "Feed flow at the warmest with that setting", "Q_f"),
-        raised   "feed-raised":         Known<Flow>  = Term::number(&FLOW, "More feed than with the reject of now", "ΔQ_f"),
-        recovery "recovery":            Known<Ratio> = Term::number(&RATIO, "Recovery when product and reject were read, with that setting", "Y"),
+        needed   "needed-reject-flow":  Known<Flow>  = Term::number(&FLOW, "Lowest reject flow to set", "Q_c,set"),
+        jug_time "reject-jug-time":     Known<Time>  = Term::number(&TIME, "Longest time to fill the jug with reject", "t_jug").units("s", "s"),
+        feed     "feed-warmest":        Known<Flow>  = Term::number(&FLOW, "Feed flow in the warmest water, with that setting", "Q_f"),
+        raised   "feed-raised":         Known<Flow>  = Term::number(&FLOW, "Extra feed flow compared with now", "ΔQ_f"),
+        recovery "recovery":            Known<Ratio> = Term::number(&RATIO, "Recovery at the temperature of the reading, with that setting", "Y"),
     }
 }
 
@@ -75,7 +75,7 @@ impl Evaluate for RejectSetting {
             w.warn(
                 "reject-flow",
                 "reject-high-enough",
-                "the reject of now keeps the bound already: this is the least that would do",
+                "the reject flow now is enough already; this is the lowest that would do",
             );
         }
         Ok(Outputs { needed, jug_time, feed, raised, recovery })
@@ -83,17 +83,17 @@ impl Evaluate for RejectSetting {
 }
 
 impl RejectSetting {
-    /// Product flow at the warmest, and the reject that keeps the bound there.
+    /// Product flow in the warmest water, and the reject that keeps the limit there.
     fn setting(&self, w: &mut Working) -> Known<(Flow, Flow)> {
         match self.control {
             Some(Control::SetValve) => {}
             None => w.assume(
                 "control",
-                "a set valve was taken: its reject stays while product grows with the temperature",
+                "a set reject valve is assumed: reject stays the same while product rises with temperature",
             ),
             Some(Control::HeldRecovery) => {
                 return Err(Missing::none_exists(
-                    "this RO holds its recovery by itself: set the bound there, by its instructions",
+                    "this RO holds its recovery itself; set the limit there, by its instructions",
                 ));
             }
             Some(Control::FixedFeed | Control::HeldProduct | Control::NoPump) => {

@@ -1,14 +1,14 @@
-//! Rejection and salt passage, on the feed and on the mean basis, and against this RO's own baseline.
+//! Rejection and salt passage, on the feed and on the average basis, and against this RO's own baseline.
 //!
 //! By mass balance. Conductivity says nothing of a single contaminant: each at its limit is nearly invisible in it.
 
 use super::recovery::known_mean_factor;
 use crate::engine::quantity::{
-    Conductivity, Ratio,
+    Conductivity, Quantity, Ratio,
     kinds::{NUMBER, RATIO},
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Judges, Known, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::terms::membrane;
 use crate::{sheet, step};
@@ -25,17 +25,36 @@ static PASSAGE_RATIO: Criterion = Criterion {
     judges: Judges::Output("salt-passage-ratio"),
 };
 
+/// Product water that conducts as much as the feed: no membrane is at work between them.
+pub(super) static PRODUCT_BELOW_FEED: Criterion = Criterion {
+    id: "product-below-feed",
+    sentence: "Product conductivity, below that of the feed",
+    stage: Stage::Membrane,
+    side: Side::Below,
+    forecast: false,
+    source: &source::MASS_BALANCE,
+    levers: &[],
+    cases: &[],
+    judges: Judges::NoOutput,
+};
+
+/// Raised where the product conducts as much as the feed or more.
+pub(super) static HOLD: Caution = Caution {
+    id: "product-above-feed",
+    text: "Hold: do not use this water. Product as conductive as the feed, or more, has three usual causes: disinfectant, cleaner or salt still in the RO (residual), a torn or missing seal, or swapped probes or samples. Test for the residual of the last disinfection first, read again with the probes exchanged, and follow the RO's instructions.",
+};
+
 /// A rise of the salt passage by this factor asks for a look (common practice, no source: 5 to 10 %).
 const LOOK_AGAIN: f64 = 1.1;
 
 static CONDUCTIVITY_IS_NO_TEST: Caution = Caution {
     id: "conductivity-is-no-contaminant-test",
-    text: "Rejection by conductivity says that the membrane holds salt back. It does not show that nitrate, fluoride, aluminium, lead or chloramine are low: only their own tests do.",
+    text: "Rejection by conductivity shows that the membrane holds back salt. It does not show that nitrate, fluoride, aluminium (aluminum), lead or chloramine are low. Only their own tests do.",
 };
 
 static BASELINE_COUNTS: Caution = Caution {
     id: "baseline-counts",
-    text: "Judge rejection against this RO's own baseline on this water: 95 % is sound on soft water, 90 % may be a failed membrane on hard. From 98 to 96 % the salt passage has doubled.",
+    text: "Compare rejection with this RO's own baseline on this water: 95 % can be sound on soft water, 90 % can be a failed membrane on hard water. From 98 % to 96 % the salt passage doubles.",
 };
 
 sheet! {
@@ -43,7 +62,7 @@ sheet! {
     Rejection, "rejection", "Rejection and salt passage", Stage::Membrane,
     sources: &[&source::MASS_BALANCE, &source::SOLUTION_DIFFUSION, &source::COMMON_PRACTICE],
     cautions: &[&CONDUCTIVITY_IS_NO_TEST, &BASELINE_COUNTS],
-    criteria: &[&PASSAGE_RATIO],
+    criteria: &[&PRODUCT_BELOW_FEED, &PASSAGE_RATIO],
     inputs: {
         feed     "feed-conductivity":    Conductivity = membrane::FEED_CONDUCTIVITY,
         product  "product-conductivity": Conductivity = membrane::PRODUCT_CONDUCTIVITY,
@@ -53,8 +72,8 @@ sheet! {
     outputs Outputs: {
         rejection "rejection":          Ratio        = Term::number(&RATIO, "Rejection, on the feed", "R"),
         passage   "salt-passage":       Ratio        = Term::number(&RATIO, "Salt passage, on the feed", "SP"),
-        on_mean   "mean-rejection":     Known<Ratio> = Term::number(&RATIO, "Rejection, on the mean of the feed side", "R_mean"),
-        ratio     "salt-passage-ratio": Known<f64>   = Term::number(&NUMBER, "Salt passage over the baseline's", "SP/SP_0"),
+        on_mean   "mean-rejection":     Known<Ratio> = Term::number(&RATIO, "Rejection, average basis", "R_mean"),
+        ratio     "salt-passage-ratio": Known<f64>   = Term::number(&NUMBER, "Salt passage over the baseline", "SP/SP_0"),
     }
 }
 
@@ -62,15 +81,9 @@ impl Evaluate for Rejection {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let &Rejection { feed, product, recovery, baseline } = self;
-        if product > feed {
-            let sentence = Sentence::plain(
-                "the product ({product}) conducts more than the feed ({feed}); look whether the two readings are swapped",
-            );
-            return Err(Problem::new(
-                "product-conductivity",
-                sentence.quantity("product", product).quantity("feed", feed),
-            )
-            .into());
+        w.judge(&PRODUCT_BELOW_FEED, product, feed);
+        if product >= feed {
+            w.caution(&HOLD);
         }
         step!(w, passage "SP": Ratio = product / feed);
         step!(w, rejection "R" = 1.0 - passage);
@@ -80,9 +93,14 @@ impl Evaluate for Rejection {
         });
         let ratio = baseline.map(|baseline| {
             step!(w, ratio "SP/SP_0" = passage / (1.0 - baseline));
-            ratio
+            at_limit(ratio, LOOK_AGAIN)
         });
         w.judge_known(&PASSAGE_RATIO, ratio, Ok(LOOK_AGAIN));
         Ok(Outputs { rejection, passage, on_mean, ratio })
     }
+}
+
+/// A ratio that differs from its limit only by rounding is the limit: 11 over 10 is 1.1, and must not pass as less.
+pub(crate) fn at_limit<Q: Quantity>(ratio: Q, limit: Q) -> Q {
+    if (ratio.si() - limit.si()).abs() <= 1e-12 * limit.si().abs() { limit } else { ratio }
 }

@@ -11,15 +11,15 @@ use crate::{output_row, sheet, step};
 
 static OWN_TABLE_FIRST: Caution = Caution {
     id: "own-table-first",
-    text: "The table in the membrane's or the RO's own instructions goes before every form shown here; in cold water it may be a quarter lower than any of them.",
+    text: "A table in the membrane's or the RO's own instructions comes before every method shown here. In cold water it can be a quarter lower than any of them.",
 };
 
 output_row! {
     /// One form.
     FormFactor {
-        form   "form":   Form = Term::other("Form"),
-        factor "factor": f64  = Term::number(&NUMBER, "Factor relative to 25 °C", "f"),
-        ratio  "ratio":  f64  = Term::number(&NUMBER, "Ratio to the reading's temperature", "r"),
+        form   "form":   Form = Term::other("Temperature correction method"),
+        factor "factor": f64  = Term::number(&NUMBER, "Factor, 25 °C = 1", "f"),
+        ratio  "ratio":  f64  = Term::number(&NUMBER, "Factor over that at the reading", "r"),
     }
 }
 
@@ -27,26 +27,26 @@ output_row! {
     /// One printed table.
     TableFactor {
         table  "table":  String     = Term::other("Printed table"),
-        factor "factor": Known<f64> = Term::number(&NUMBER, "Factor relative to 25 °C", "f"),
+        factor "factor": Known<f64> = Term::number(&NUMBER, "Factor, 25 °C = 1", "f"),
     }
 }
 
 sheet! {
-    /// How much product flow changes with temperature, by every published form, and how far they disagree.
+    /// How product flow changes with temperature, by each published method, and how far they disagree.
     TemperatureCorrection, "temperature-correction", "Temperature correction", Stage::Membrane,
     sources: &[&source::ASTM_D4516, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&OWN_TABLE_FIRST],
     criteria: &[],
     inputs: {
-        temperature "temperature":        Temperature         = TAP_TEMPERATURE.named("Water temperature asked about"),
+        temperature "temperature":        Temperature         = TAP_TEMPERATURE.named("Water temperature of interest").help("Any temperature of the year."),
         anchor      "anchor-temperature": Option<Temperature> = ANCHOR_TEMPERATURE.assumed("25 °C"),
     }
     outputs Outputs: {
-        lowest  "lowest-ratio":  f64              = Term::number(&NUMBER, "Lowest ratio to the reading's temperature", "r_min"),
-        highest "highest-ratio": f64              = Term::number(&NUMBER, "Highest ratio to the reading's temperature", "r_max"),
-        spread  "spread":        f64              = Term::number(&NUMBER, "Highest over lowest, less one", "s"),
-        forms   "form-factors":  Vec<FormFactor>  = Term::other("Every form"),
-        tables  "table-factors": Vec<TableFactor> = Term::other("Printed tables, shown and never chosen"),
+        lowest  "lowest-ratio":  f64              = Term::number(&NUMBER, "Lowest factor over that at the reading", "r_min"),
+        highest "highest-ratio": f64              = Term::number(&NUMBER, "Highest factor over that at the reading", "r_max"),
+        spread  "spread":        f64              = Term::number(&NUMBER, "Spread: highest over lowest, minus 1", "s"),
+        forms   "form-factors":  Vec<FormFactor>  = Term::other("By each method"),
+        tables  "table-factors": Vec<TableFactor> = Term::other("Printed tables, for comparison only"),
     }
 }
 
@@ -65,7 +65,7 @@ impl Evaluate for TemperatureCorrection {
             [(("lowest", "r_min"), lowest_form, lowest), (("highest", "r_max"), highest_form, highest)]
         {
             w.procedure(name, ratio, || {
-                Sentence::plain("ratio from {anchor}, of all five forms, by form {form}")
+                Sentence::plain("factor over that at {anchor}, of all five methods, by “{form}”")
                     .quantity("anchor", anchor)
                     .with("form", crate::engine::sheet::Slot::Word(form.name()))
             });
@@ -73,7 +73,7 @@ impl Evaluate for TemperatureCorrection {
         step!(w, spread "s" = highest / lowest - 1.0);
         let tables = correction::TABLES.iter().map(|table| TableFactor {
             table: table.name.to_owned(),
-            factor: table.factor(temperature).ok_or(Missing::none_exists("outside the printed rows")),
+            factor: table.factor(temperature).ok_or(Missing::none_exists("outside the printed table")),
         });
         Ok(Outputs { lowest, highest, spread, forms: forms.collect(), tables: tables.collect() })
     }

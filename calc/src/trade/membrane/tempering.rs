@@ -1,4 +1,4 @@
-//! How much hot water warms a cold feed to a wanted temperature.
+//! How much hot water brings a cold feed to a chosen temperature.
 //!
 //! By conservation of heat, with the same heat capacity on both sides. Not covered: a valve that hunts, hot water that
 //! cools down while it runs, and what the hot side carries.
@@ -11,10 +11,10 @@ use crate::engine::sheet::{
 use crate::trade::terms::{membrane, tap};
 use crate::{sheet, step};
 
-/// The mixed feed, within what the RO stands.
+/// The mixed feed, within what the RO withstands.
 pub static TEMPERED_WITHIN: Criterion = Criterion {
     id: "tempered-feed",
-    sentence: "Temperature of the tempered feed, within what the RO's instructions allow",
+    sentence: "Tempered feed temperature, within the RO's instructions",
     stage: Stage::Membrane,
     side: Side::AtMost,
     forecast: true,
@@ -27,7 +27,7 @@ pub static TEMPERED_WITHIN: Criterion = Criterion {
 /// The warmest feed of the year, tempered or not.
 pub static FEED_WITHIN: Criterion = Criterion {
     id: "feed-temperature",
-    sentence: "Warmest feed water of the year, within what the RO's instructions allow",
+    sentence: "Warmest feed of the year, within the RO's instructions",
     stage: Stage::Membrane,
     side: Side::AtMost,
     forecast: true,
@@ -40,11 +40,11 @@ pub static FEED_WITHIN: Criterion = Criterion {
 /// What comes with the hot water.
 pub static HOT_SIDE: Caution = Caution {
     id: "the-hot-side",
-    text: "Hot water carries more metal, and what the building doses against legionella may be in it alone: have it analysed. Above 50 °C it scalds. Should the valve fail, all of the feed is as hot as the hot tap: only a valve that shuts off the hot side by itself.",
+    text: "Hot water carries more metal, and dosing against legionella may be in the hot side only: have it analyzed. Above 50 °C (122 °F) it scalds. If the valve fails, the feed can be as hot as the hot tap: use only a valve that shuts off the hot side by itself.",
 };
 
 sheet! {
-    /// The share of hot water that warms the feed to a wanted temperature.
+    /// The share of hot water that brings the feed to a chosen temperature.
     Tempering, "tempering", "Tempering the feed", Stage::Membrane,
     sources: &[&source::HEAT_BALANCE],
     cautions: &[&COLD_FEED_TEMPERED, &HOT_SIDE],
@@ -57,9 +57,9 @@ sheet! {
         highest "highest-feed-temperature": Known<Temperature> = membrane::HIGHEST_FEED_TEMPERATURE,
     }
     outputs Outputs: {
-        share     "hot-share": Known<Ratio> = Term::number(&RATIO, "Share of hot water in the feed", "s_h"),
-        hot_flow  "hot-flow":  Known<Flow>  = Term::number(&FLOW, "Hot water that is drawn", "Q_h"),
-        cold_flow "cold-flow": Known<Flow>  = Term::number(&FLOW, "Cold water that is drawn", "Q_c"),
+        share     "hot-share": Known<Ratio> = Term::number(&RATIO, "Hot water share of the feed", "s_h"),
+        hot_flow  "hot-flow":  Known<Flow>  = Term::number(&FLOW, "Hot water flow", "Q_h"),
+        cold_flow "cold-flow": Known<Flow>  = Term::number(&FLOW, "Cold water flow", "Q_c"),
     }
 }
 
@@ -69,9 +69,9 @@ impl Evaluate for Tempering {
         let &Tempering { cold, hot, mixed, flow, highest } = self;
         w.judge_known(&TEMPERED_WITHIN, Ok(mixed), highest);
         let share = if mixed < cold {
-            Err(Missing::none_exists("the cold water is warmer than that already"))
+            Err(Missing::none_exists("the cold water is already warmer than that"))
         } else if hot <= cold || mixed > hot {
-            Err(Missing::none_exists("the hot water is not warm enough for that"))
+            Err(Missing::none_exists("the hot water is not hot enough for that"))
         } else {
             step!(w, share "s_h": Ratio = (mixed - cold) / (hot - cold));
             Ok(share)

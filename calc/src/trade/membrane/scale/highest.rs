@@ -6,7 +6,7 @@ use crate::engine::quantity::Ratio;
 use crate::engine::sheet::{Known, Missing};
 use crate::engine::solve::bracket::{Ended, Point, narrow};
 
-choice!(/// What can grow on the membrane.
+choice!(/// What can form on the membrane.
 Scale {
     Calcite "calcite" "Calcium carbonate (calcite)",
     Silica "silica" "Amorphous silica",
@@ -60,7 +60,7 @@ impl Highest {
     pub fn known(self) -> Known<Ratio> {
         match self {
             Self::At(recovery) => Ok(recovery),
-            Self::Exceeded => Err(Missing::none_exists("the feed itself is at the limit or beyond it")),
+            Self::Exceeded => Err(Missing::none_exists("the feed itself is at the limit or past it")),
             Self::NotReached => Err(Missing::none_exists("not reached up to a recovery of 90 %")),
             Self::Unknown(missing) => Err(missing),
         }
@@ -82,4 +82,4 @@ impl Highest {
     }
 }
 
-const TOO_SALTY: &str = "the reject becomes too salty for the activities that are used here";
+const TOO_SALTY: &str = "the reject becomes too salty for this method";

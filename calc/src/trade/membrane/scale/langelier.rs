@@ -8,7 +8,7 @@ use crate::{absolute, choice, step};
 
 choice!(/// A set of constants for the index.
 Constants {
-    Today "plummer-busenberg" "Plummer and Busenberg 1982, as in Standard Methods 2330 B",
+    Today "plummer-busenberg" "Today's: Plummer and Busenberg 1982, as in Standard Methods 2330 B",
     Linear "linear" "Older: pK2 − pKs from 2902.39/T + 0.02379 T − 6.498 and 8.03 + 0.01183 t",
     Tabled "tabled" "Older: the printed table of a constant, 0 to 50 °C",
     Simplified "simplified" "Simplified: (9.3 + A + B) − (C + D)",

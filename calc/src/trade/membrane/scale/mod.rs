@@ -1,6 +1,6 @@
 //! Scale: how near feed and reject are to calcium carbonate, calcium sulfate and silica, and up to which recovery.
 //!
-//! Rests on the carbonate equilibrium of [`carbonate`](crate::trade::water::carbonate) (constants of phreeqc.dat), on Langelier's
+//! Rests on the carbonate equilibrium of [`carbonate`](crate::trade::water::carbonate) (constants of phreeqc.dat), on the Langelier
 //! index as in Standard Methods 2330 B, on Fournier and Rowe's solubility of amorphous silica, and on the balance of ASTM
 //! D3739 for the reject. Does not say how fast scale grows, nor what an antiscalant holds back; silicates of aluminium and
 //! iron, sulfates of barium and strontium, fluoride and phosphate scale are not covered. The index of Stiff and Davis (ASTM
@@ -33,7 +33,7 @@ use sides::Both;
 /// Judged in the reject, where it is worst.
 pub static CALCITE: Criterion = Criterion {
     id: "calcite-in-reject",
-    sentence: "Saturation index of calcium carbonate in the reject, without antiscalant",
+    sentence: "Calcium carbonate saturation index (SI, close to LSI) of the reject, without antiscalant",
     stage: Stage::Membrane,
     side: Asked::AtMost,
     forecast: true,
@@ -46,7 +46,7 @@ pub static CALCITE: Criterion = Criterion {
 /// Judged in the reject, where it is worst.
 pub static SILICA: Criterion = Criterion {
     id: "silica-in-reject",
-    sentence: "Silica in the reject, within what dissolves",
+    sentence: "Silica in the reject, within its solubility",
     stage: Stage::Membrane,
     side: Asked::AtMost,
     forecast: true,
@@ -59,7 +59,7 @@ pub static SILICA: Criterion = Criterion {
 /// Judged in the reject, where it is worst.
 pub static GYPSUM: Criterion = Criterion {
     id: "gypsum-in-reject",
-    sentence: "Calcium sulfate in the reject, of its solubility product",
+    sentence: "Calcium sulfate in the reject, share of its solubility product",
     stage: Stage::Membrane,
     side: Asked::AtMost,
     forecast: true,
@@ -71,41 +71,41 @@ pub static GYPSUM: Criterion = Criterion {
 
 /// The share of gypsum's solubility product that ASTM D4692 allows.
 const GYPSUM_LIMIT: Ratio = percent(80.0);
-/// Charges that differ by more say that something is missing or misread (Standard Methods 1030 E allows less).
+/// A larger difference of charges shows that something is missing or misread (Standard Methods 1030 E allows less).
 const IMBALANCE: Ratio = percent(10.0);
 
 static SCALE_FORECAST: Caution = Caution {
     id: "scale-is-forecast",
-    text: "An index says what can form in the end, not how fast. Test hardness behind the softener every day, and watch product flow and pressure: scale shows there first. Change a reject setting, acid or antiscalant only as the RO's instructions allow.",
+    text: "An index shows what can form in the end, not how fast. Test hardness after the softener every day, and watch product flow and pressure: scale shows there first. Change the reject setting, acid or antiscalant only as the RO's instructions allow.",
 };
 
 static WORST_SEASONS: Caution = Caution {
     id: "scale-has-two-seasons",
-    text: "Calcium carbonate is worst in the warmest water and at the highest recovery, silica in the coldest: look at both. Older constants for Langelier's index, still printed, hide up to 0.35 of it in cold water.",
+    text: "Calcium carbonate is worst in the warmest water and at the highest recovery, silica in the coldest: check both. Older constants for the Langelier index, still printed, hide up to 0.35 of it in cold water.",
 };
 
 output_row! {
     /// One scale.
     ScaleLimit {
         scale   "scale":            Scale        = Term::other("Scale"),
-        highest "highest-recovery": Known<Ratio> = Term::number(&kinds::RATIO, "Highest recovery without it", "Y_max"),
+        highest "highest-recovery": Known<Ratio> = Term::number(&kinds::RATIO, "Highest recovery without this scale", "Y_max"),
     }
 }
 
-const INDEX: Term = Term::number(&kinds::SATURATION_INDEX, "Langelier's index", "LSI");
+const INDEX: Term = Term::number(&kinds::SATURATION_INDEX, "Langelier index (LSI)", "LSI");
 
 output_row! {
     /// The index by one set of constants.
     IndexBy {
         constants  "constants":    Constants       = Term::other("Constants"),
-        feed       "feed-index":   SaturationIndex = INDEX.named("Index of the feed"),
-        reject     "reject-index": Known<SaturationIndex> = INDEX.named("Index of the reject"),
-        difference "difference":   SaturationIndex = INDEX.named("Feed: against the constants of today").symbol("ΔLSI"),
+        feed       "feed-index":   SaturationIndex = INDEX.named("LSI of the feed"),
+        reject     "reject-index": Known<SaturationIndex> = INDEX.named("LSI of the reject"),
+        difference "difference":   SaturationIndex = INDEX.named("Feed: difference from today's constants").symbol("ΔLSI"),
     }
 }
 
 sheet! {
-    /// Which scale is to be expected on the membrane, from a report of the feed and the recovery; and the highest recovery without it.
+    /// Which scale is expected on the membrane, from a report of the feed and the recovery, and the highest recovery without scale.
     ScaleTendency, "scale-tendency", "Scale on the membrane", Stage::Membrane,
     sources: &[
         &source::PHREEQC_3, &source::PLUMMER_BUSENBERG_1982, &source::TRUESDELL_JONES_1974, &source::STANDARD_METHODS_2330,
@@ -123,22 +123,22 @@ sheet! {
         softened       "softened-hardness": Option<Hardness>    = SOFTENED_HARDNESS,
     }
     outputs Outputs: {
-        feed_calcite    "feed-calcite-index":     Known<SaturationIndex> = Term::number(&kinds::SATURATION_INDEX, "Saturation index of calcite, feed", "SI_f"),
-        reject_calcite  "reject-calcite-index":   Known<SaturationIndex> = Term::number(&kinds::SATURATION_INDEX, "Saturation index of calcite, reject", "SI_c"),
-        highest         "highest-recovery-without-scale": Known<Ratio>   = Term::number(&kinds::RATIO, "Highest recovery at which no scale is expected", "Y_max"),
+        feed_calcite    "feed-calcite-index":     Known<SaturationIndex> = Term::number(&kinds::SATURATION_INDEX, "Calcium carbonate saturation index (SI), feed", "SI_f"),
+        reject_calcite  "reject-calcite-index":   Known<SaturationIndex> = Term::number(&kinds::SATURATION_INDEX, "Calcium carbonate saturation index (SI), reject", "SI_c"),
+        highest         "highest-recovery-without-scale": Known<Ratio>   = Term::number(&kinds::RATIO, "Highest recovery without scale expected", "Y_max"),
         limits          "scale-limits":           Vec<ScaleLimit>        = Term::other("Each scale"),
-        factor          "concentration-factor":   Known<f64>             = Term::number(&kinds::NUMBER, "How much the reject is concentrated", "CF"),
+        factor          "concentration-factor":   Known<f64>             = Term::number(&kinds::NUMBER, "Concentration factor", "CF"),
         reject_ph       "reject-ph":              Known<Ph>              = Term::number(&kinds::PH, "pH of the reject", "pH_c"),
-        feed_langelier  "feed-langelier-index":   Known<SaturationIndex> = INDEX.named("Langelier's index, feed").symbol("LSI_f"),
-        reject_langelier "reject-langelier-index": Known<SaturationIndex> = INDEX.named("Langelier's index, reject").symbol("LSI_c"),
-        feed_ryznar     "feed-ryznar-index":      Known<f64>             = Term::number(&kinds::NUMBER, "Ryznar's index, feed", "RSI_f"),
-        by_constants    "langelier-by-constants": Vec<IndexBy>           = Term::other("Langelier's index by older constants"),
+        feed_langelier  "feed-langelier-index":   Known<SaturationIndex> = INDEX.named("Langelier index (LSI), feed").symbol("LSI_f"),
+        reject_langelier "reject-langelier-index": Known<SaturationIndex> = INDEX.named("Langelier index (LSI), reject").symbol("LSI_c"),
+        feed_ryznar     "feed-ryznar-index":      Known<f64>             = Term::number(&kinds::NUMBER, "Ryznar index (RSI), feed", "RSI_f"),
+        by_constants    "langelier-by-constants": Vec<IndexBy>           = Term::other("Langelier index by older constants"),
         silica          "reject-silica":          Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica in the reject", "SiO2_c"),
-        solubility      "silica-solubility":      Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica that dissolves in the reject", "S"),
-        gypsum          "reject-gypsum-share":    Known<Ratio>           = Term::number(&kinds::RATIO, "Calcium sulfate in the reject, of its solubility product", "Ω"),
+        solubility      "silica-solubility":      Known<Concentration>   = Term::number(&kinds::CONCENTRATION, "Silica solubility in the reject", "S"),
+        gypsum          "reject-gypsum-share":    Known<Ratio>           = Term::number(&kinds::RATIO, "Calcium sulfate in the reject, share of its solubility product", "Ω"),
         feed_strength   "feed-ionic-strength":    Known<Molality>        = Term::number(&kinds::MOLALITY, "Ionic strength of the feed", "I_f"),
         reject_strength "reject-ionic-strength":  Known<Molality>        = Term::number(&kinds::MOLALITY, "Ionic strength of the reject", "I_c"),
-        imbalance       "charge-imbalance":       Known<Ratio>           = Term::number(&kinds::RATIO, "By how much positive charge exceeds negative, in the report", "e"),
+        imbalance       "charge-imbalance":       Known<Ratio>           = Term::number(&kinds::RATIO, "Charge imbalance of the report", "e"),
     }
 }
 
@@ -241,8 +241,10 @@ impl ScaleTendency {
             Err(Unsolved::TooSalty) => Ok(Err(Unsolved::TooSalty.into())),
             Err(Unsolved::PhDoesNotFit) => Err(Problem::new(
                 "feed-ph",
-                Sentence::plain("a pH of {ph} does not fit this alkalinity: hydroxide alone would be more than it; look at both")
-                    .quantity("ph", ph),
+                Sentence::plain(
+                    "a pH of {ph} does not fit this alkalinity: hydroxide alone would be more; check both",
+                )
+                .quantity("ph", ph),
             )
             .into()),
         }
@@ -274,7 +276,10 @@ impl ScaleTendency {
         let by_ph = match (both.feed, both.reject) {
             (Ok(feed), Ok(side)) => feed.silica_by_ph(&side),
             _ => {
-                w.assume("feed-ph", "the pH of the reject is not known: no more silica is taken to dissolve than in neutral water");
+                w.assume(
+                    "feed-ph",
+                    "the pH of the reject is not known, so silica is taken to dissolve as in neutral water",
+                );
                 1.0
             }
         };
@@ -309,7 +314,8 @@ impl ScaleTendency {
         let highest = Highest::first(&found.map(|(_, highest)| highest)).known();
         if let Ok(highest) = highest {
             w.procedure(("highest", "Y_max"), highest, || {
-                "the lowest of the recoveries at which one of the scales reaches its limit, each found by narrowing a bracket".into()
+                "the lowest recovery at which one of the scales reaches its limit, each found by narrowing"
+                    .into()
             });
         }
         let limits = found.map(|(scale, highest)| ScaleLimit { scale, highest: highest.known() });
@@ -329,7 +335,7 @@ pub(super) fn as_softened(report: Report, softened: Option<Hardness>) -> Result<
     }
     if softened > before {
         let sentence = Sentence::plain(
-            "the hardness behind the softener ({after}) is above that of the report ({before}): look whether they are of the same water",
+            "the hardness after the softener ({after}) is above that of the report ({before}); check that both are of the same water",
         );
         let sentence = sentence.quantity("after", softened).quantity("before", before);
         return Err(Problem::new("softened-hardness", sentence).into());
@@ -347,21 +353,22 @@ fn said_of_the_report(report: &Report, w: &mut Working) -> Option<Ratio> {
         .collect();
     if !lacking.is_empty() {
         let sentence = Sentence::plain(
-            "the report has no {lacking}: counted as none, which makes the indices a little too high",
+            "the report has no {lacking}: counted as 0, which makes the indices a little too high",
         );
         w.assume("feed-report", sentence.with("lacking", Slot::Text(lacking.join(", ").to_lowercase())));
     }
     if let Some(below) = report.first_below() {
         let sentence = Sentence::plain(
-            "“less than” counts as all of its bound ({analyte} and others so reported): the indices are then a little too high",
+            "“less than” counts as the full reporting limit ({analyte} and others so reported), which makes the indices a little too high",
         );
         w.assume("feed-report", sentence.with("analyte", Slot::Word(below.name())));
     }
     let imbalance = report.charge_imbalance()?;
     if imbalance > IMBALANCE || imbalance < -IMBALANCE {
         w.warn(
-            "feed-report", "charge-imbalance",
-            Sentence::plain("positive and negative charges of the report differ by {imbalance} of both: a result is missing, or stands with another form or unit")
+            "feed-report",
+            "charge-imbalance",
+            Sentence::plain("positive and negative charges of the report differ by {imbalance}: a result is missing, or has another form or unit")
                 .quantity("imbalance", imbalance),
         );
     }

@@ -65,8 +65,9 @@ impl<'a> Both<'a> {
             && feed.equilibrium.carbon_dioxide > HIGHEST_CARBON_DIOXIDE
         {
             w.warn(
-                "feed-ph", "much-carbon-dioxide",
-                Sentence::plain("with this alkalinity the water would hold {carbon_dioxide} of free carbon dioxide, more than natural water does: look at pH and alkalinity")
+                "feed-ph",
+                "much-carbon-dioxide",
+                Sentence::plain("this pH and alkalinity mean {carbon_dioxide} of free carbon dioxide, more than natural water holds; check both")
                     .quantity("carbon_dioxide", Concentration::of(44.009 * feed.equilibrium.carbon_dioxide.si())),
             );
         }
@@ -76,24 +77,27 @@ impl<'a> Both<'a> {
             let strength = side.equilibrium.ionic_strength;
             if strength > RELIABLE {
                 w.warn(
-                    "feed-report", "strong-water",
-                    Sentence::plain("the ionic strength of {strength} is above {reliable}, up to which these activities hold: take the indices as rough")
+                    "feed-report",
+                    "strong-water",
+                    Sentence::plain("the ionic strength of {strength} is above {reliable}, the limit of this method: the indices are rough")
                         .quantity("strength", strength)
                         .quantity("reliable", RELIABLE),
                 );
             }
             if side.equilibrium.ph > LANGELIER_HIGHEST_PH {
                 w.warn(
-                    "feed-ph", "high-ph",
-                    Sentence::plain("at a pH of {ph} Langelier's index reads too high, since it takes carbonate for hydrogen carbonate; the saturation index counts")
+                    "feed-ph",
+                    "high-ph",
+                    Sentence::plain("at a pH of {ph} the Langelier index reads too high, since it counts carbonate as bicarbonate; the saturation index counts")
                         .quantity("ph", side.equilibrium.ph),
                 );
             }
             let dissolved = feed.report.dissolved() * side.factor;
             if dissolved > LANGELIER_HIGHEST {
                 w.warn(
-                    "feed-report", "salty-water",
-                    Sentence::plain("with {dissolved} of dissolved salt Langelier's index does not hold any more; the saturation index counts")
+                    "feed-report",
+                    "salty-water",
+                    Sentence::plain("at a TDS of {dissolved} the Langelier index is no longer valid; the saturation index counts")
                         .quantity("dissolved", dissolved),
                 );
             }
