@@ -51,6 +51,8 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<bench::LogReduction>(),
     Entry::of::<bench::SiltDensityIndex>(),
     Entry::of::<bench::WaterCost>(),
+    Entry::of::<bench::ConductivityStandard>(),
+    Entry::of::<bench::GuardBand>(),
 ];
 
 /// A sheet by its id.

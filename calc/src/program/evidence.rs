@@ -48,14 +48,14 @@ pub static EVIDENCE: &[Evidence] = &[
     printed("carbon-life", 3),
     few("chlorine-test", 0, "rules print limits and times, which are copied here, and no example of a judged test"),
     printed("temperature-correction", 12),
-    few("recovery", 0, ALGEBRA),
+    few("recovery", 2, "it follows from definitions by algebra; one printed example was found, a table of factors is recalled"),
     few("reject-setting", 0, "it rests on the temperature correction, whose printed values count there"),
-    few("rejection", 0, ALGEBRA),
+    few("rejection", 1, "it follows from definitions by algebra, and one printed example was found"),
     few("product-flow-year", 0, "it rests on the temperature correction, whose printed values count there; no source prints a year"),
-    few("normalized-performance", 0, "the text of ASTM D4516 was not read, and no other source prints an example"),
+    few("normalized-performance", 0, "the text of ASTM D4516 was not read; the example of a handbook is recalled, not read"),
     printed("scale-tendency", 5),
     few("ion-passage", 0, "a printed table of rejections is copied here, and no source that was read prints a water worked through it"),
-    few("tempering", 0, ALGEBRA),
+    few("tempering", 0, "it follows from definitions by algebra; the example of a handbook is recalled, not read"),
     printed("machine-demand", 3),
     few("machine-heating", 0, ALGEBRA),
     few("chemical-limits", 0, "the limits are copied from printed tables, and no source prints a judged report"),
@@ -74,6 +74,8 @@ pub static EVIDENCE: &[Evidence] = &[
     few("log-reduction", 1, "it is the definition of a logarithm, and one regulation prints an example"),
     few("silt-density-index", 2, "one worked example of ASTM D4189 is quoted elsewhere; its own text was not read"),
     few("water-cost", 0, ALGEBRA),
+    printed("conductivity-standard", 5),
+    few("guard-band", 0, "the example of JCGM 106 is recalled, not read"),
 ];
 
 /// That of a sheet by its id.

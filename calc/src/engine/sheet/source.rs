@@ -92,6 +92,8 @@ sources! {
     MALMBERG_MARYOTT_1956 Memory "malmberg-maryott-1956" "C. G. Malmberg, A. A. Maryott, J. Res. Natl. Bur. Stand. 56 (1956) 1-8: dielectric constant of water";
     CODATA_2018 Quoted "codata-2018" "CODATA recommended values of the fundamental constants (2018)";
     JCGM_100 Quoted "jcgm-100" "JCGM 100:2008, guide to the expression of uncertainty in measurement";
+    JCGM_106 Memory "jcgm-106" "JCGM 106:2012, the role of measurement uncertainty in conformity assessment";
+    CRC_KCL Quoted "crc-kcl" "CRC Handbook of Chemistry and Physics, conductivity of potassium chloride standards, after Wu, Koch and Pratt (1991)";
     ASTM_D4189 Quoted "astm-d4189-07" "ASTM D4189-07(2014), silt density index of water";
     LOGARITHM Derived "logarithm" "Definition of the decimal logarithm";
     JCGM_101 Quoted "jcgm-101" "JCGM 101:2008, propagation of distributions using a Monte Carlo method";

@@ -18,7 +18,7 @@ use crate::{absolute, sheet, step};
 
 static NOT_THE_PUMP: Caution = Caution {
     id: "osmotic-pressure-is-a-bound",
-    text: "Osmotic pressure is what the pump must overcome before any water passes. Beside a pump it is small; beside the pressure of the mains it is not. Never raise a pressure setting beyond the RO's instructions.",
+    text: "Osmotic pressure is what the pump must overcome before any water passes. It is small beside pump pressure, not beside tap pressure. Never raise a pressure setting past the RO's instructions.",
 };
 
 const PRESSURE: Term =
@@ -26,7 +26,7 @@ const PRESSURE: Term =
         .units("kPa", "psi");
 
 sheet! {
-    /// The osmotic pressure of a water, from its salt counted as sodium chloride and from the ions of a report.
+    /// The osmotic pressure of a water, from its TDS counted as sodium chloride and from the ions of a report.
     OsmoticPressure, "osmotic-pressure", "Osmotic pressure", Stage::Bench,
     sources: &[&source::VANT_HOFF_1887, &source::PITZER_MAYORGA_1973, &source::DAVIES_1962, &source::MALMBERG_MARYOTT_1956, &source::ASTM_D4516, &source::CODATA_2018],
     cautions: &[&NOT_THE_PUMP],
@@ -37,7 +37,7 @@ sheet! {
         temperature "tap-temperature":    Temperature            = TAP_TEMPERATURE,
     }
     outputs Outputs: {
-        molality        "salt-molality":                 Known<Molality>           = Term::number(&kinds::MOLALITY, "Salt, as sodium chloride", "m"),
+        molality        "salt-molality":                 Known<Molality>           = Term::number(&kinds::MOLALITY, "TDS, as sodium chloride", "m"),
         coefficient     "osmotic-coefficient":           Known<f64>                = Term::number(&kinds::NUMBER, "Osmotic coefficient", "φ"),
         ideal           "ideal-osmotic-pressure":        Known<PressureDifference> = PRESSURE.named("Osmotic pressure by van 't Hoff").symbol("π_0"),
         pressure        "osmotic-pressure":              Known<PressureDifference> = PRESSURE,
@@ -149,8 +149,9 @@ fn of_report(
     });
     if strength > RELIABLE {
         w.warn(
-            "feed-report", "strong-water",
-            Sentence::plain("the ionic strength of {strength} is above {reliable}, up to which Davies' coefficients hold: take the pressures with the osmotic coefficient as rough")
+            "feed-report",
+            "strong-water",
+            Sentence::plain("the ionic strength of {strength} is above {reliable}, the limit of this method: the osmotic pressures are rough")
                 .quantity("strength", strength)
                 .quantity("reliable", RELIABLE),
         );
@@ -201,7 +202,7 @@ pub fn as_sodium_chloride(
     w: &mut Working,
 ) -> Known<PressureDifference> {
     if salt.si() >= 900.0 {
-        return Err(Missing::none_exists("there is hardly any water left"));
+        return Err(Missing::none_exists("that is more salt than water"));
     }
     w.bind("salt", "C", salt);
     w.bind("temperature", "T", temperature);

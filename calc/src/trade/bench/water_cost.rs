@@ -10,27 +10,27 @@ use crate::{sheet, step};
 
 static QUALITY_FIRST: Caution = Caution {
     id: "cost-decides-nothing",
-    text: "A higher recovery saves water and risks scale. What the membrane and the water allow decides the recovery, not the price.",
+    text: "Higher recovery saves water and risks scale. The membrane and the water decide the recovery, not the price.",
 };
 
-const SHARE: Term = Term::number(&RATIO, "Recovery, all water counted", "Y");
+const SHARE: Term = Term::number(&RATIO, "Overall recovery", "Y");
 
 sheet! {
-    /// Water bought and water sent to the drain for one session, and what both cost.
-    WaterCost, "water-cost", "Cost of the water", Stage::Bench,
+    /// Water drawn and water sent to the drain for one session, and what both cost.
+    WaterCost, "water-cost", "Water cost", Stage::Bench,
     sources: &[&source::MASS_BALANCE],
     cautions: &[&QUALITY_FIRST],
     criteria: &[],
     inputs: {
         product "product-volume": Volume     = machine::PRODUCT_VOLUME,
-        share   "overall-recovery": Ratio    = SHARE.help("Product water over all water bought, flushes counted.").plausible(20.0, 80.0, "%").possible(1.0, 100.0, "%"),
+        share   "overall-recovery": Ratio    = SHARE.help("Product water over all water drawn, flushes included.").plausible(20.0, 80.0, "%").possible(1.0, 100.0, "%"),
         price   "water-price":    Known<f64> = cost::WATER_PRICE,
         drain   "drain-price":    Option<f64> = cost::DRAIN_PRICE,
     }
     outputs Outputs: {
-        bought  "bought-volume":  Volume     = Term::number(&VOLUME, "Water bought", "V_f"),
-        drained "drained-volume": Volume     = Term::number(&VOLUME, "Of it rejected", "V_c"),
-        cost    "session-cost":   Known<f64> = Term::number(&NUMBER, "Cost of one session", "C"),
+        bought  "bought-volume":  Volume     = Term::number(&VOLUME, "Water drawn", "V_f"),
+        drained "drained-volume": Volume     = Term::number(&VOLUME, "Of that to the drain as reject", "V_c"),
+        cost    "session-cost":   Known<f64> = Term::number(&NUMBER, "Water cost of one session", "C"),
     }
 }
 
@@ -40,7 +40,7 @@ impl Evaluate for WaterCost {
         let &WaterCost { product, share, price, drain } = self;
         (share.si() > 0.0)
             .then_some(())
-            .ok_or(Missing::none_exists("of the water that is bought none is used"))?;
+            .ok_or(Missing::none_exists("no product water is made of the water drawn"))?;
         step!(w, bought "V_f" = product / share);
         step!(w, drained "V_c" = bought - product);
         let drain = drain.unwrap_or(0.0);

@@ -1,4 +1,4 @@
-//! Conductivity at 25 °C from that at another temperature, and what it says of the dissolved salt.
+//! Conductivity at 25 °C from that at another temperature, and what it says of total dissolved solids.
 //!
 //! Rests on the temperature correction of natural waters after ISO 7888. It holds for tap and feed water from about 60
 //! to 1000 µS/cm, not for product water, whose conductivity follows the temperature otherwise.
@@ -11,46 +11,47 @@ use crate::engine::sheet::{Caution, Evaluate, Known, Missing, Sentence, Stage, S
 use crate::trade::terms::{place, tap};
 use crate::{choice, sheet, step};
 
-choice!(/// Whether the meter showed the value at 25 °C by itself.
+choice!(/// Whether the meter shows the value at 25 °C by itself.
 Compensated {
-    At25 "at-25" "Yes: it shows the value at 25 °C",
-    AsItIs "as-it-is" "No: it shows the value at the water's own temperature",
+    At25 "at-25" "Yes, at 25 °C",
+    AsItIs "as-it-is" "No, at the water's own temperature",
     NotKnown "not-known" "Not known",
 });
 
 static NO_TEST_OF_SUBSTANCES: Caution = Caution {
     id: "conductivity-is-no-analysis",
-    text: "Conductivity does not show single substances: fluoride, nitrate, aluminium or lead at their limits hardly change it. The salt by conductivity is an estimate with a wide range, never a measurement.",
+    text: "Conductivity does not show single substances: fluoride, nitrate, aluminium (aluminum) or lead at their limits hardly change it. TDS from conductivity is an estimate with a wide range, never a measurement.",
 };
 
 const READ: Term = place::CONDUCTIVITY_AT_TAP
-    .named("Conductivity as the meter shows it")
+    .named("Conductivity as shown by the meter")
     .symbol("κ_T")
-    .help("In the jug, stirred, after the probe has taken the water's temperature.");
+    .help("In the jug, stirred, once the probe is as cold as the water.");
 const AT_25: Term = Term::number(&CONDUCTIVITY, "Conductivity at 25 °C", "κ_25");
 // 0.55 to 0.70 mg/L per µS/cm is printed; up to 0.80, for waters rich in sulfate, is common practice without a source
 /// `low-salt`
-pub const SALT: Term = Term::number(&CONCENTRATION, "Dissolved salt of a natural water, at least about", "TDS_low")
-    .help("Behind a softener, where the salt is mostly sodium chloride, as little as 0.47 to 0.50 mg/L for each µS/cm.");
+pub const SALT: Term = Term::number(&CONCENTRATION, "TDS, low estimate", "TDS_low")
+    .help("Of a natural water. After a softener as little as 0.47 to 0.50 mg/L per µS/cm, since the salt is then mostly that of sodium.");
 /// `high-salt`
-pub const SALT_AT_MOST: Term = SALT.named("Dissolved salt of a natural water, at most about").symbol("TDS_high").help(
-    "0.70 mg/L for each µS/cm is printed; up to 0.80, as counted here, is common practice without a source.",
-);
+pub const SALT_AT_MOST: Term = SALT
+    .named("TDS, high estimate")
+    .symbol("TDS_high")
+    .help("0.70 mg/L per µS/cm is printed. The 0.80 used here is common practice, no source.");
 
 sheet! {
-    /// Conductivity at 25 °C, and the range in which the dissolved salt is expected.
+    /// Conductivity at 25 °C, and the range in which total dissolved solids (TDS) are expected.
     ConductivityAt25, "conductivity", "Conductivity", Stage::Tap,
     sources: &[&source::ISO_7888, &source::STANDARD_METHODS_2510, &source::COMMON_PRACTICE],
     cautions: &[&NO_TEST_OF_SUBSTANCES],
     criteria: &[],
     inputs: {
         read        "read-conductivity": Conductivity       = READ,
-        compensated "compensated":       Compensated        = Term::other("Did the meter turn it to 25 °C by itself").help("Its manual says so, often as ATC. Or: warm the jug in your hands; a meter that compensates keeps its number."),
+        compensated "compensated":       Compensated         = place::COMPENSATED,
         temperature "tap-temperature":   Known<Temperature> = tap::TAP_TEMPERATURE,
     }
     outputs Outputs: {
         at_25   "conductivity":        Known<Conductivity>  = AT_25,
-        linear  "linear-conductivity": Known<Conductivity>  = AT_25.named("The same by 2 % a kelvin, for comparison").symbol("κ_25,2%"),
+        linear  "linear-conductivity": Known<Conductivity>  = AT_25.named("Conductivity at 25 °C by 2 % per °C, for comparison").symbol("κ_25,2%"),
         low     "low-salt":            Known<Concentration> = SALT,
         high    "high-salt":           Known<Concentration> = SALT_AT_MOST,
     }
@@ -68,20 +69,21 @@ impl Evaluate for ConductivityAt25 {
         let read = self.read;
         let (at_25, linear) = match self.compensated {
             Compensated::At25 => {
-                let shown = Err(Missing::none_exists("the meter has turned it to 25 °C by its own rule"));
+                let shown = Err(Missing::none_exists("the meter has corrected it to 25 °C already"));
                 (Ok(read), shown)
             }
             Compensated::AsItIs => (self.turned(w), self.by_two_per_cent(w)),
             Compensated::NotKnown => {
-                let missing = Missing::not_known("compensated", "Did the meter turn it to 25 °C by itself");
+                let missing = Missing::not_known("compensated", place::COMPENSATED.name);
                 (Err(missing), Err(missing))
             }
         };
         let is_beyond = at_25.is_ok_and(|at_25| !(NATURAL.0..=NATURAL.1).contains(&at_25.si()));
         if self.compensated == Compensated::AsItIs && is_beyond {
             w.warn(
-                "read-conductivity", "unusual-water",
-                Sentence::plain("the correction was made for natural waters from {low} to {high}: beyond them it is a rough guide")
+                "read-conductivity",
+                "unusual-water",
+                Sentence::plain("the correction is for natural waters from {low} to {high}; outside that range it is a rough guide")
                     .quantity("low", Conductivity::of(NATURAL.0))
                     .quantity("high", Conductivity::of(NATURAL.1)),
             );
@@ -101,7 +103,7 @@ impl ConductivityAt25 {
     fn turned(&self, w: &mut Working) -> Known<Conductivity> {
         let (read, temperature) = (self.read, self.temperature?);
         if temperature > TABLE_ENDS {
-            return Err(Missing::none_exists("the correction ends at 35.9 °C: let the sample cool down"));
+            return Err(Missing::none_exists("the correction ends at 35.9 °C; let the sample cool"));
         }
         let factor = factor_to_25(temperature);
         w.procedure(("factor", "f_25"), factor, || {

@@ -48,6 +48,10 @@ pub const CONDUCTIVITY_AT_TAP: Term = Term::number(&CONDUCTIVITY, "Conductivity 
     .within_share(2.0)
     .read_with("conductivity meter");
 
+/// `compensated`
+pub const COMPENSATED: Term = Term::other("Does the meter show the value at 25 °C?")
+    .help("Its manual says so, often as ATC. Or warm the cup in your hands: a meter that compensates keeps its number.");
+
 /// `carbon-kind`
 pub const CARBON_KIND: Term =
     Term::other("Carbon type").help("A block is a pressed cartridge. Granular carbon (GAC) fills a vessel.");
