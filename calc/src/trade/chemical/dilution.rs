@@ -164,9 +164,23 @@ impl Dilution {
             )
             .into());
         }
+        let (stock_as, wanted_as) = strength::expressed(self)?;
+        if stock_as != wanted_as {
+            return Err(Problem::new(
+                "wanted-counted-as",
+                "a powder and its solution must be expressed the same way: which salt it is decides what the one is in the other",
+            )
+            .into());
+        }
         let ratio = form.mass_of_one(self.agent)?;
         let purity = match self.by_mass {
             Some(purity) => purity,
+            // no chlorine powder is pure
+            None if self.agent == Agent::Hypochlorite => {
+                return Err(
+                    Missing::not_known("stock-share", "Strength of the stock, by mass (% w/w)").into()
+                );
+            }
             None => {
                 w.assume("stock-share", "taken as pure: 100 % of the powder is the substance");
                 Ratio::of(1.0)

@@ -126,6 +126,19 @@ fn parts(total: f64, field: &'static str) -> Result<Wanted, Stop> {
     }
 }
 
+/// How the strengths of stock and solution are expressed.
+pub(super) fn expressed(asked: &Dilution) -> Result<(StrengthAs, StrengthAs), Stop> {
+    let stock_as = asked.stock_as.unwrap_or(StrengthAs::Itself);
+    let wanted_as = asked.wanted_as.unwrap_or(stock_as);
+    let counts_chlorine = [stock_as, wanted_as].contains(&StrengthAs::AvailableChlorine);
+    if counts_chlorine && asked.agent != Agent::Hypochlorite {
+        return Err(
+            Problem::new("wanted-counted-as", "only bleach is expressed as available chlorine").into()
+        );
+    }
+    Ok((stock_as, wanted_as))
+}
+
 /// The strength of a liquid stock, on the basis of the solution.
 pub(super) fn of_stock(asked: &Dilution, w: &mut Working) -> Result<Concentration, Stop> {
     let plain = match (asked.by_volume, asked.by_mass) {
@@ -149,14 +162,7 @@ pub(super) fn of_stock(asked: &Dilution, w: &mut Working) -> Result<Concentratio
             .into());
         }
     };
-    let stock_as = asked.stock_as.unwrap_or(StrengthAs::Itself);
-    let wanted_as = asked.wanted_as.unwrap_or(stock_as);
-    let counts_chlorine = [stock_as, wanted_as].contains(&StrengthAs::AvailableChlorine);
-    if counts_chlorine && asked.agent != Agent::Hypochlorite {
-        return Err(
-            Problem::new("wanted-counted-as", "only bleach is expressed as available chlorine").into()
-        );
-    }
+    let (stock_as, wanted_as) = expressed(asked)?;
     w.bind("plain", "C_0", plain);
     // molar masses of NaOCl and Cl2 (IUPAC 2021)
     Ok(match (stock_as, wanted_as) {

@@ -13,8 +13,8 @@ use crate::engine::quantity::{
     kinds::TIME, minutes,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Judges, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term, Working,
-    source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Slot, Stage, Stop, Term,
+    Working, source,
 };
 use crate::trade::terms::heat::{
     COOL_TEMPERATURE, HELD_TIME, HOLD_TEMPERATURE, LOGGED_TEMPERATURE, LOGGED_TIME, NEEDED_DOSE, NEEDED_TIME,
@@ -138,6 +138,10 @@ impl HeatDoseOfRun {
     fn of_set_values(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let set_temperature = self.set_temperature.ok_or(Missing::not_known("log", "Log of the run"))?;
         let set_time = self.set_time.ok_or(Missing::not_known("set-time", "Time held, without a log"))?;
+        if set_temperature > heat_log::BOILING {
+            let too_hot = "water without pressure is no hotter than 100 °C: check the number and its unit";
+            return Err(Problem::new("set-temperature", too_hot).into());
+        }
         let dose = if set_temperature < heat_log::FLOOR {
             w.warn("set-temperature", "nothing-counts-below-65", "below 65 °C nothing is counted");
             HeatDose::of(0.0)
@@ -248,7 +252,10 @@ impl HeatDoseOfRun {
         let mut probe = heat_log::dose(log, name, gap, none);
         let lowered = self.tolerance();
         probe.if_high = heat_log::dose(log, name, gap, lowered).dose;
-        let held = |hold| longest(&stretches(log, name, gap, at_or_above(hold)));
+        let held = |hold| {
+            let is_hot = at_or_above(hold);
+            longest(&stretches(log, name, gap, |reading| is_hot(reading) && reading <= heat_log::BOILING))
+        };
         let hold = probe.dose.and(self.hold_temperature);
         probe.held = hold.map(held);
         probe.held_if_high = hold.map(|hold| held(hold + lowered));

@@ -14,6 +14,23 @@ use crate::{input_row, output_row};
 const Z: f64 = 10.0;
 /// Below it nothing is counted (ISO 15883-1).
 pub const FLOOR: Temperature = celsius(65.0);
+/// Water under one atmosphere is no hotter.
+pub const BOILING: Temperature = celsius(100.0);
+/// In kelvin a second: flushing a hot loop with cold water makes half of it (common practice, no source).
+const FASTEST: f64 = 30.0 / 60.0;
+/// Within so much two readings may differ at any speed, since a probe has digits (common practice, no source).
+const DIGITS: f64 = 2.0;
+
+/// Whether water in a loop cannot change so fast, so that one of the two readings is wrong.
+pub fn is_leap(interval: Time, from: Temperature, to: Temperature) -> bool {
+    let rise = (to - from).si().abs();
+    rise > FASTEST * interval.si() && rise > DIGITS
+}
+
+/// Whether an interval between two readings counts: short enough, and with readings that can be right.
+fn is_credited(interval: Time, from: Temperature, to: Temperature, longest: Time) -> bool {
+    interval <= longest && from.max(to) <= BOILING && !is_leap(interval, from, to)
+}
 
 input_row! {
     /// One reading of a log.
@@ -34,7 +51,7 @@ output_row! {
         counted   "counted":   Time               = Term::number(&TIME, "Time at or above 65 °C", "t_65"),
         held      "held":      Known<Time>        = Term::number(&TIME, "Longest unbroken time at or above the hold temperature", "t_hold"),
         above     "above":     Known<Time>        = Term::number(&TIME, "Total time at or above it, changing evenly between readings", "t_above"),
-        gaps      "gaps":      Time               = Term::number(&TIME, "Time without readings, not counted", "t_gap"),
+        gaps      "gaps":      Time               = Term::number(&TIME, "Time without credit: no readings, or readings that cannot be right", "t_gap"),
         intervals "intervals": f64                = Term::number(&NUMBER, "Intervals", "n"),
         if_high   "dose-if-high": Known<HeatDose> = Term::number(&HEAT_DOSE, "Heat dose if it reads high by its accuracy", "A_0,low"),
         held_if_high "held-if-high": Known<Time>  = Term::number(&TIME, "Time held if it reads high by its accuracy", "t_hold,low"),
@@ -146,7 +163,7 @@ pub fn time_above(log: &[LogRow], probe: &str, limit: Temperature, longest: Time
     let mut last: Option<(Time, Temperature)> = None;
     for (time, temperature) in named(log, probe).filter_map(|(_, row)| Some((row.time, row.temperature?))) {
         if let Some((then, before)) = last
-            && time - then <= longest
+            && is_credited(time - then, before, temperature, longest)
         {
             let (low, high) = (before.min(temperature), before.max(temperature));
             let share = if low >= limit {
@@ -164,7 +181,7 @@ pub fn time_above(log: &[LogRow], probe: &str, limit: Temperature, longest: Time
 }
 
 /// What one probe's readings add up to, each lowered by as much as the probe reads high. An interval longer than `longest`
-/// counts nothing: what happened in it is not known.
+/// counts nothing, since what happened in it is not known, nor does one with a reading that cannot be right.
 pub fn dose(log: &[LogRow], probe: &str, longest: Time, reads_high: TemperatureDifference) -> ProbeDose {
     let mut sum = ProbeDose {
         probe: shown(probe).to_owned(),
@@ -180,25 +197,23 @@ pub fn dose(log: &[LogRow], probe: &str, longest: Time, reads_high: TemperatureD
         held_if_high: Err(NO_HOLD),
     };
     let (mut exact, mut rough) = (0.0, 0.0);
-    let mut last: Option<(f64, f64)> = None;
-    for (time, temperature) in
-        named(log, probe).filter_map(|(_, row)| Some((row.time.si(), row.temperature?)))
-    {
+    let of = |temperature: Temperature| temperature.si() - reads_high.si() - 273.15;
+    let mut last: Option<(Time, Temperature)> = None;
+    for (time, temperature) in named(log, probe).filter_map(|(_, row)| Some((row.time, row.temperature?))) {
         sum.highest = Ok(sum.highest.map_or(temperature, |highest| highest.max(temperature)));
-        let celsius = temperature.si() - reads_high.si() - 273.15;
         if let Some((then, before)) = last {
-            let seconds = time - then;
-            if seconds > longest.si() {
-                sum.gaps = sum.gaps + Time::of(seconds);
-            } else {
-                let (dose, counted) = interval(before, celsius, seconds);
+            let long = time - then;
+            if is_credited(long, before, temperature, longest) {
+                let (dose, counted) = interval(of(before), of(temperature), long.si());
                 exact += dose;
-                rough += trapezoid(before, celsius, seconds);
+                rough += trapezoid(of(before), of(temperature), long.si());
                 sum.counted = sum.counted + Time::of(counted);
+            } else {
+                sum.gaps = sum.gaps + long;
             }
             sum.intervals += 1.0;
         }
-        last = Some((time, celsius));
+        last = Some((time, temperature));
     }
     if sum.intervals > 0.0 {
         sum.dose = Ok(HeatDose::of(exact));

@@ -3,14 +3,10 @@
 //! Rests on the boiling of water at 100 °C under one atmosphere. How fast a loop of water changes is common practice,
 //! no source. Rows that cannot be so at all are refused before (`heat_log::misplaced`, the possible range).
 
-use super::heat_log::{self, LogRow, ProbeDose, named};
-use crate::engine::quantity::{Temperature, Time, celsius};
+use super::heat_log::{BOILING, FLOOR, LogRow, ProbeDose, is_leap, named};
+use crate::engine::quantity::{Temperature, Time};
 use crate::engine::sheet::{Sentence, Slot, Working};
 
-/// Water under one atmosphere is no hotter.
-const BOILING: Temperature = celsius(100.0);
-/// In kelvin a second: flushing a hot loop with cold water makes half of it (common practice, no source).
-const FASTEST: f64 = 30.0 / 60.0;
 /// Of one kind so many are named; the rest are counted.
 const NAMED: usize = 5;
 
@@ -18,11 +14,11 @@ const NAMED: usize = 5;
 /// is water that never got hot (18 to 38 °C) and would count as a large dose.
 pub fn warn_of_fahrenheit(log: &[LogRow], w: &mut Working) {
     let mut readings = log.iter().filter_map(|row| row.temperature).peekable();
-    if readings.peek().is_some() && readings.all(|reading| reading >= heat_log::FLOOR && reading <= BOILING) {
+    if readings.peek().is_some() && readings.all(|reading| reading >= FLOOR && reading <= BOILING) {
         w.warn(
             "log",
             "maybe-fahrenheit",
-            "every reading lies between 65 and 100 °C, so the log does not show how the loop heated up; if these are degrees Fahrenheit, it never got hot: name the unit",
+            "every reading lies between 65 and 100 °C, so the log does not show how the loop heated up; if these are degrees Fahrenheit, it never got hot: enter them in °F",
         );
     }
 }
@@ -36,7 +32,7 @@ pub fn warn(log: &[LogRow], name: &str, probe: &ProbeDose, longest_gap: Time, w:
         let of_row = |template| Sentence::plain(template).with("row", Slot::Count(index as i64 + 1));
         if temperature > BOILING {
             boiling.push(
-                of_row("row {row}, temperature: {value} is above the boiling of water without pressure; if the log is in degrees Fahrenheit, name the unit")
+                of_row("row {row}, temperature: {value} is hotter than water without pressure can be, so it got no credit; if the log is in degrees Fahrenheit, enter it in °F")
                     .quantity("value", temperature),
             );
         }
@@ -45,7 +41,7 @@ pub fn warn(log: &[LogRow], name: &str, probe: &ProbeDose, longest_gap: Time, w:
             let before_row = Slot::Count(before_index as i64 + 1);
             if interval.si() == 0.0 {
                 twice.push(
-                    of_row("row {row}, time: it stands already in row {before}, with the same temperature; it adds nothing")
+                    of_row("row {row}, time: the same as in row {before}, with the same temperature; it adds nothing")
                         .with("before", before_row),
                 );
             } else if interval > longest_gap {
@@ -54,9 +50,9 @@ pub fn warn(log: &[LogRow], name: &str, probe: &ProbeDose, longest_gap: Time, w:
                         .with("before", before_row)
                         .quantity("gap", interval),
                 );
-            } else if rise.si().abs() > FASTEST * interval.si() && rise.si().abs() > 2.0 {
+            } else if is_leap(interval, before, temperature) {
                 leaps.push(
-                    of_row("row {row}, temperature: {rise} within {interval} is faster than water in a loop changes (common practice, no source); look at the unit and the probe")
+                    of_row("row {row}, temperature: {rise} within {interval} is faster than water in a loop changes (common practice, no source), so it got no credit; check the unit and the probe")
                         .quantity("rise", rise)
                         .quantity("interval", interval),
                 );
@@ -64,11 +60,11 @@ pub fn warn(log: &[LogRow], name: &str, probe: &ProbeDose, longest_gap: Time, w:
         }
         last = Some((index, time, temperature));
     }
-    if probe.gaps.si() > 0.0 && gaps.len() > NAMED {
+    if gaps.len() > NAMED {
         w.warn(
             "log",
             "gap-without-credit",
-            Sentence::plain("probe {probe}: {gap} in all without readings got no credit")
+            Sentence::plain("probe {probe}: {gap} in total without credit")
                 .with("probe", Slot::Text(probe.probe.clone()))
                 .quantity("gap", probe.gaps),
         );

@@ -83,7 +83,8 @@ impl Culture {
     pub fn shows(&self, set: LimitSet) -> Known<()> {
         let wrong = |field, why| Err(Missing::not_known(field, why));
         let method = method(set);
-        let (medium, temperature, time) = (self.medium?, self.temperature?, self.time?);
+        let (medium, temperature) = (asked(self.medium)?, asked(self.temperature)?);
+        let (time, technique) = (asked(self.time)?, asked(self.technique)?);
         if !method.media.contains(&medium) {
             return wrong(
                 "culture-medium",
@@ -103,13 +104,19 @@ impl Culture {
                 "the method of this set incubates for longer, and after this time fewer colonies can be seen",
             );
         }
-        match self.technique? {
+        match technique {
             Technique::Loop => {
                 wrong("culture-technique", "a calibrated loop takes too little water: do not use it")
             }
             Technique::Spread | Technique::Pour | Technique::Filter => Ok(()),
         }
     }
+}
+
+/// What a pass needs, named at once where one of it is missing.
+fn asked<T>(known: Known<T>) -> Known<T> {
+    const NEEDS_ALL: &str = "a pass needs the sampling port and the time to the test, and a culture its medium, temperature, time and technique too";
+    known.map_err(|missing| Missing { why: NEEDS_ALL, ..missing })
 }
 
 /// How a sample was drawn and kept.
@@ -132,7 +139,7 @@ impl Sample {
     /// Whether it stands for this fluid.
     pub fn stands_for(&self, fluid: Fluid) -> Known<()> {
         let wrong = |field, why| Err(Missing::not_known(field, why));
-        match (fluid, self.port?) {
+        match (fluid, asked(self.port)?) {
             (Fluid::Water, SamplePort::MachineInlet) => {}
             (Fluid::Standard | Fluid::Ultrapure, SamplePort::FluidPort) => {}
             (Fluid::Water, SamplePort::RoOutlet) => {
@@ -143,14 +150,14 @@ impl Sample {
             }
             _ => return wrong("sampling-port", "a sample from this place is not a sample of this fluid"),
         }
-        let time = self.time_to_laboratory?;
+        let time = asked(self.time_to_laboratory)?;
         if time <= AT_ONCE {
             return Ok(());
         }
         if time > KEEPS {
             return wrong("time-to-laboratory", "a sample is tested within 24 hours: draw another one");
         }
-        match self.kept_cold? {
+        match asked(self.kept_cold)? {
             Answered::Yes => Ok(()),
             Answered::No => wrong(
                 "kept-cold",

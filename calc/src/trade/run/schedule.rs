@@ -156,7 +156,7 @@ impl Task {
         if due.day() != last.day() {
             w.assume(
                 "tasks",
-                Sentence::plain("“{task}” was last done on day {day} of a month, and the month in which it is due has no such day: its last day counts")
+                Sentence::plain("“{task}” was last done on day {day}; the month in which it is due has no such day, so its last day counts")
                     .with("task", Slot::Text(self.name.clone()))
                     .with("day", Slot::Count(last.day().into())),
             );

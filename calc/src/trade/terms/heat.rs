@@ -49,7 +49,7 @@ pub const NEEDED_TIME: Term = Term::number(&TIME, "Required time", "t_needed")
     .units("min", "min")
     .help("From your instructions.")
     .plausible(1.0, 240.0, "min")
-    .possible(0.0, 10_000.0, "min");
+    .possible(0.1, 10_000.0, "min");
 
 /// `probe-tolerance`
 pub const PROBE_TOLERANCE: Term = Term::number(&TEMPERATURE_DIFFERENCE, "Probe accuracy (±)", "U_T")
