@@ -237,6 +237,14 @@ impl Row {
             let count = of.filter(|warning| id.is_none_or(|id| warning.id == id)).count();
             return if count.to_string() == self.expected { Ok(()) } else { off(count.to_string()) };
         }
+        if let Some(id) = self.output.strip_prefix("caution:") {
+            let raised = assessed.cautions.iter().any(|caution| caution.id == id);
+            return if (if raised { "yes" } else { "no" }) == self.expected {
+                Ok(())
+            } else {
+                off(raised.to_string())
+            };
+        }
         let answer = self.answer(entry, &assessed)?;
         match &answer {
             Answer::Number(si, kind) => {

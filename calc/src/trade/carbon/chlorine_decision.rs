@@ -4,7 +4,7 @@
 //! A reading is compared with the limit as it was read, by the rule, without a guard band. What is no reading but a
 //! difference of two, a reading less its blank, carries the errors of both and must stay below the limit with them.
 
-use super::life::LIMIT;
+use super::life::is_at_limit;
 use crate::choice;
 use crate::engine::quantity::{Chlorine, Time, hours, milligrams_per_litre, minutes};
 use crate::engine::sheet::Reported;
@@ -114,7 +114,7 @@ impl Test {
         match port.value {
             Reported::Is(value) => {
                 let is_coarse = self.step.is_some_and(|step| is_more(step, HALF));
-                is_at_least(value, LIMIT) || (is_coarse && value.si() > 0.0)
+                is_at_limit(value) || (is_coarse && value.si() > 0.0)
             }
             Reported::Below(_) => false,
         }
@@ -122,7 +122,7 @@ impl Test {
 
     /// Whether a reading is half of the limit or more.
     fn is_rising(&self, port: Port) -> bool {
-        matches!(port.value, Reported::Is(value) if is_at_least(value, HALF))
+        matches!(port.value, Reported::Is(value) if is_at_half(value))
     }
 
     fn is_any_rising(&self) -> bool {
@@ -150,7 +150,7 @@ impl Test {
         match port.value {
             Reported::Below(bound) if is_more(bound, HALF) => Some(Reason::CoarseMethod),
             Reported::Is(_) if port.impossible => Some(Reason::BlankAboveReading),
-            Reported::Is(value) if port.errors.is_some_and(|errors| is_at_least(value + errors, LIMIT)) => {
+            Reported::Is(value) if port.errors.is_some_and(|errors| is_at_limit(value + errors)) => {
                 Some(Reason::TooNear)
             }
             Reported::Is(_) | Reported::Below(_) => None,
@@ -200,13 +200,12 @@ impl Test {
     }
 }
 
-/// A sum or a difference may miss a bound by the last bit of a binary fraction.
-const LAST_BIT: f64 = 1e-9;
-
-fn is_at_least(value: Chlorine, bound: Chlorine) -> bool {
-    value >= bound * (1.0 - LAST_BIT)
+/// Whether it is half of the limit or more, as [`is_at_limit`].
+fn is_at_half(value: Chlorine) -> bool {
+    is_at_limit(value * 2.0)
 }
 
+/// Whether it is really more: a difference may be so by its last bits alone.
 fn is_more(value: Chlorine, bound: Chlorine) -> bool {
-    value > bound * (1.0 + LAST_BIT)
+    value > bound * (1.0 + 1e-9)
 }

@@ -195,14 +195,19 @@ const ABSENT: Missing = Missing::none_exists("this form was not found at the tap
 const NEW_BLOCK: Missing =
     Missing::not_known("rated-outlet", "a label gives the worst that it allows, not what a new block leaves");
 
+/// Whether it is the limit or more. A sum, a difference or an exponential may miss it by the last bits.
+pub(super) fn is_at_limit(value: Chlorine) -> bool {
+    value >= LIMIT * (1.0 - 1e-9)
+}
+
 /// None, where the carbon at its slowest does not bring the chlorine below the limit even when new.
 fn promised_litres(slowest: Known<Chlorine>, least: Known<Volume>) -> Known<Volume> {
-    if slowest? >= LIMIT { Ok(Volume::of(0.0)) } else { least }
+    if is_at_limit(slowest?) { Ok(Volume::of(0.0)) } else { least }
 }
 
 /// None, where the fastest carbon does not either; where that is not known, the bound still holds.
 fn bounded_litres(fastest: Known<Chlorine>, most: Known<Volume>) -> Known<Volume> {
-    if fastest.is_ok_and(|fastest| fastest >= LIMIT) { Ok(Volume::of(0.0)) } else { most }
+    if fastest.is_ok_and(is_at_limit) { Ok(Volume::of(0.0)) } else { most }
 }
 
 impl CarbonLife {
