@@ -76,14 +76,26 @@ impl Evaluate for SiltDensityIndex {
             step!(w, index "SDI": f64 = 100.0 * plugging.si() / (elapsed / minutes(1.0)));
             Ok(index)
         };
-        if (elapsed - minutes(15.0)).si().abs() > 1.0 {
+        if plugging.si() <= 0.0 {
+            w.warn("first-sample-time", "no-plugging", "both samples took the same time: even clean water plugs a little; check the disc and its seal");
+        }
+        let is_usual = (elapsed - minutes(15.0)).si().abs() <= 1.0;
+        if !is_usual {
             w.warn(
                 "elapsed-time",
                 "other-time",
                 "compare this index only with one of the same elapsed time; limits are usually for 15 minutes",
             );
         }
-        w.judge_known(&FOR_MEMBRANES, index, highest);
+        // an index of a shorter or longer test is no proof against a limit for 15 minutes
+        let judged = index.and_then(|index| match highest {
+            Ok(highest) if !is_usual && index <= highest => Err(Missing::not_known(
+                "elapsed-time",
+                "limits are for 15 minutes, and this index is of another time",
+            )),
+            _ => Ok(index),
+        });
+        w.judge_known(&FOR_MEMBRANES, judged, highest);
         Ok(Outputs { plugging, index })
     }
 }
