@@ -29,7 +29,7 @@ sheet! {
     }
     outputs Outputs: {
         bought  "bought-volume":  Volume     = Term::number(&VOLUME, "Water drawn", "V_f"),
-        drained "drained-volume": Volume     = Term::number(&VOLUME, "Of that to the drain as reject", "V_c"),
+        drained "drained-volume": Volume     = Term::number(&VOLUME, "Reject to the drain", "V_c"),
         cost    "session-cost":   Known<f64> = Term::number(&NUMBER, "Water cost of one session", "C"),
     }
 }

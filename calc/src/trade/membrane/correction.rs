@@ -10,11 +10,11 @@ use std::sync::OnceLock;
 
 choice!(/// A published form of the temperature correction factor, relative to 25 °C.
 Form {
-    A "a" "Exponential, 3020 below and 2640 above 25 °C",
-    B "b" "Exponential, 2640",
-    C "c" "Exponential, 2700",
-    D "d" "3 % per °C",
-    E "e" "Viscosity of water",
+    A "a" "A: exponential, 3020 below and 2640 above 25 °C",
+    B "b" "B: exponential, 2640",
+    C "c" "C: exponential, 2700",
+    D "d" "D: 3 % per °C",
+    E "e" "E: viscosity of water",
 });
 
 /// The temperature at which every factor is 1.

@@ -70,8 +70,8 @@ sheet! {
         baseline "baseline-rejection":   Known<Ratio> = membrane::BASELINE_REJECTION,
     }
     outputs Outputs: {
-        rejection "rejection":          Ratio        = Term::number(&RATIO, "Rejection, on the feed", "R"),
-        passage   "salt-passage":       Ratio        = Term::number(&RATIO, "Salt passage, on the feed", "SP"),
+        rejection "rejection":          Ratio        = Term::number(&RATIO, "Rejection, feed basis", "R"),
+        passage   "salt-passage":       Ratio        = Term::number(&RATIO, "Salt passage, feed basis", "SP"),
         on_mean   "mean-rejection":     Known<Ratio> = Term::number(&RATIO, "Rejection, average basis", "R_mean"),
         ratio     "salt-passage-ratio": Known<f64>   = Term::number(&NUMBER, "Salt passage over the baseline", "SP/SP_0"),
     }

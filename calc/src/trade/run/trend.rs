@@ -74,10 +74,10 @@ sheet! {
             .help("The value at which you act, in the unit of the readings; from the instructions or the facility's rule."),
         side     "trigger-side": Option<TriggerSide> = Term::other("When the trigger counts")
             .assumed("from the side on which the readings begin"),
-        steady   "steady-readings": Option<f64> = Term::number(&NUMBER, "Number of first readings taken while all was well", "n_0")
-            .help("These readings give the chart its centre and spread.")
+        steady   "steady-readings": Option<f64> = Term::number(&NUMBER, "Baseline readings: how many of the first", "n_0")
+            .help("Taken while all was well; they give the chart its center and spread.")
             .assumed("all of them").whole().possible(2.0, 100_000.0, ""),
-        centre   "chart-centre": Option<f64> = VALUE.named("Center of the chart (centre)").symbol("T")
+        centre   "chart-centre": Option<f64> = VALUE.named("Chart center (centre)").symbol("T")
             .assumed("the mean of those readings"),
         spread   "chart-spread": Option<f64> = VALUE.named("Standard deviation of one reading").symbol("s_0")
             .assumed("from their moving range"),
@@ -105,7 +105,7 @@ sheet! {
         earliest  "trigger-earliest": Known<NaiveDate> = TRIGGER_DATE.named("Trigger reached, earliest (95 % interval of the line)"),
         latest    "trigger-latest": Known<NaiveDate> = TRIGGER_DATE.named("Trigger reached, latest (95 % interval of the line)"),
         left      "time-left": Known<Time> = Term::number(&TIME, "Time from the latest reading to the earliest date", "t_left").units("d", "d"),
-        middle    "centre":    Known<f64> = Term::number(&NUMBER, "Center of the chart (centre)", "T"),
+        middle    "centre":    Known<f64> = Term::number(&NUMBER, "Chart center (centre)", "T"),
         lower     "lower-limit": Known<f64> = Term::number(&NUMBER, "Lower control limit, single readings", "LCL"),
         upper     "upper-limit": Known<f64> = Term::number(&NUMBER, "Upper control limit, single readings", "UCL"),
         weighted_lower "weighted-lower-limit": Known<f64> = Term::number(&NUMBER, "Lower control limit, weighted mean (EWMA)", "LCL_z"),

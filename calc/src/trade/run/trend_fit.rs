@@ -41,8 +41,8 @@ output_row! {
         date     "date":     NaiveDate = Term::other("Day"),
         value    "value":    f64       = Term::number(&NUMBER, "Reading", "y"),
         weighted "weighted": Known<f64> = Term::number(&NUMBER, "Weighted mean (EWMA)", "z"),
-        sum_high "sum-high": Known<f64> = Term::number(&NUMBER, "Cumulative sum above the centre", "S_hi"),
-        sum_low  "sum-low":  Known<f64> = Term::number(&NUMBER, "Cumulative sum below the centre", "S_lo"),
+        sum_high "sum-high": Known<f64> = Term::number(&NUMBER, "Cumulative sum above center", "S_hi"),
+        sum_low  "sum-low":  Known<f64> = Term::number(&NUMBER, "Cumulative sum below center", "S_lo"),
         standing "standing": Standing  = Term::other("State"),
     }
 }

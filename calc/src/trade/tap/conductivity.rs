@@ -31,7 +31,7 @@ const AT_25: Term = Term::number(&CONDUCTIVITY, "Conductivity at 25 °C", "κ_25
 // 0.55 to 0.70 mg/L per µS/cm is printed; up to 0.80, for waters rich in sulfate, is common practice without a source
 /// `low-salt`
 pub const SALT: Term = Term::number(&CONCENTRATION, "TDS, low estimate", "TDS_low")
-    .help("Of a natural water. After a softener as little as 0.47 to 0.50 mg/L per µS/cm, since the salt is then mostly that of sodium.");
+    .help("Of a natural water. After a softener as little as 0.47 to 0.50 mg/L per µS/cm, since the salt is then mostly sodium.");
 /// `high-salt`
 pub const SALT_AT_MOST: Term = SALT
     .named("TDS, high estimate")

@@ -40,7 +40,7 @@ pub const LABEL_FLOW: Term = Term::number(&FLOW, "Rated product flow at 25 °C (
 
 /// `anchor-temperature`
 pub const ANCHOR_TEMPERATURE: Term = TAP_TEMPERATURE
-    .named("Water temperature at that product and reject reading")
+    .named("Water temperature at the time of the flow readings")
     .symbol("T_0")
     .assumed("the water temperature at the tap");
 
@@ -104,7 +104,7 @@ pub const FOULING_ALLOWANCE: Term = Term::number(&RATIO, "Fouling allowance: pro
 
 /// `forms`
 pub const FORMS: Term = Term::other("Temperature correction method")
-    .help("Published methods disagree, more so far from the reading. A table in the RO's own instructions comes before all of them.")
+    .help("Published methods disagree more the further from the reading. A table in the RO's own instructions comes before all of them.")
     .assumed("the worst of all five for each check");
 
 /// `pump-pressure`
@@ -129,7 +129,7 @@ pub const HIGHEST_RECOVERY: Term = Term::number(&RATIO, "Highest recovery (RO's 
     .possible(1.0, 99.0, "%");
 
 /// `salt-passage`
-pub const SALT_PASSAGE: Term = Term::number(&RATIO, "Salt passage, on the feed", "SP")
+pub const SALT_PASSAGE: Term = Term::number(&RATIO, "Salt passage, feed basis", "SP")
     .help("Product conductivity over feed conductivity, both at 25 °C.")
     .assumed("0 %: all salt goes to the reject")
     .plausible(0.0, 15.0, "%")

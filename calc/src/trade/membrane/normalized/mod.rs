@@ -124,7 +124,7 @@ sheet! {
         highest       "normalized-flow-highest":       Flow                      = Term::number(&kinds::FLOW, "Highest of all temperature correction methods", "Q_ps,max"),
         driving       "net-driving-pressure":          Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "Net driving pressure today", "NDP"),
         driving_0     "baseline-net-driving-pressure": Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "Net driving pressure at start-up", "NDP_0"),
-        passage       "salt-passage":                  Known<Ratio>              = Term::number(&kinds::RATIO, "Salt passage today, on the feed", "SP"),
+        passage       "salt-passage":                  Known<Ratio>              = Term::number(&kinds::RATIO, "Salt passage today, feed basis", "SP"),
         normalized    "normalized-salt-passage":       Known<Ratio>              = Term::number(&kinds::RATIO, "Normalized salt passage", "SP_s"),
         passage_ratio "normalized-salt-passage-ratio": Known<f64>                = Term::number(&kinds::NUMBER, "Normalized salt passage over that at start-up", "SP_s/SP_0"),
         drop_today    "drop-today":                    Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "Pressure drop along the membrane today", "Δp"),
