@@ -124,7 +124,7 @@ proptest! {
 
     #[test]
     fn the_tap_gives_less_pressure_at_more_flow(shut in 1.0..10.0f64, share in 0.0..0.99f64, open in 1.0..40.0f64, flow in 0.1..40.0f64) {
-        let curve = |flow: f64, least: f64| TapCurve {
+        let curve = |flow: f64, least: f64| TapCurve { law: None,
             shut: Pressure::of(shut * 1e5),
             open_flow: litres_per_minute(open),
             open_pressure: Pressure::of(shut * share * 1e5),
@@ -136,7 +136,7 @@ proptest! {
         prop_assert!(fast.pressure.unwrap() < slow.pressure.unwrap());
         // at the highest flow exactly that pressure is left
         let most = slow.most.unwrap();
-        let left = run(&TapCurve { flow: Ok(most), ..curve(flow, 0.0) }).pressure.unwrap();
+        let left = run(&TapCurve { law: None, flow: Ok(most), ..curve(flow, 0.0) }).pressure.unwrap();
         prop_assert!(left.si().abs() < 1e-6 * shut * 1e5, "{:?}", left);
     }
 

@@ -53,6 +53,7 @@ fn compare(what: &str, lacking: BTreeSet<String>) {
 /// Whether a number lies beside its limit, a step of a tenth at most; of a scale without a true zero, one unit of it.
 fn is_beside(check: &Check) -> bool {
     let step = if check.kind.true_zero { 0.1 * check.limit.abs() } else { 1.0 };
+    let step = step * (1.0 + 1e-9);
     check.distance().abs() <= step
 }
 

@@ -106,7 +106,9 @@ pub fn settle(case: &dyn Case, checks: &mut [Check]) {
         is_there
     };
     instruments.turn_each(case, case.copy().as_mut(), &middle, &mut distances, &mut |_, changes| {
-        for (variance, change) in variances.iter_mut().zip(changes) {
+        // an entry of 0 for “there is none” is no reading that could be off: where nothing can be computed beside it, the
+        // other entries still make the number uncertain
+        for (variance, change) in variances.iter_mut().zip(changes).filter(|(_, change)| change.is_finite()) {
             *variance += change * change;
         }
     });

@@ -66,6 +66,7 @@ sources! {
     IAPWS_R12_08 Quoted "iapws-r12-08" "IAPWS R12-08, viscosity of ordinary water substance (2008)";
     ASTM_D4516 Quoted "astm-d4516-19a" "ASTM D4516-19a, standardizing reverse osmosis performance data";
     ASTM_D3739 Quoted "astm-d3739-19" "ASTM D3739-19, Langelier saturation index for reverse osmosis, clause 7.1";
+    NFPA_291 Read "nfpa-291" "NFPA 291, recommended practice for fire flow testing: flow at another pressure, Q = Q_F (h_r / h_f)^0.54";
     EPA_815_R_06_009 Memory "epa-815-r-06-009" "EPA 815-R-06-009, Membrane Filtration Guidance Manual (2005)";
     COLEBROOK_1939 Quoted "colebrook-1939" "C. F. Colebrook, J. Inst. Civil Eng. 11 (1939) 133-156";
     SWAMEE_JAIN_1976 Quoted "swamee-jain-1976" "P. K. Swamee, A. K. Jain, J. Hydraul. Div. ASCE 102 (1976) 657-664";

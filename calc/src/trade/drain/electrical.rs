@@ -1,7 +1,7 @@
 //! The current of RO, dialysis machines and all else on one breaker.
 //!
-//! A load of hours is held to a share of the breaker's rating, 80 % by the code of the US (from memory). Not covered: the
-//! current of a motor that starts, leakage, and the wiring.
+//! A continuous load (three hours or more) is held to a share of the breaker's rating, 80 % by the US code (from memory).
+//! Not covered: the current of a starting motor, leakage, and the wiring.
 
 use crate::engine::quantity::{
     Current, Power, Ratio, Voltage,
@@ -14,10 +14,10 @@ use crate::engine::sheet::{
 use crate::trade::terms::{drain, machine};
 use crate::{sheet, step};
 
-/// What hangs on the breaker, within what it carries for hours.
+/// Everything on the breaker, within its continuous load.
 pub static BREAKER_LOAD: Criterion = Criterion {
     id: "breaker-load",
-    sentence: "Current of everything on the breaker, within what it carries for hours",
+    sentence: "Current of everything on the breaker, within its continuous load",
     stage: Stage::Drain,
     side: Side::AtMost,
     forecast: true,
@@ -29,12 +29,12 @@ pub static BREAKER_LOAD: Criterion = Criterion {
 
 static EARTHED_SOCKET: Caution = Caution {
     id: "earthed-socket",
-    text: "An earthed socket with a residual-current device, kept dry, without extension leads, as the RO's instructions and local code ask. A starting pump draws more than its label says. A licensed electrician decides on the circuit.",
+    text: "Use a grounded outlet with GFCI (earthed socket with RCD), kept dry, without extension cords, as the RO's instructions and local code require. Each outlet has a rating of its own: a 15 A outlet on a 20 A breaker still carries 12 A of one continuous load. A starting pump draws more than its label says. A licensed electrician decides on the circuit.",
 };
 
 sheet! {
-    /// Whether one breaker carries the RO, the heaters of the machines, and what else hangs on it.
-    ElectricalLoad, "electrical-load", "Load on the breaker", Stage::Drain,
+    /// Whether one breaker carries the RO, the dialysis machines, and everything else on it.
+    ElectricalLoad, "electrical-load", "Breaker load", Stage::Drain,
     sources: &[&source::NFPA_70, &source::OHM],
     cautions: &[&EARTHED_SOCKET],
     criteria: &[&BREAKER_LOAD],
@@ -52,12 +52,12 @@ sheet! {
         heaters "heater-current":     Known<Current> = Term::number(&CURRENT, "Current of the heaters alone", "I_h"),
         load    "load-current":       Known<Current> = Term::number(&CURRENT, "Current of everything on the breaker", "I"),
         power   "load-power":         Known<Power>   = Term::number(&POWER, "Power of everything on the breaker", "P"),
-        allowed "continuous-current": Known<Current> = Term::number(&CURRENT, "What the breaker carries for hours", "I_max"),
-        spare   "spare-current":      Known<Current> = Term::number(&CURRENT, "What is left for more", "ΔI"),
+        allowed "continuous-current": Known<Current> = Term::number(&CURRENT, "Continuous load allowed on the breaker", "I_max"),
+        spare   "spare-current":      Known<Current> = Term::number(&CURRENT, "Spare current", "ΔI"),
     }
 }
 
-/// What a breaker carries for hours (NFPA 70, from memory).
+/// The share of its rating that a breaker carries continuously (NFPA 70, from memory).
 const CONTINUOUS: Ratio = percent(80.0);
 
 impl Evaluate for ElectricalLoad {
@@ -132,7 +132,7 @@ impl ElectricalLoad {
             w.warn(
                 missing.field,
                 "known-part-too-much",
-                "not everything on the breaker is known, and what is known is already too much",
+                "not everything on the breaker is known, but what is known is already too much",
             );
             return Ok(least);
         }

@@ -1,4 +1,4 @@
-//! What must go down the drain, running and in flush, against what was poured down it.
+//! What must go down the drain, running and in flush, against the drain capacity that a bucket test showed.
 //!
 //! By conservation of mass: what enters the RO and is not drawn by a machine leaves as reject or surplus, and what a
 //! machine draws leaves as spent dialysate. Not covered: the salt of the concentrates and the water taken off the
@@ -12,17 +12,17 @@ use crate::trade::membrane::NEVER_FLUSHES;
 use crate::trade::terms::{drain, membrane, tap};
 use crate::{choice, sheet, step};
 
-choice!(/// Where product water goes that no machine draws.
+choice!(/// Where surplus product water goes.
 Surplus {
     Drain "drain" "To the drain",
     Pump "pump" "Back to the RO's pump",
-    None "none" "Nowhere: the RO makes only what is drawn",
+    None "none" "No surplus: the RO makes only what is drawn",
 });
 
 /// What must go down, within what was poured down.
 pub static DRAIN_TAKES: Criterion = Criterion {
     id: "drain-load",
-    sentence: "Water to the drain, within what it takes",
+    sentence: "Flow to the drain, within its capacity",
     stage: Stage::Drain,
     side: Side::AtMost,
     forecast: true,
@@ -34,12 +34,12 @@ pub static DRAIN_TAKES: Criterion = Criterion {
 
 static AIR_GAP: Caution = Caution {
     id: "air-gap",
-    text: "The drain line ends above the drain with an air gap, never in it. After a hot disinfection the drain must stand the heat. Local plumbing codes and those who run the building decide.",
+    text: "The drain line ends above the drain with an air gap, never in it. After a heat disinfection the drain must withstand the heat. Local plumbing codes and facilities (estates) decide.",
 };
 
 sheet! {
-    /// What reject, surplus and machines send to the drain, against what the drain takes.
-    DrainLoad, "drain-load", "Load on the drain", Stage::Drain,
+    /// What reject, surplus and machines send to the drain, against the drain capacity.
+    DrainLoad, "drain-load", "Drain load", Stage::Drain,
     sources: &[&source::MASS_BALANCE],
     cautions: &[&AIR_GAP],
     criteria: &[&DRAIN_TAKES],
@@ -52,8 +52,8 @@ sheet! {
         takes    "drain-flow":       Known<Flow>     = drain::DRAIN_FLOW,
     }
     outputs Outputs: {
-        running  "drained-running": Known<Flow> = Term::number(&FLOW, "To the drain while it makes water", "Q_w"),
-        flushing "drained-flush":   Known<Flow> = Term::number(&FLOW, "To the drain in flush", "Q_w"),
+        running  "drained-running": Known<Flow> = Term::number(&FLOW, "Flow to the drain, running", "Q_w"),
+        flushing "drained-flush":   Known<Flow> = Term::number(&FLOW, "Flow to the drain, in flush", "Q_w"),
     }
 }
 
@@ -64,10 +64,20 @@ impl Evaluate for DrainLoad {
             && product > feed
         {
             let sentence = Sentence::plain(
-                "the product flow ({product}) is above the feed flow ({feed}) of which it is made, which cannot be: look at both and at their units",
+                "the product flow ({product}) is above the feed flow ({feed}) that it is made from: look at both and at their units",
             );
             let sentence = sentence.quantity("product", product).quantity("feed", feed);
             return Err(Problem::new("product-flow", sentence).into());
+        }
+        if let (Ok(flush), Ok(product)) = (self.flush, self.product)
+            && flush.si() > 0.0
+            && product > flush
+        {
+            let sentence = Sentence::plain(
+                "the feed flow in flush ({flush}) is product and reject together, and the product flow alone is {product}: look at both and at their units",
+            );
+            let sentence = sentence.quantity("product", product).quantity("flush", flush);
+            return Err(Problem::new("flush-flow", sentence).into());
         }
         let never = match self.flush {
             Ok(flow) => flow.si() == 0.0,

@@ -1,4 +1,4 @@
-//! How many sediment cartridges of which length a flow asks for, and what they cost in pressure while they are clean.
+//! How many sediment cartridges of which length a flow needs, and their pressure drop while they are clean.
 //!
 //! The guideline flow comes from the cartridge's label. The drop is scaled from one point of its maker's curve: laminar in
 //! the medium, so in proportion to flow and viscosity and inversely to length (Darcy). Not covered: the housing with its
@@ -18,7 +18,7 @@ use crate::{output_row, sheet, step};
 /// What the cartridge's label allows.
 pub static CARTRIDGE_FLOW: Criterion = Criterion {
     id: "cartridge-flow",
-    sentence: "Flow for each 10 inches of sediment cartridge, within its label's guideline",
+    sentence: "Flow per 10 inches of sediment cartridge, within the label's guideline",
     stage: Stage::Sediment,
     side: Side::AtMost,
     forecast: true,
@@ -30,7 +30,7 @@ pub static CARTRIDGE_FLOW: Criterion = Criterion {
 
 static NO_CHLORINE_BARRIER: Caution = Caution {
     id: "sediment-filter-is-no-barrier",
-    text: "A sediment filter takes out particles only: no chlorine, nothing dissolved, and it can grow bacteria. Write flow and water temperature beside every pressure drop, else two drops cannot be compared.",
+    text: "A sediment filter removes particles only: no chlorine, nothing dissolved. It can grow bacteria. Record flow and water temperature with every pressure drop: without them two drops cannot be compared.",
 };
 
 output_row! {
@@ -38,13 +38,13 @@ output_row! {
     LengthChoice {
         length     "cartridge-length": Length                    = Term::number(&LENGTH, "Nominal length", "L").units("in", "in"),
         cartridges "cartridges":       f64                       = Term::number(&NUMBER, "Cartridges side by side", "n"),
-        each       "flow-per-10-inch": Flow                      = Term::number(&FLOW, "Flow for each 10 inches", "Q_each"),
-        drop       "clean-drop-now":   Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Clean drop here", "Δp"),
+        each       "flow-per-10-inch": Flow                      = Term::number(&FLOW, "Flow per 10 inches", "Q_each"),
+        drop       "clean-drop-now":   Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Clean pressure drop at this flow and temperature", "Δp"),
     }
 }
 
 sheet! {
-    /// How many sediment cartridges of which length this flow asks for, and their pressure drop while clean at this temperature.
+    /// How many sediment cartridges of which length this flow needs, and their pressure drop while clean at this temperature.
     SedimentFilter, "sediment-filter", "Sediment filter", Stage::Sediment,
     sources: &[&source::COMMON_PRACTICE, &source::IAPWS_SR6_08],
     cautions: &[&NO_CHLORINE_BARRIER],
@@ -61,11 +61,11 @@ sheet! {
         drop_length      "clean-drop-length":      Option<Length>            = sediment::CLEAN_DROP_LENGTH,
     }
     outputs Outputs: {
-        equivalents "ten-inch-equivalents":        f64                       = Term::number(&NUMBER, "10-inch lengths in all", "n_10"),
-        each        "flow-per-10-inch":            Flow                      = Term::number(&FLOW, "Flow for each 10 inches", "Q_each"),
-        needed      "needed-ten-inch-equivalents": Known<f64>                = Term::number(&NUMBER, "10-inch lengths that the guideline asks", "n_need"),
-        choices     "choices":                     Known<Vec<LengthChoice>>  = Term::other("What would do, by length"),
-        drop        "clean-drop-now":              Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Clean drop here", "Δp"),
+        equivalents "ten-inch-equivalents":        f64                       = Term::number(&NUMBER, "10-inch equivalents, fitted", "n_10"),
+        each        "flow-per-10-inch":            Flow                      = Term::number(&FLOW, "Flow per 10 inches", "Q_each"),
+        needed      "needed-ten-inch-equivalents": Known<f64>                = Term::number(&NUMBER, "10-inch equivalents, needed", "n_need"),
+        choices     "choices":                     Known<Vec<LengthChoice>>  = Term::other("Cartridges needed, by length"),
+        drop        "clean-drop-now":              Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Clean pressure drop at this flow and temperature", "Δp"),
     }
 }
 
@@ -82,11 +82,11 @@ impl Evaluate for SedimentFilter {
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let (flow, guideline) = (self.flow, self.guideline);
         let cartridges = self.cartridges.unwrap_or_else(|| {
-            w.assume("cartridges", "one cartridge was taken");
+            w.assume("cartridges", "one cartridge is assumed");
             1.0
         });
         let length = self.length.unwrap_or_else(|| {
-            w.assume("cartridge-length", "a nominal length of 10 inches was taken");
+            w.assume("cartridge-length", "a nominal length of 10 inches is assumed");
             TEN_INCHES
         });
         w.bind("cartridges", "n", cartridges);
@@ -130,7 +130,7 @@ impl SedimentFilter {
         let temperature = self.drop_temperature.unwrap_or_else(|| {
             w.assume(
                 "clean-drop-temperature",
-                Sentence::plain("the maker's curve was taken to hold at {temperature}, the cautious side")
+                Sentence::plain("the maker's curve is taken to be for {temperature}, the cautious side")
                     .quantity("temperature", WARMEST_CURVE),
             );
             WARMEST_CURVE

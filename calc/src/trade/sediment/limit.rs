@@ -1,4 +1,4 @@
-//! The pressure drop of the sediment filter that one room can afford, from what is left at the RO's inlet.
+//! The pressure drop at which the sediment filter must be changed in one room, from the RO inlet pressure.
 //!
 //! The drop is taken to grow with flow and viscosity (laminar in the medium, Darcy). What is left above the least inlet
 //! pressure may be lost in the filter as well. Not covered: how fast the filter loads.
@@ -17,7 +17,7 @@ use crate::{sheet, step};
 /// What the filter takes, within what this room can afford.
 pub static FILTER_LIMIT: Criterion = Criterion {
     id: "filter-limit",
-    sentence: "Pressure drop of the sediment filter, within what this room can afford",
+    sentence: "Sediment filter pressure drop, within the limit of this room",
     stage: Stage::Sediment,
     side: Side::AtMost,
     forecast: true,
@@ -29,20 +29,20 @@ pub static FILTER_LIMIT: Criterion = Criterion {
 
 static NOT_THE_LABEL: Caution = Caution {
     id: "the-room-sets-the-limit",
-    text: "The label of a filter says what the cartridge stands, not what this room can afford. Change it at whichever comes first, and read its drop at the stated flow and temperature.",
+    text: "The filter's label says what the cartridge withstands, not what this room can spare. Change it at whichever comes first. Read its pressure drop at the stated flow and temperature.",
 };
 
-const LEFT: Term = Term::number(&PRESSURE, "Pressure left at the RO's inlet while it makes water", "p_RO")
-    .help("The gauge at the RO's inlet at that flow, with the filter as it is now; or as the sheet of the inlet pressure foretells it for the worst time of the year.")
+const LEFT: Term = Term::number(&PRESSURE, "RO inlet pressure, running", "p_RO")
+    .help("The gauge at the RO inlet at that flow, with the filter as it is now. Or the estimate of the sheet “RO inlet pressure” for the worst time of the year.")
     .plausible(0.3, 6.0, "bar")
     .possible(0.0, 25.0, "bar")
     .within(0.1, "bar")
     .read_with("inlet gauge");
-const LIMIT: Term = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop that this room can afford", "Δp_limit");
+const LIMIT: Term = Term::number(&PRESSURE_DIFFERENCE, "Filter pressure drop limit of this room", "Δp_limit");
 
 sheet! {
     /// The pressure drop at which the sediment filter must be changed in this room, at the flow and temperature at which it is read.
-    FilterLimit, "filter-limit", "Filter limit of this room", Stage::Sediment,
+    FilterLimit, "filter-limit", "Filter change limit of this room", Stage::Sediment,
     sources: &[&source::MASS_BALANCE, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&NOT_THE_LABEL],
     criteria: &[&FILTER_LIMIT],
@@ -51,7 +51,7 @@ sheet! {
         flush              "flush-flow":              Known<Flow>               = tap::FLUSH_FLOW,
         temperature        "tap-temperature":         Temperature               = tap::TAP_TEMPERATURE,
         left_running       "inlet-pressure-running":  Known<Pressure>           = LEFT,
-        left_flush         "inlet-pressure-flush":    Known<Pressure>           = LEFT.named("Pressure left at the RO's inlet in flush"),
+        left_flush         "inlet-pressure-flush":    Known<Pressure>           = LEFT.named("RO inlet pressure, in flush"),
         least              "least-inlet-pressure":    Pressure                  = tap::LEAST_INLET_PRESSURE,
         filter_drop        "filter-drop":             PressureDifference        = tap::FILTER_DROP,
         filter_flow        "filter-drop-flow":        Flow                      = tap::FILTER_DROP_FLOW,
@@ -59,9 +59,9 @@ sheet! {
     }
     outputs Outputs: {
         limit       "filter-limit":         Known<PressureDifference> = LIMIT,
-        of_running  "filter-limit-running": Known<PressureDifference> = LIMIT.named("By what is left while it makes water"),
-        of_flush    "filter-limit-flush":   Known<PressureDifference> = LIMIT.named("By what is left in flush"),
-        spare       "filter-spare":         Known<PressureDifference> = LIMIT.named("Left until the filter must be changed").symbol("Δp_left"),
+        of_running  "filter-limit-running": Known<PressureDifference> = LIMIT.named("Limit from the running pressure"),
+        of_flush    "filter-limit-flush":   Known<PressureDifference> = LIMIT.named("Limit from the pressure in flush"),
+        spare       "filter-spare":         Known<PressureDifference> = LIMIT.named("Spare pressure drop until the filter change").symbol("Δp_left"),
     }
 }
 
@@ -104,7 +104,8 @@ impl Evaluate for FilterLimit {
                 Ok(limit)
             })
         };
-        w.judge_known(&FILTER_LIMIT, Ok(drop), limit);
+        // no filter keeps a limit of nothing or less
+        w.judge_known(&FILTER_LIMIT, Ok(drop), limit.map(|limit| limit.max(PressureDifference::of(0.0))));
         let spare = limit.map(|limit| {
             w.bind("limit", "Δp_limit", limit);
             step!(w, spare "Δp_left" = limit - drop);
@@ -132,7 +133,9 @@ impl FilterLimit {
         w.bind("thinner", "k_μ", thinner);
         let drop = filter_drop;
         step!(w, of_case "Δp_limit" = drop + (left - least) * (filter_flow / flow) * thinner);
-        Ok(of_case)
+        // what is left after the last digits of the drop itself cancel is nothing
+        let is_nothing = of_case.si().abs() <= 1e-9 * drop.si();
+        Ok(if is_nothing { PressureDifference::of(0.0) } else { of_case })
     }
 }
 
@@ -141,6 +144,6 @@ fn affordable(limit: PressureDifference) -> Known<PressureDifference> {
     if limit.si() > 0.0 {
         Ok(limit)
     } else {
-        Err(Missing::none_exists("even without this filter too little would be left at the inlet"))
+        Err(Missing::none_exists("even without this filter the RO inlet pressure would be too low"))
     }
 }

@@ -1,8 +1,8 @@
 //! Litres, hours and days between two regenerations, salt, and the hardness that is left at the end of the day.
 //!
 //! Rests on conservation of hardness, on the trade's tables of capacity by salt dose, and for iron on a fouling allowance
-//! on which sources disagree (2, 3, up to 5 gpg for each mg/L). It does not foretell leakage: a drop test after the last
-//! session does.
+//! on which sources disagree (2, 3, up to 5 gpg for each mg/L). It does not predict leakage: a drop test after the last
+//! session shows it.
 
 use super::salt;
 use crate::engine::quantity::{
@@ -21,7 +21,7 @@ use crate::{sheet, step};
 /// Whether the softener lasts from one regeneration to the next.
 pub static SOFTENER_LASTS: Criterion = Criterion {
     id: "softener-capacity",
-    sentence: "Hardness to be taken up between two regenerations, within what the softener can",
+    sentence: "Hardness to remove between two regenerations, within the softener's capacity",
     stage: Stage::Softener,
     side: Side::AtMost,
     forecast: true,
@@ -51,7 +51,7 @@ static DROP_TEST_DECIDES: Caution = Caution {
 
 static SODIUM_RISES: Caution = Caution {
     id: "sodium-rises",
-    text: "A softener takes nothing out: it changes calcium and magnesium for sodium, which the RO then has to hold back. Brine left in the softener after a regeneration reaches the RO: rinse it out as its instructions say.",
+    text: "A softener exchanges calcium and magnesium for sodium, which the RO then has to reject. Brine left in the softener after a regeneration reaches the RO: rinse it out as its instructions say.",
 };
 
 sheet! {
@@ -75,22 +75,22 @@ sheet! {
         after     "hardness-after-softener": Known<Hardness>          = softener::HARDNESS_AFTER,
     }
     outputs Outputs: {
-        load     "hardness-to-remove":           Hardness                = Term::number(&HARDNESS, "Hardness to take up, with the allowance for iron", "H_L"),
-        capacity "resin-capacity-counted":       Known<ResinCapacity>    = Term::number(&RESIN_CAPACITY, "Capacity of the resin that was counted with, as CaCO3", "q_r"),
-        usable   "softener-capacity":            Known<ExchangeCapacity> = Term::number(&EXCHANGE_CAPACITY, "Capacity of the softener, less the reserve, as CaCO3", "M"),
-        volume   "volume-between-regenerations": Known<Volume>           = Term::number(&VOLUME, "Water softened between two regenerations", "V"),
-        hours    "hours-between-regenerations":  Known<Time>             = Term::number(&TIME, "Running at the highest flow until it is used up", "t").units("h", "h"),
-        until    "days-between-regenerations":   Known<Time>             = Term::number(&TIME, "Days until it is used up", "t_days").units("d", "d"),
-        day      "hardness-of-a-day":            Known<ExchangeCapacity> = Term::number(&EXCHANGE_CAPACITY, "Hardness to take up in a day, as CaCO3", "M_d"),
-        needed   "needed-resin-volume":          Known<Volume>           = Term::number(&VOLUME, "Resin needed for the time between two regenerations", "V_need").units("L", "ft³"),
-        salt     "salt-per-regeneration":        Known<Mass>             = Term::number(&MASS, "Salt for a regeneration", "m_s"),
-        year     "salt-per-year":                Known<Mass>             = Term::number(&MASS, "Salt in a year", "m_y"),
-        sodium   "sodium-added":                 Concentration           = Term::number(&CONCENTRATION, "Sodium that it adds to the water", "ΔNa"),
+        load     "hardness-to-remove":           Hardness                = Term::number(&HARDNESS, "Hardness to remove, with the allowance for iron", "H_L"),
+        capacity "resin-capacity-counted":       Known<ResinCapacity>    = Term::number(&RESIN_CAPACITY, "Resin capacity used here, as CaCO3", "q_r"),
+        usable   "softener-capacity":            Known<ExchangeCapacity> = Term::number(&EXCHANGE_CAPACITY, "Softener capacity, less the reserve, as CaCO3", "M"),
+        volume   "volume-between-regenerations": Known<Volume>           = Term::number(&VOLUME, "Softened water between two regenerations", "V"),
+        hours    "hours-between-regenerations":  Known<Time>             = Term::number(&TIME, "Running time to exhaustion, at the highest flow", "t").units("h", "h"),
+        until    "days-between-regenerations":   Known<Time>             = Term::number(&TIME, "Days to exhaustion", "t_days").units("d", "d"),
+        day      "hardness-of-a-day":            Known<ExchangeCapacity> = Term::number(&EXCHANGE_CAPACITY, "Hardness to remove per day, as CaCO3", "M_d"),
+        needed   "needed-resin-volume":          Known<Volume>           = Term::number(&VOLUME, "Resin volume needed between two regenerations", "V_need").units("L", "ft³"),
+        salt     "salt-per-regeneration":        Known<Mass>             = Term::number(&MASS, "Salt per regeneration", "m_s"),
+        year     "salt-per-year":                Known<Mass>             = Term::number(&MASS, "Salt per year", "m_y"),
+        sodium   "sodium-added":                 Concentration           = Term::number(&CONCENTRATION, "Sodium added to the water", "ΔNa"),
     }
 }
 
 const NO_SOFTENER: Missing = Missing::none_exists("there is no softener");
-const NOTHING_TO_TAKE_UP: Missing = Missing::none_exists("this water has nothing that uses the softener up");
+const NOTHING_TO_TAKE_UP: Missing = Missing::none_exists("this water has no hardness to remove");
 
 impl Evaluate for Softener {
     type Outputs = Outputs;
@@ -155,7 +155,7 @@ impl Softener {
         if let Some(manganese) = self.manganese.filter(|manganese| manganese.si() > 0.0) {
             w.warn(
                 "manganese", "manganese-not-counted",
-                Sentence::plain("{manganese} of manganese are not counted: they foul resin and membrane, and colour the test of chlorine")
+                Sentence::plain("{manganese} of manganese is not counted in the hardness. It fouls resin and membrane, and it colors (colours) a chlorine test")
                     .quantity("manganese", manganese),
             );
         }
@@ -179,7 +179,7 @@ impl Softener {
                 Ok(dose) => salt::capacity(dose, w),
                 Err(_) => Err(Missing::not_known(
                     "resin-capacity",
-                    "enter the capacity of the resin, or the salt dose from which it follows",
+                    "enter the resin capacity, or the salt dose that it depends on",
                 )),
             },
         };
@@ -188,7 +188,7 @@ impl Softener {
         {
             return Err(Problem::new(
                 "resin-capacity",
-                "no salt dose gives so much: 1 kg of salt regenerates 0.856 kg of hardness at most (5,994 grains for a pound); look at capacity and dose",
+                "no salt dose gives so much: 1 kg of salt regenerates 0.856 kg of hardness at most (5,994 grains per pound). Check capacity and dose",
             )
             .into());
         }
@@ -199,7 +199,7 @@ impl Softener {
         if flow > salt::flow_for(self.resin) {
             w.warn(
                 "flow", "fast-through-resin",
-                "more than 40 resin volumes an hour (5 gal/min for each ft³): hardness leaks through before the capacity is used up (common practice, no source)",
+                "more than 40 bed volumes per hour (5 gpm/ft³): hardness leaks through before the capacity is used up (common practice, no source)",
             );
         }
         flow

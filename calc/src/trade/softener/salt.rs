@@ -14,7 +14,7 @@ pub(super) const MOST_FOR_SALT: f64 = 100.086 / (2.0 * 58.44);
 pub(super) fn capacity(dose: Density, w: &mut Working) -> Known<ResinCapacity> {
     const OUTSIDE: Missing = Missing::not_known(
         "resin-capacity",
-        "the tables hold salt doses from 6 to 15 lb/ft³ (96 to 240 kg/m³) only; enter the capacity from the softener's label",
+        "the tables only cover salt doses from 6 to 15 lb/ft³ (96 to 240 kg/m³): enter the capacity from the softener's label",
     );
     let pounds = kinds::DENSITY.unit("lb/ft³").of_si(dose.si());
     // 6 lb/ft³ and the 96 kg/m³ that is printed for it differ by a thousandth

@@ -10,7 +10,7 @@ use crate::{sheet, step};
 
 static MEASURE_AT_THE_TAP: Caution = Caution {
     id: "hardness-changes",
-    text: "Hardness changes with the season and the source. A softener is judged by a drop test behind it at the end of the day, not by this number.",
+    text: "Hardness changes with the season and the source. A softener is judged by a drop test of the softened water at the end of the day, not by this number.",
 };
 
 const OF_CALCIUM: Term = FEED_CONCENTRATION
@@ -30,12 +30,12 @@ sheet! {
     inputs: {
         calcium   "calcium":           Known<Concentration> = OF_CALCIUM,
         magnesium "magnesium":         Known<Concentration> = OF_CALCIUM.named("Magnesium, as Mg").symbol("Mg").plausible(0.2, 100.0, "mg/L"),
-        drops     "drops":             Known<f64>           = Term::number(&NUMBER, "Drops until the colour turned", "n").help("The drop that turned it counts.").plausible(1.0, 40.0, "").possible(0.0, 1000.0, "").within(1.0, ""),
-        a_drop    "hardness-per-drop": Known<Hardness>      = AS_CACO3.named("Hardness that one drop stands for").symbol("h").help("On the test's label, for the volume of water that was filled in.").plausible(1.0, 50.0, "mg/L").possible(0.01, 1000.0, "mg/L"),
+        drops     "drops":             Known<f64>           = Term::number(&NUMBER, "Drops until the color changed (colour)", "n").help("Count the drop that changed it.").plausible(1.0, 40.0, "").possible(0.0, 1000.0, "").within(1.0, ""),
+        a_drop    "hardness-per-drop": Known<Hardness>      = AS_CACO3.named("Hardness per drop").symbol("h").help("On the test's label, for the sample volume that was used.").plausible(1.0, 50.0, "mg/L").possible(0.01, 1000.0, "mg/L"),
     }
     outputs Outputs: {
-        by_report "hardness-by-report": Known<Hardness> = AS_CACO3.named("Hardness by the report"),
-        by_drops  "hardness-by-drops":  Known<Hardness> = AS_CACO3.named("Hardness by the drop test"),
+        by_report "hardness-by-report": Known<Hardness> = AS_CACO3.named("Hardness from the report"),
+        by_drops  "hardness-by-drops":  Known<Hardness> = AS_CACO3.named("Hardness from the drop test"),
     }
 }
 

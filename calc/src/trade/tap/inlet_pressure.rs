@@ -21,7 +21,7 @@ use crate::{sheet, step, trade::water};
 /// The pressure that the RO asks.
 pub static INLET_PRESSURE: Criterion = Criterion {
     id: "inlet-pressure",
-    sentence: "Pressure left at the RO's inlet",
+    sentence: "Pressure at the RO inlet",
     stage: Stage::Tap,
     side: Side::AtLeast,
     forecast: true,
@@ -39,7 +39,7 @@ pub static INLET_PRESSURE: Criterion = Criterion {
 /// What the hose is rated for; it stands the highest pressure when the tap is open and the RO takes nothing.
 pub static HOSE_RATED: Criterion = Criterion {
     id: "hose-rating",
-    sentence: "Highest pressure on the hose within its rating",
+    sentence: "Highest pressure on the hose, within its rating",
     side: Side::AtMost,
     forecast: false,
     levers: &[],
@@ -50,15 +50,15 @@ pub static HOSE_RATED: Criterion = Criterion {
 
 static SHUT_TAP_SHOWS_NOTHING: Caution = Caution {
     id: "shut-tap-shows-nothing",
-    text: "The gauge at a shut tap says nothing of the pressure while the RO flushes. Watch the inlet gauge through one whole flush before the first session.",
+    text: "Static pressure (tap closed) does not show the pressure while the RO flushes. Watch the inlet gauge through one whole flush before the first session.",
 };
 
 /// Standard gravity, m/s² (by definition).
 const GRAVITY: f64 = 9.806_65;
 
 sheet! {
-    /// Pressure left at the RO's inlet after hose, fittings and filters, running and in flush.
-    InletPressure, "inlet-pressure", "Pressure at the RO's inlet", Stage::Tap,
+    /// Pressure at the RO inlet after hose, fittings and filters, running and in flush.
+    InletPressure, "inlet-pressure", "RO inlet pressure", Stage::Tap,
     sources: &[&source::COLEBROOK_1939, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&HIGHEST_DEMAND, &SHUT_TAP_SHOWS_NOTHING],
     criteria: &[&INLET_PRESSURE, &HOSE_RATED],
@@ -72,8 +72,8 @@ sheet! {
         running            "running-flow":            Known<Flow>               = tap::RUNNING_FLOW,
         flush              "flush-flow":              Known<Flow>               = tap::FLUSH_FLOW,
         temperature        "tap-temperature":         Known<Temperature>        = tap::TAP_TEMPERATURE,
-        hoses              "hoses":                   Option<Vec<Hose>>         = Term::other("Hoses").assumed("none: their loss is in that of the rest of the line"),
-        fittings           "fittings":                Option<Vec<Fitting>>      = Term::other("Fittings").assumed("none: their loss is in that of the rest of the line"),
+        hoses              "hoses":                   Option<Vec<Hose>>         = Term::other("Hoses").assumed("none: their drop is in that of the rest of the line"),
+        fittings           "fittings":                Option<Vec<Fitting>>      = Term::other("Fittings").assumed("none: their drop is in that of the rest of the line"),
         rise               "rise":                    Option<Length>            = tap::RISE,
         filter_drop        "filter-drop":             Known<PressureDifference> = tap::FILTER_DROP,
         filter_flow        "filter-drop-flow":        Known<Flow>               = tap::FILTER_DROP_FLOW,
@@ -84,11 +84,11 @@ sheet! {
         least              "least-inlet-pressure":    Known<Pressure>           = tap::LEAST_INLET_PRESSURE,
     }
     outputs Outputs: {
-        running        "inlet-pressure-running":        Known<Pressure> = Term::number(&PRESSURE, "At the inlet while it makes water", "p_RO"),
-        flush          "inlet-pressure-flush":          Known<Pressure> = Term::number(&PRESSURE, "At the inlet in flush", "p_RO"),
-        running_loaded "inlet-pressure-running-loaded": Known<Pressure> = Term::number(&PRESSURE, "While it makes water, filter loaded", "p_RO"),
-        flush_loaded   "inlet-pressure-flush-loaded":   Known<Pressure> = Term::number(&PRESSURE, "In flush, filter loaded", "p_RO"),
-        to_spare       "drop-to-spare":                 Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "What filter and rest of the line may take in all, at the highest flow", "Δp_spare"),
+        running        "inlet-pressure-running":        Known<Pressure> = Term::number(&PRESSURE, "RO inlet pressure, running", "p_RO"),
+        flush          "inlet-pressure-flush":          Known<Pressure> = Term::number(&PRESSURE, "RO inlet pressure, in flush", "p_RO"),
+        running_loaded "inlet-pressure-running-loaded": Known<Pressure> = Term::number(&PRESSURE, "RO inlet pressure, running, filter loaded", "p_RO"),
+        flush_loaded   "inlet-pressure-flush-loaded":   Known<Pressure> = Term::number(&PRESSURE, "RO inlet pressure, in flush, filter loaded", "p_RO"),
+        to_spare       "drop-to-spare":                 Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop available for filter and rest of the line, at the highest flow", "Δp_spare"),
         fastest        "highest-velocity":              Known<Velocity> = Term::number(&VELOCITY, "Highest velocity in a hose", "v"),
     }
 }
@@ -96,6 +96,7 @@ sheet! {
 /// What is left after one flow's losses.
 #[derive(Debug, Clone, Copy)]
 struct Left {
+    at_tap: Pressure,
     before_filters: Pressure,
     fastest: Known<Velocity>,
     as_it_is: Known<Pressure>,
@@ -110,11 +111,7 @@ impl Evaluate for InletPressure {
             && now >= change
             && now.si() > 0.0
         {
-            w.warn(
-                "filter-drop",
-                "filter-at-change",
-                "the filter has reached the pressure drop at which it is changed",
-            );
+            w.warn("filter-drop", "filter-at-change", "the filter has reached its change-out pressure drop");
         }
         let never = match self.flush {
             Ok(flow) => flow.si() == 0.0,
@@ -122,6 +119,7 @@ impl Evaluate for InletPressure {
         };
         let running = self.at("running", self.running, w)?;
         let flush = if never { Err(NEVER_FLUSHES) } else { self.at("flush", self.flush, w)? };
+        warn_below_zero([running, flush], w);
         let least = self.least;
         let mut judge = |case, left: Known<Left>, pressure: fn(Left) -> Known<Pressure>| {
             let pressure = left.and_then(pressure);
@@ -180,6 +178,7 @@ impl InletPressure {
                 lowest: self.lowest,
                 flow,
                 least: Err(Missing::not_known("least-inlet-pressure", "")),
+                law: None,
             };
             Ok((curve, flow?, self.temperature?))
         };
@@ -210,7 +209,7 @@ impl InletPressure {
                 self.change_drop.map(|change| self.filter_drop.map_or(change, |now| now.max(change)));
             let loaded = self.filter(change_drop, flow, temperature, w);
             let loaded = after(loaded, w);
-            Ok(Ok(Left { before_filters, fastest, as_it_is, loaded }))
+            Ok(Ok(Left { at_tap, before_filters, fastest, as_it_is, loaded }))
         })
     }
 
@@ -256,6 +255,23 @@ impl InletPressure {
         let line_flow = self.line_flow?;
         step!(w, in_rest "Δp_l" = line_drop * (flow / line_flow).powf(1.75));
         Ok(in_rest)
+    }
+}
+
+/// Says that a line carries no such flow. What the tap itself cannot give is said by its own sheet.
+fn warn_below_zero(cases: [Known<Left>; 2], w: &mut Working) {
+    let is_below = |pressure: Known<Pressure>| pressure.is_ok_and(|pressure| pressure.si() < 0.0);
+    for (field, left) in ["running-flow", "flush-flow"].into_iter().zip(cases) {
+        let Ok(left) = left else { continue };
+        if left.at_tap.si() >= 0.0
+            && (is_below(Ok(left.before_filters)) || is_below(left.as_it_is) || is_below(left.loaded))
+        {
+            w.warn(
+                field,
+                "line-cannot-carry",
+                "this line cannot carry this flow: the pressure below zero only shows how far short it is. Check bore, length and the drops entered",
+            );
+        }
     }
 }
 

@@ -24,7 +24,7 @@ input_row! {
         coefficient "loss-coefficient": Option<f64>             = LOSS_COEFFICIENT,
         bore        "bore":             Option<Length>          = BORE.help("Of the hose or pipe that the loss coefficient is meant for."),
         capacity    "flow-coefficient": Option<FlowCoefficient> = COEFFICIENT_OF_FLOW,
-        count       "count":            Option<f64>             = Term::number(&crate::engine::quantity::kinds::NUMBER, "How many", "n")
+        count       "count":            Option<f64>             = Term::number(&crate::engine::quantity::kinds::NUMBER, "Count", "n")
             .assumed("one").plausible(1.0, 20.0, "").possible(0.0, 1000.0, ""),
     }
 }
@@ -106,7 +106,7 @@ pub fn fittings(
                 return Err(lacks(
                     row,
                     "bore",
-                    "fitting {row} has a loss coefficient but no bore; enter the bore of its hose",
+                    "fitting {row} has a loss coefficient but no bore: enter the bore of its hose",
                 )
                 .into());
             }
@@ -114,7 +114,7 @@ pub fn fittings(
                 return Err(lacks(
                     row,
                     "loss-coefficient",
-                    "fitting {row} has no coefficient; enter one of the two or remove the row",
+                    "fitting {row} has no coefficient: enter one of the two, or remove the row",
                 )
                 .into());
             }

@@ -31,13 +31,13 @@ output_row! {
     TapMonth {
         month       "month":       Month              = Term::other("Month"),
         temperature "temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Water temperature", "T"),
-        origin      "origin":      Known<Origin>      = Term::other("Where it comes from"),
+        origin      "origin":      Known<Origin>      = Term::other("Source"),
     }
 }
 
 static MODEL_IS_NO_READING: Caution = Caution {
     id: "model-is-no-reading",
-    text: "A climate model does not know this building. Lakes and shallow wells are colder in winter, risers beside hot pipes warmer all year. Before relying on the coldest month, ask the utility or read the tap in that month.",
+    text: "A climate model does not know this building. Lakes and shallow wells are colder in winter; risers beside hot pipes are warmer all year. Before relying on the coldest month, ask the utility or measure at the tap in that month.",
 };
 
 /// The 15th of each month, as a day of the year.
@@ -50,24 +50,24 @@ const USUAL_DIFFERENCE: TemperatureDifference = kelvin_difference(3.0);
 
 sheet! {
     /// Temperature of the tap water in each month: measured, else from a log, else from the climate.
-    MainsTemperature, "mains-temperature", "Tap water through the year", Stage::Tap,
+    MainsTemperature, "mains-temperature", "Tap temperature through the year", Stage::Tap,
     sources: &[&source::BURCH_CHRISTENSEN_2007, &source::COMMON_PRACTICE],
     cautions: &[&MODEL_IS_NO_READING],
     criteria: &[],
     inputs: {
-        months     "months":                Option<Vec<MonthKnown>>      = Term::other("Months of which something is known")
-            .help("One row a month. Where both stand, the reading counts.")
-            .assumed("the climate for all of them"),
+        months     "months":                Option<Vec<MonthKnown>>      = Term::other("Known months")
+            .help("One row per month. If a month has both, the reading counts.")
+            .assumed("the climate model for all twelve"),
         mean_air   "mean-air-temperature":  Known<Temperature>           = mains::MEAN_AIR_TEMPERATURE,
         air_range  "air-temperature-range": Known<TemperatureDifference> = mains::AIR_TEMPERATURE_RANGE,
         hemisphere "hemisphere":            Known<Hemisphere>            = mains::HEMISPHERE,
     }
     outputs Outputs: {
-        year          "tap-year":            Vec<TapMonth>      = Term::other("The year at the tap"),
+        year          "tap-year":            Vec<TapMonth>      = Term::other("Tap temperature, month by month"),
         coldest       "coldest-temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Coldest month", "T_cold"),
-        coldest_month "coldest-month":       Known<Month>       = Term::other("Which month that is"),
+        coldest_month "coldest-month":       Known<Month>       = Term::other("In which month"),
         warmest       "warmest-temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Warmest month", "T_warm"),
-        warmest_month "warmest-month":       Known<Month>       = Term::other("Which month that is"),
+        warmest_month "warmest-month":       Known<Month>       = Term::other("In which month"),
     }
 }
 
@@ -100,7 +100,7 @@ impl MainsTemperature {
     /// The climate, where all of it was entered.
     fn climate(&self) -> Known<Climate> {
         if self.mean_air.is_err() && self.air_range.is_err() {
-            let why = "neither a reading nor a log of each month, nor the climate of the place";
+            let why = "each month needs a reading or a log, or the climate of the place";
             return Err(Missing::not_known("months", why));
         }
         Ok(Climate { mean_air: self.mean_air?, range: self.air_range?, hemisphere: self.hemisphere? })
@@ -114,7 +114,7 @@ impl MainsTemperature {
             if apart > USUAL_DIFFERENCE {
                 w.warn(
                     "months", "log-differs",
-                    Sentence::plain("{month}: the reading and the log are {apart} apart; let the water run longer, or ask which pipe warms it. The reading was taken")
+                    Sentence::plain("{month}: the reading and the log are {apart} apart. Let the water run longer, or ask which pipe warms it. The reading is used")
                         .with("month", Slot::Word(name(row.month)))
                         .quantity("apart", apart),
                 );
@@ -132,7 +132,7 @@ fn twice(rows: &[MonthKnown]) -> Vec<Problem> {
     let mut problems = Vec::new();
     for (index, row) in rows.iter().enumerate() {
         if let Some(first) = rows[..index].iter().position(|other| other.month == row.month) {
-            let sentence = Sentence::plain("{month} stands in rows {first} and {row}; keep one of them")
+            let sentence = Sentence::plain("{month} is in rows {first} and {row}: keep one of them")
                 .with("month", Slot::Word(name(row.month)))
                 .with("first", Slot::Count(first as i64 + 1))
                 .with("row", Slot::Count(index as i64 + 1));
@@ -160,7 +160,7 @@ fn of_climate(month: Month, climate: Climate, w: &mut Working) -> Temperature {
     if water < LEAST {
         w.warn(
             "mean-air-temperature", "model-freezes",
-            "the model would freeze the water in some months; there it is held at 0.5 °C, which says no more than “very cold”",
+            "the model would freeze the water in some months. There it is held at 0.5 °C, which only means “very cold”",
         );
     }
     water.max(LEAST)
@@ -180,7 +180,7 @@ fn doubt_model(year: &[TapMonth], climate: Known<Climate>, w: &mut Working) {
     if apart > USUAL_DIFFERENCE {
         w.warn(
             "months", "model-differs",
-            Sentence::plain("{month}: the climate model would say {model}, {apart} off; it does not fit this water, so do not rely on it for the other months")
+            Sentence::plain("{month}: the climate model gives {model}, {apart} off. It does not fit this water: do not rely on it for the other months")
                 .with("month", Slot::Word(name(month)))
                 .quantity("model", model)
                 .quantity("apart", apart),
@@ -201,7 +201,7 @@ fn show_model(year: &[TapMonth], climate: Known<Climate>, w: &mut Working) {
     let (Some(coldest), Some(warmest)) = (coldest, warmest) else { return };
     w.assume(
         "months",
-        Sentence::plain("{count} of twelve months are a climate model's, not a reading; the arithmetic shows the coldest and the warmest of them")
+        Sentence::plain("{count} of twelve months are from a climate model, not measured. The arithmetic shows the coldest and the warmest of them")
             .with("count", Slot::Count(modelled.len() as i64)),
     );
     for (season, (month, _)) in [("coldest", coldest), ("warmest", warmest)] {

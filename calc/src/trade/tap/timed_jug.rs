@@ -1,4 +1,4 @@
-//! Flow from a jug and a watch, and how well its repeats agree.
+//! Flow by a timed jug (bucket) test, and how well its repeats agree.
 //!
 //! The flow is the mean of the fillings. The spread is the standard deviation of one filling, and the uncertainty that of
 //! the mean, after JCGM 100:2008, 4.2. Both tell of the repeats alone: a jug whose mark is wrong, or a watch that is
@@ -22,13 +22,13 @@ output_row! {
     /// What one filling tells.
     FillingFlow {
         time "jug-time":   Time = JUG_TIME,
-        flow "timed-flow": Flow = Term::number(&FLOW, "Flow of this filling", "Q_i"),
+        flow "timed-flow": Flow = Term::number(&FLOW, "Flow of this fill", "Q_i"),
     }
 }
 
 static NOTHING_ELSE_OPEN: Caution = Caution {
     id: "measure-as-it-runs",
-    text: "Measure as the RO will run: all of the stream into the jug, no other tap of the room open, and again at the time of day when the house uses most water. Water after a heat disinfection scalds.",
+    text: "Measure as the RO will run: the whole stream into the jug, no other tap in the room open. Repeat at the time of day when the building uses most water. Water after a heat disinfection scalds.",
 };
 
 /// Fillings that differ by more than this share of their mean are looked at again (common practice, no source).
@@ -38,20 +38,20 @@ const SHORT: Time = seconds(10.0);
 
 sheet! {
     /// Flow from the time in which a jug is filled, with the spread of repeated fillings.
-    TimedJug, "timed-jug", "Jug and watch", Stage::Tap,
+    TimedJug, "timed-jug", "Timed jug test (bucket test)", Stage::Tap,
     sources: &[&source::JCGM_100, &source::COMMON_PRACTICE],
     cautions: &[&NOTHING_ELSE_OPEN],
     criteria: &[],
     inputs: {
         volume "jug-volume": Volume       = JUG_VOLUME,
-        runs   "runs":       Vec<Filling> = Term::other("Fillings, one after the other")
-            .help("Three tell how well they agree; one alone gives a flow and no spread."),
+        runs   "runs":       Vec<Filling> = Term::other("Fill times, one after the other")
+            .help("Three fills show how well they agree. One alone gives a flow and no spread."),
     }
     outputs Outputs: {
         flow        "timed-flow":          Flow             = Term::number(&FLOW, "Flow", "Q"),
-        each        "fillings":            Vec<FillingFlow> = Term::other("Each filling"),
-        spread      "flow-spread":         Known<Flow>      = Term::number(&FLOW, "Standard deviation of one filling", "s"),
-        relative    "relative-spread":     Known<Ratio>     = Term::number(&RATIO, "The same as a share of the flow", "s_r"),
+        each        "fillings":            Vec<FillingFlow> = Term::other("Each fill"),
+        spread      "flow-spread":         Known<Flow>      = Term::number(&FLOW, "Standard deviation of one fill", "s"),
+        relative    "relative-spread":     Known<Ratio>     = Term::number(&RATIO, "Standard deviation, share of the flow", "s_r"),
         uncertainty "flow-uncertainty":    Known<Flow>      = Term::number(&FLOW, "Standard uncertainty of the mean, from the repeats", "u"),
         interval    "flow-half-interval":  Known<Flow>      = Term::number(&FLOW, "Half-width of its 95 % interval", "U_95"),
     }
@@ -66,7 +66,7 @@ impl Evaluate for TimedJug {
         if let Some(short) = self.runs.iter().map(|run| run.time).find(|time| *time < SHORT) {
             w.warn(
                 "runs", "short-filling",
-                Sentence::plain("the jug was full in {time}: starting and stopping the watch counts for much; take a larger jug")
+                Sentence::plain("the jug was full in {time}: starting and stopping the watch adds a large error. Use a larger jug")
                     .quantity("time", short),
             );
         }
@@ -74,7 +74,7 @@ impl Evaluate for TimedJug {
             let time = self.runs.first().map(|run| run.time).ok_or(Missing::not_known("runs", "Fillings"))?;
             w.bind("time", "t", time);
             step!(w, flow "Q" = volume / time);
-            let once = Missing::not_known("runs", "one filling alone has no spread; fill the jug again");
+            let once = Missing::not_known("runs", "one fill alone has no spread: fill the jug again");
             let (spread, relative) = (Err(once), Err(once));
             return Ok(Outputs { flow, each, spread, relative, uncertainty: Err(once), interval: Err(once) });
         };
@@ -87,7 +87,7 @@ impl Evaluate for TimedJug {
         if range > USUAL_RANGE {
             w.warn(
                 "runs", "fillings-differ",
-                Sentence::plain("fastest and slowest filling differ by {range} of the flow, usually by 5 % at most (common practice, no source): fill again, with nothing else running, and strike out a filling only if you know what went wrong")
+                Sentence::plain("fastest and slowest fill differ by {range} of the flow, usually by 5 % at most (common practice, no source). Fill again with nothing else running. Remove a fill only if you know what went wrong")
                     .quantity("range", Ratio::of(range)),
             );
         }

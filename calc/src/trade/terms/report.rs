@@ -10,23 +10,23 @@ use crate::trade::terms::tap::TAP_TEMPERATURE;
 use crate::trade::water::Analyte;
 
 /// `analyte` of a report
-pub const ANALYTE: Term = Term::other("Analyte");
+pub const ANALYTE: Term = Term::other("Substance (analyte)");
 
 /// `result` of a report
 pub const RESULT: Term = Term::number(&CONCENTRATION, "Result", "C")
-    .help("Number and unit as the laboratory prints them; the form (as N, as CaCO3) stands with the analyte.")
+    .help("Number and unit as the laboratory prints them. The form (as N, as CaCO3) is chosen with the substance.")
     .plausible(0.0, 1000.0, "mg/L")
     .possible(0.0, 20_000.0, "mg/L")
     .within_share(5.0);
 
 /// `feed-report`
-pub const FEED_REPORT: Term = Term::other("Laboratory report of the feed water").each_row_alone().help(
-    "One row for each analyte, as the laboratory reports it. For scale: calcium and alkalinity at least, and magnesium, sodium, chloride, sulfate and silica if there are any.",
+pub const FEED_REPORT: Term = Term::other("Laboratory report, feed water").each_row_alone().help(
+    "One row per substance, as the laboratory reports it. For scale: at least calcium and alkalinity, and magnesium, sodium, chloride, sulfate and silica if they are on the report.",
 );
 
 /// `feed-ph`
 pub const FEED_PH: Term = Term::number(&PH, "pH of the feed water", "pH")
-    .help("Measured at the tap, in a bottle filled to the brim: carbon dioxide escapes and the pH rises.")
+    .help("Measured at the tap in a completely filled bottle: carbon dioxide escapes and the pH rises.")
     .plausible(6.0, 9.5, "")
     .possible(3.0, 11.5, "")
     .within(0.1, "")
@@ -34,35 +34,35 @@ pub const FEED_PH: Term = Term::number(&PH, "pH of the feed water", "pH")
 
 /// `ph-temperature`
 pub const PH_TEMPERATURE: Term = TAP_TEMPERATURE
-    .named("Water temperature at which the pH was measured")
+    .named("Water temperature of the pH measurement")
     .symbol("T_pH")
-    .help("A laboratory measures near 20 or 25 °C; the same closed water has another pH at the RO.")
-    .assumed("the temperature of the feed");
+    .help("A laboratory measures near 20 or 25 °C. The same closed sample has another pH at the RO.")
+    .assumed("the feed temperature");
 
 /// `softened-hardness`
 pub const SOFTENED_HARDNESS: Term =
-    Term::number(&HARDNESS, "Hardness at the RO's inlet, behind a softener", "H_in")
-        .help("A drop test behind the softener at the end of the day. Calcium and magnesium of the report are reduced alike, and sodium takes their place.")
-        .assumed("no softener: the report's calcium and magnesium reach the RO")
+    Term::number(&HARDNESS, "Hardness after the softener, at the RO inlet", "H_in")
+        .help("A drop test of the softened water at the end of the day. Calcium and magnesium of the report are reduced in proportion, and sodium takes their place.")
+        .assumed("no softener: calcium and magnesium of the report reach the RO")
         .plausible(0.0, 150.0, "mg/L")
         .possible(0.0, 5000.0, "mg/L")
         .within(5.0, "mg/L");
 
 /// `limit-set`
-pub const LIMIT_SET: Term = Term::other("Set of limits")
-    .help("The edition that your jurisdiction or your facility's rules name.")
+pub const LIMIT_SET: Term = Term::other("Limit set")
+    .help("The edition that your jurisdiction or your facility's policy names.")
     .assumed("ISO 23500-3:2019");
 
 /// `result` of a report of product water
 pub const REPORTED_RESULT: Term = RESULT
-    .help("Number and unit as the laboratory prints them, with “<” where it says “less than”; the form (as N, as NO3) stands with the analyte.")
+    .help("Number and unit as the laboratory prints them, with “<” for “less than”. The form (as N, as NO3) is chosen with the substance.")
     .plausible(0.0, 100.0, "mg/L")
     .or_below();
 
 /// `product-report`
-pub const PRODUCT_REPORT: Term = Term::other("Laboratory report of the product water")
+pub const PRODUCT_REPORT: Term = Term::other("Laboratory report, product water")
     .each_row_alone()
-    .help("One row for each analyte, as the laboratory reports it. Nitrate as N and as NO3 are two numbers for the same water: look which one it is.");
+    .help("One row per substance, as the laboratory reports it. Nitrate as N and as NO3 are two numbers for the same water: check which one it is.");
 
 /// `colonies`
 pub const COLONIES: Term = Term::number(&NUMBER, "Colonies counted", "n")

@@ -6,8 +6,10 @@ use crate::engine::quantity::kinds::{
 use crate::engine::sheet::Term;
 
 /// `shut-pressure`
-pub const SHUT_PRESSURE: Term = Term::number(&PRESSURE, "Pressure with the tap shut", "p_0")
-    .help("A gauge on the tap, nothing running. Read it at the time of day when the house uses most water.")
+pub const SHUT_PRESSURE: Term = Term::number(&PRESSURE, "Static pressure (tap closed)", "p_0")
+    .help(
+        "A gauge on the tap, nothing running. Read it at the time of day when the building uses most water.",
+    )
     .plausible(1.0, 8.0, "bar")
     .possible(0.0, 25.0, "bar")
     .within(0.1, "bar")
@@ -15,36 +17,36 @@ pub const SHUT_PRESSURE: Term = Term::number(&PRESSURE, "Pressure with the tap s
 
 /// `lowest-shut-pressure`
 pub const LOWEST_SHUT_PRESSURE: Term = SHUT_PRESSURE
-    .named("Lowest pressure with the tap shut, over day and year")
+    .named("Lowest static pressure, over day and year")
     .symbol("p_low")
-    .help("With a pressure tank, the pressure at which its pump cuts in.")
+    .help("With a pressure tank: the cut-in pressure of its pump.")
     .assumed("the pressure read now");
 
 /// `highest-shut-pressure`
 pub const HIGHEST_SHUT_PRESSURE: Term = SHUT_PRESSURE
-    .named("Highest pressure with the tap shut, over day and year")
+    .named("Highest static pressure, over day and year")
     .symbol("p_high")
-    .help("At night, when nobody draws water. Only this shows whether a hose stands it.");
+    .help("At night, when nobody draws water. Only this shows whether the hose rating is enough.");
 
 /// `hose-rating`
 pub const HOSE_RATING: Term = SHUT_PRESSURE
-    .named("Pressure that the hose is rated for")
+    .named("Hose pressure rating")
     .symbol("p_hose")
-    .help("Printed on the hose; at the water's temperature.")
+    .help("Printed on the hose. It holds for the water temperature printed with it.")
     .plausible(3.0, 25.0, "bar")
     .possible(0.5, 400.0, "bar");
 
 /// `open-flow`
-pub const OPEN_FLOW: Term = Term::number(&FLOW, "Flow with the tap wide open", "Q_1")
-    .help("A large jug and a watch, the tap wide open.")
+pub const OPEN_FLOW: Term = Term::number(&FLOW, "Flow, tap wide open", "Q_1")
+    .help("Timed jug (bucket) test with a large jug, tap wide open.")
     .plausible(3.0, 40.0, "L/min")
     .possible(0.01, 1000.0, "L/min")
     .within_share(3.0)
     .read_with("large jug");
 
 /// `jug-volume`
-pub const JUG_VOLUME: Term = Term::number(&VOLUME, "Volume of the jug", "V")
-    .help("As far as it is filled, at its own mark. Weighed once with water it is known much better: one kilogram is one litre.")
+pub const JUG_VOLUME: Term = Term::number(&VOLUME, "Jug volume", "V")
+    .help("Up to the mark to which it is filled. Weigh it once with water for a better value: one kilogram is one liter (litre).")
     .plausible(0.5, 25.0, "L")
     .possible(0.01, 1000.0, "L")
     .within_share(3.0)
@@ -53,14 +55,14 @@ pub const JUG_VOLUME: Term = Term::number(&VOLUME, "Volume of the jug", "V")
 /// `jug-time`
 pub const JUG_TIME: Term = Term::number(&TIME, "Time to fill the jug", "t")
     .units("s", "s")
-    .help("A watch, from the first drop in the jug to the mark.")
+    .help("A stopwatch, from the first drop in the jug to the mark.")
     .plausible(5.0, 300.0, "s")
     .possible(0.5, 7200.0, "s")
     .within(0.3, "s")
     .read_with("watch");
 
 /// `open-pressure`
-pub const OPEN_PRESSURE: Term = Term::number(&PRESSURE, "Pressure while it is open", "p_1")
+pub const OPEN_PRESSURE: Term = Term::number(&PRESSURE, "Flowing pressure (tap open)", "p_1")
     .help("The same gauge, while that flow runs.")
     .plausible(0.2, 6.0, "bar")
     .possible(0.0, 25.0, "bar")
@@ -68,8 +70,8 @@ pub const OPEN_PRESSURE: Term = Term::number(&PRESSURE, "Pressure while it is op
     .read_with("tap gauge");
 
 /// `running-flow`
-pub const RUNNING_FLOW: Term = Term::number(&FLOW, "Feed flow while it makes water", "Q")
-    .help("Product and reject together.")
+pub const RUNNING_FLOW: Term = Term::number(&FLOW, "Feed flow, running", "Q")
+    .help("Product water (permeate) and reject (drain) together.")
     .plausible(0.2, 20.0, "L/min")
     .possible(0.001, 1000.0, "L/min")
     .within_share(3.0)
@@ -77,24 +79,24 @@ pub const RUNNING_FLOW: Term = Term::number(&FLOW, "Feed flow while it makes wat
 
 /// `flush-flow`
 pub const FLUSH_FLOW: Term = RUNNING_FLOW
-    .named("Feed flow while it flushes")
+    .named("Feed flow, in flush")
     .symbol("Q_flush")
-    .help("Product and reject together during a flush; 0 where the RO never flushes.")
+    .help("Product and reject together during a flush. Enter 0 if the RO never flushes.")
     .plausible(0.0, 20.0, "L/min")
     .possible(0.0, 1000.0, "L/min");
 
 /// `tap-temperature`
-pub const TAP_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Water temperature at the tap", "T")
-    .help("A thermometer in the jug after the water has run for three minutes.")
+pub const TAP_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Tap water temperature", "T")
+    .help("A thermometer in the jug, after the water has run for three minutes.")
     .plausible(2.0, 35.0, "°C")
     .possible(0.5, 60.0, "°C")
     .within(0.5, "K")
     .read_with("thermometer");
 
 /// `bore` of a hose or a fitting
-pub const BORE: Term = Term::number(&LENGTH, "Bore", "D")
+pub const BORE: Term = Term::number(&LENGTH, "Bore (inside diameter)", "D")
     .units("mm", "in")
-    .help("Inside diameter, as printed on the hose.")
+    .help("As printed on the hose.")
     .plausible(5.0, 50.0, "mm")
     .possible(1.0, 500.0, "mm")
     .within_share(2.0);
@@ -102,15 +104,15 @@ pub const BORE: Term = Term::number(&LENGTH, "Bore", "D")
 /// `length` of a hose
 pub const HOSE_LENGTH: Term = Term::number(&LENGTH, "Length", "L")
     .units("m", "ft")
-    .help("A tape along the hose.")
+    .help("Measured along the hose.")
     .plausible(0.1, 50.0, "m")
     .possible(0.0, 2000.0, "m")
     .within_share(1.0);
 
 /// `roughness` of a hose
-pub const ROUGHNESS: Term = Term::number(&LENGTH, "Roughness of the wall", "ε")
+pub const ROUGHNESS: Term = Term::number(&LENGTH, "Wall roughness", "ε")
     .units("µm", "µm")
-    .help("Smooth plastic about 1.5 µm, worn rubber up to 70 µm.")
+    .help("Smooth plastic about 1.5 µm, worn rubber up to 70 µm (from memory of textbook tables).")
     .assumed("7 µm, smooth hose")
     .plausible(0.0, 100.0, "µm")
     .possible(0.0, 500.0, "µm");
@@ -123,12 +125,12 @@ pub const LOSS_COEFFICIENT: Term = Term::number(&NUMBER, "Loss coefficient K", "
 
 /// `flow-coefficient` of a fitting
 pub const COEFFICIENT_OF_FLOW: Term = Term::number(&FLOW_COEFFICIENT, "Flow coefficient", "K_v")
-    .help("Of a quick coupling, a valve or a backflow preventer, as its maker prints it.")
+    .help("Of a quick coupling, a valve or a backflow preventer, from its data sheet.")
     .plausible(0.2, 20.0, "Kv")
     .possible(0.001, 1000.0, "Kv");
 
 /// `rise`
-pub const RISE: Term = Term::number(&LENGTH, "How much higher the RO's inlet is than the gauge", "h")
+pub const RISE: Term = Term::number(&LENGTH, "Height of the RO inlet above the tap gauge", "h")
     .units("m", "ft")
     .assumed("the same height")
     .plausible(-3.0, 3.0, "m")
@@ -136,16 +138,16 @@ pub const RISE: Term = Term::number(&LENGTH, "How much higher the RO's inlet is 
 
 /// `filter-drop`
 pub const FILTER_DROP: Term =
-    Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the sediment filter now", "Δp_f0")
-        .help("Gauge before less gauge after, while water runs. Enter 0 where there is no such filter.")
+    Term::number(&PRESSURE_DIFFERENCE, "Sediment filter pressure drop now", "Δp_f0")
+        .help("Gauge before minus gauge after, while water runs. Enter 0 if there is no sediment filter.")
         .plausible(0.0, 1.5, "bar")
         .possible(0.0, 20.0, "bar")
         .within(0.05, "bar")
         .read_with("filter gauges");
 
 /// `filter-drop-flow`
-pub const FILTER_DROP_FLOW: Term = Term::number(&FLOW, "Flow at which that drop was read", "Q_f")
-    .help("A jug and a watch while that drop is read: a drop without its flow cannot be compared.")
+pub const FILTER_DROP_FLOW: Term = Term::number(&FLOW, "Flow at that reading", "Q_f")
+    .help("Timed jug (bucket) test during that reading: a pressure drop without its flow cannot be compared.")
     .plausible(0.2, 40.0, "L/min")
     .possible(0.001, 1000.0, "L/min")
     .within_share(3.0)
@@ -153,19 +155,19 @@ pub const FILTER_DROP_FLOW: Term = Term::number(&FLOW, "Flow at which that drop 
 
 /// `filter-drop-temperature`
 pub const FILTER_DROP_TEMPERATURE: Term = TAP_TEMPERATURE
-    .named("Water temperature at which that drop was read")
+    .named("Water temperature at that reading")
     .symbol("T_f")
-    .assumed("the water temperature at the tap");
+    .assumed("the tap water temperature");
 
 /// `filter-change-drop`
 pub const FILTER_CHANGE_DROP: Term = FILTER_DROP
-    .named("Pressure drop at which the sediment filter is changed")
+    .named("Sediment filter change-out pressure drop")
     .symbol("Δp_max")
-    .help("At the same flow and temperature as the drop read now; from the filter's label or your own rule.");
+    .help("At the same flow and temperature as the drop now. From the filter's label or your own rule.");
 
 /// `line-drop`
 pub const LINE_DROP: Term = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of the rest of the line", "Δp_l0")
-    .help("Softener, carbons and everything else between the gauge and the RO's inlet that is not entered elsewhere. Enter 0 where there is nothing.")
+    .help("Softener, carbon and everything else between the tap gauge and the RO inlet that is not entered elsewhere. Enter 0 if there is nothing.")
     .plausible(0.0, 2.0, "bar")
     .possible(0.0, 20.0, "bar")
     .within(0.05, "bar")
@@ -173,11 +175,10 @@ pub const LINE_DROP: Term = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop of
 
 /// `line-drop-flow`
 pub const LINE_DROP_FLOW: Term =
-    FILTER_DROP_FLOW.named("Flow at which the drop of the rest of the line was read").symbol("Q_l");
+    FILTER_DROP_FLOW.named("Flow at the reading of the rest of the line").symbol("Q_l");
 
 /// `least-inlet-pressure`
-pub const LEAST_INLET_PRESSURE: Term =
-    Term::number(&PRESSURE, "Least pressure that the RO asks at its inlet", "p_min")
-        .help("On the RO's label or in its instructions; where it trips, if you know it.")
-        .plausible(0.5, 4.0, "bar")
-        .possible(0.0, 20.0, "bar");
+pub const LEAST_INLET_PRESSURE: Term = Term::number(&PRESSURE, "Minimum RO inlet pressure", "p_min")
+    .help("On the RO's label or in its instructions. Its low-pressure cut-out, if you know it.")
+    .plausible(0.5, 4.0, "bar")
+    .possible(0.0, 20.0, "bar");
