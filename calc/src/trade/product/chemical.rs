@@ -42,6 +42,7 @@ output_row! {
     Judgement {
         analyte   "analyte":   Analyte                 = report::ANALYTE,
         result    "result":    Reported<Concentration> = Term::number(&CONCENTRATION, "Result", "C"),
+        charges   "milliequivalents": Known<f64>       = Term::number(&NUMBER, "Result, mEq/L", "C_eq"),
         limit     "limit":     Known<Concentration>    = Term::number(&CONCENTRATION, "Limit, in the form of the report", "L"),
         verdict   "verdict":   Verdict                 = Term::other("Verdict"),
         elsewhere "elsewhere": Elsewhere               = Term::other("Other sets"),
@@ -273,6 +274,7 @@ fn judged(row: &ProductResult, limits: &'static Limits, w: &mut Working) -> Judg
     Judgement {
         analyte,
         result,
+        charges: milliequivalents(analyte, result),
         limit: chosen.map(|limit| limit.limit).ok_or(NO_LIMIT),
         verdict,
         elsewhere: if is_same { Elsewhere::Same } else { Elsewhere::Otherwise },
@@ -280,6 +282,16 @@ fn judged(row: &ProductResult, limits: &'static Limits, w: &mut Working) -> Judg
         iso_2019: limit_of(LimitSet::Iso23500),
         iso_2024: limit_of(LimitSet::Iso2024),
         ph_eur: limit_of(LimitSet::PhEur1167),
+    }
+}
+
+/// The same result as charges, as some laboratories and editions print it beside calcium, magnesium, potassium and sodium.
+fn milliequivalents(analyte: Analyte, result: Reported<Concentration>) -> Known<f64> {
+    let charge = analyte.substance().charge.abs();
+    match result {
+        _ if charge == 0.0 => Err(Missing::none_exists("not counted as an ion")),
+        Reported::Is(value) => Ok(1000.0 * charge * analyte.moles(value)),
+        Reported::Below(_) => Err(Missing::none_exists("less than its reporting limit")),
     }
 }
 
