@@ -223,10 +223,10 @@ fn locks(events: Json) -> Vec<&'static str> {
 
 #[test]
 fn disinfectant_is_inside_until_its_own_test_shows_none_twice() {
-    let disinfected = json!({ "id": "d", "kind": "chemical-disinfection", "at": at(18), "fields": { "disinfectant-name": "P" } });
+    let disinfected = json!({ "id": "d", "kind": "chemical-disinfection", "at": at(18), "fields": { "disinfectant-name": "P", "agent": "peracetic-acid" } });
     let good = json!({
         "residual-test": "own-test", "residual-limit": "1 mg/L", "residual-now": "0.5 mg/L", "residual-later": "<1 mg/L",
-        "pause": "10 min", "disinfectant-name": "p",
+        "pause": "10 min", "needed-pause": "10 min", "disinfectant-name": "p",
     });
     let tested = |changes: &[(&str, Json)], hour: u32| {
         let mut fields = good.clone();
@@ -245,6 +245,11 @@ fn disinfectant_is_inside_until_its_own_test_shows_none_twice() {
         ("residual-limit", json!(null)),
         ("residual-test", json!("another-test")),
         ("residual-test", json!(null)),
+        ("residual-test", json!("total-chlorine-test")),
+        ("residual-limit", json!("2 mg/L")),
+        ("residual-now", json!("0 mg/L")),
+        ("needed-pause", json!("11 min")),
+        ("needed-pause", json!(null)),
         ("pause", json!("0 min")),
         ("pause", json!(null)),
         ("disinfectant-name", json!("Q")),

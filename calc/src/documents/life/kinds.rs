@@ -4,14 +4,15 @@
 use crate::choice;
 use crate::engine::quantity::{
     Chlorine, Concentration, Conductivity, Endotoxin, Flow, Hardness, HeatDose, Ph, Pressure,
-    PressureDifference, Ratio, Temperature, Time, Volume,
+    PressureDifference, Ratio, Temperature, TemperatureDifference, Time, Volume,
 };
 use crate::engine::sheet::{Field, Reported, Term};
 use crate::trade::carbon::Carbons;
 use crate::trade::chemical::{Agent, TestKind};
-use crate::trade::disinfect::LogRow;
+use crate::trade::disinfect::{LogRow, ReadFrom};
 use crate::trade::limits::{Fluid, LimitSet};
-use crate::trade::product::ProductResult;
+use crate::trade::product::{Medium, ProductResult, SamplePort, Technique};
+use crate::trade::run::Answered;
 use crate::trade::terms::report::FeedResult;
 use crate::trade::terms::{chemical, chlorine, heat, life, membrane, report, softener, tap};
 use chrono::NaiveDate;
@@ -135,13 +136,15 @@ kinds! {
         time          "set-time"                : Option<Time>               = heat::HELD_TIME,
         dose          "needed-dose"             : Option<HeatDose>           = heat::NEEDED_DOSE,
         hold          "hold-temperature"        : Option<Temperature>        = heat::HOLD_TEMPERATURE,
-        hold_time     "needed-hold-time"        : Option<Time>               = heat::NEEDED_TIME.named("Time to hold it"),
+        hold_time     "needed-hold-time"        : Option<Time>               = heat::NEEDED_TIME.named("Required hold time"),
         cool          "cool-temperature"        : Option<Temperature>        = heat::COOL_TEMPERATURE,
-        cool_time     "needed-cool-time"        : Option<Time>               = heat::NEEDED_TIME.named("Time to stay at or below it"),
+        cool_time     "needed-cool-time"        : Option<Time>               = heat::NEEDED_TIME.named("Required cool time"),
+        tolerance     "probe-tolerance"         : Option<TemperatureDifference> = heat::PROBE_TOLERANCE,
+        read_from     "temperature-read-from"   : Option<ReadFrom>           = Term::other("Where the temperature held was read"),
         due           "next-due"                : Option<NaiveDate>          = life::NEXT_DUE,
     }
     CHEMICAL_DISINFECTION "chemical-disinfection" "Chemical disinfection" Nothing {
-        agent         "agent"                   : Option<Agent>              = Term::other("Agent"),
+        agent         "agent"                   : Option<Agent>              = chemical::AGENT,
         name          "disinfectant-name"       : Option<String>             = life::DISINFECTANT_NAME,
         strength      "wanted-concentration"    : Option<Concentration>      = chemical::WANTED,
         volume        "solution-volume"         : Option<Volume>             = chemical::SOLUTION_VOLUME,
@@ -150,11 +153,13 @@ kinds! {
     }
     RESIDUAL_TEST "residual-test" "Residual test" Nothing {
         name          "disinfectant-name"       : Option<String>                  = life::DISINFECTANT_NAME,
-        kind          "residual-test"           : Option<TestKind>                = Term::other("Test of the residual").help("Each disinfectant needs its own."),
+        kind          "residual-test"           : Option<TestKind>                = Term::other("Residual test used").help("Each disinfectant needs its own."),
         limit         "residual-limit"          : Option<Concentration>           = chemical::RESIDUAL_LIMIT,
         now           "residual-now"            : Option<Reported<Concentration>> = chemical::RESIDUAL.named("Residual after the rinse"),
-        later         "residual-later"          : Option<Reported<Concentration>> = chemical::RESIDUAL.named("Residual after the pause"),
+        later         "residual-later"          : Option<Reported<Concentration>> = chemical::RESIDUAL.named("Residual in the retest, after the standing time"),
         pause         "pause"                   : Option<Time>                    = chemical::PAUSE,
+        needed_pause  "needed-pause"            : Option<Time>                    = chemical::NEEDED_PAUSE,
+        baseline      "back-at-baseline"        : Option<Answered>                = Term::other("pH and conductivity back at their values before the acid"),
         second        "second-reader"           : Option<String>                  = life::SECOND_READER,
     }
     SAMPLE_DRAWN "sample-drawn" "Sample drawn" Nothing {
@@ -177,6 +182,13 @@ kinds! {
         share         "sample-share"            : Option<Ratio>               = report::SAMPLE_SHARE,
         endotoxin     "endotoxin"               : Option<Reported<Endotoxin>> = report::ENDOTOXIN_RESULT,
         sensitivity   "test-sensitivity"        : Option<Endotoxin>           = report::TEST_SENSITIVITY,
+        medium        "culture-medium"          : Option<Medium>              = Term::other("Culture medium"),
+        incubated_at  "incubation-temperature"  : Option<Temperature>         = report::INCUBATION_TEMPERATURE,
+        incubated     "incubation-time"         : Option<Time>                = report::INCUBATION_TIME,
+        technique     "culture-technique"       : Option<Technique>           = Term::other("Culture technique"),
+        port          "sampling-port"           : Option<SamplePort>          = Term::other("Sampling port"),
+        carried       "time-to-laboratory"      : Option<Time>                = report::TIME_TO_LABORATORY,
+        kept_cold     "kept-cold"               : Option<Answered>            = Term::other("Kept cold until it was tested"),
         due           "next-due"                : Option<NaiveDate>           = life::NEXT_DUE,
     }
     PART_CHANGED "part-changed" "Part changed" Nothing {

@@ -13,7 +13,7 @@ use super::{Event, Id, Record};
 use crate::choice;
 use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Known, Missing, Named, Value};
-use crate::trade::chemical::TestKind;
+use crate::trade::chemical::{Agent, ResidualTests};
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -237,20 +237,17 @@ fn signed_off<'a>(sign_off: &'a Event, events: &[&'a Rc<Event>]) -> Vec<&'a str>
     named.into_iter().chain(report.and_then(|report| report.of.as_deref())).collect()
 }
 
-/// Whether a residual test shows none of what another event left inside: by that disinfectant's own test, below the limit
-/// after the rinse and again after a pause. Equal to the limit is not below it.
+/// Whether a residual test shows none of what another event left inside, as the sheet of the rinse judges it. A
+/// preservative that has no agent of its own is tested by what its label names.
 fn shows_none(test: &Event, left: &Event) -> bool {
     let name = |event: &Event| event.fields.word("disinfectant-name").map(str::to_lowercase);
     let another = matches!((name(test), name(left)), (Some(tested), Some(left)) if tested != left);
-    let own = test.choice("residual-test") == Some(TestKind::Own.id());
-    let paused = test.number("pause").is_some_and(|pause| pause > 0.0);
-    let Some(limit) = test.number("residual-limit") else { return false };
-    let below = |id| match test.value(id) {
-        Some(Value::Number(found)) => found < limit * (1.0 - 1e-12),
-        Some(Value::Below(bound)) => bound <= limit * (1.0 + 1e-12),
-        _ => false,
-    };
-    !another && own && paused && below("residual-now") && below("residual-later")
+    let preservative = || (left.kind == &STORED).then_some(Value::Choice(Agent::Other.id()));
+    let tests = ResidualTests::of(|id| match id {
+        "agent" => left.value(id).or_else(preservative),
+        _ => test.value(id),
+    });
+    !another && tests.show_none()
 }
 
 fn pending(events: &[Rc<Event>]) -> Vec<Rc<Event>> {

@@ -8,7 +8,7 @@ use crate::engine::sheet::{Caution, Evaluate, Known, Missing, Problem, Stage, St
 use crate::{choice, sheet, step};
 
 choice!(/// Whether something was found after it.
-    Found { Counted "counted" "Counted", Below "below-limit" "Nothing found: below the limit of the method" });
+    Found { Counted "counted" "Counted", Below "below-limit" "None detected: below the detection limit" });
 
 const COUNT: Term = Term::number(&NUMBER, "Count", "N").possible(1e-12, 1e15, "");
 
@@ -18,16 +18,16 @@ static NO_EXCUSE: Caution = Caution {
 };
 
 sheet! {
-    /// By how many powers of ten a count is lowered, and how many are needed for a wanted count.
+    /// By how many powers of ten a count is lowered, and how many are needed for a required count.
     LogReduction, "log-reduction", "Log reduction", Stage::Bench,
     sources: &[&source::LOGARITHM],
     cautions: &[&NO_EXCUSE],
     criteria: &[],
     inputs: {
         before "count-before": f64           = COUNT.named("Before").symbol("N_1").help("Colonies or endotoxin units in one volume; the same unit before and after."),
-        after  "count-after":  Known<f64>    = COUNT.named("After, or the limit of the method").symbol("N_2").help("Where nothing was found, the least that the method can show: never zero."),
-        found  "count-found":  Option<Found> = Term::other("What was found after it").assumed("a count"),
-        wanted "count-wanted": Known<f64>    = COUNT.named("Wanted after it").symbol("N_w").help("The limit that the water must meet."),
+        after  "count-after":  Known<f64>    = COUNT.named("After, or the detection limit").symbol("N_2").help("Where nothing was found, the least that the method can show: never zero."),
+        found  "count-found":  Option<Found> = Term::other("Result after").assumed("a count"),
+        wanted "count-wanted": Known<f64>    = COUNT.named("Required after").symbol("N_w").help("The limit that the water must meet."),
     }
     outputs Outputs: {
         reduction "log-reduction": Known<f64> = Term::number(&NUMBER, "Log reduction", "LRV"),
@@ -44,7 +44,7 @@ impl Evaluate for LogReduction {
         if is_below && after.is_ok_and(|after| after > before) {
             return Err(Problem::new(
                 "count-after",
-                "the method shows less than was there before: dilute less, or filter more",
+                "the detection limit is above the count before: dilute less, or filter more",
             )
             .into());
         }
@@ -60,14 +60,14 @@ impl Evaluate for LogReduction {
             w.warn(
                 "count-after",
                 "more-after",
-                "there is more after it than before: growth, or the samples were exchanged",
+                "there is more after than before: growth, or the samples were swapped",
             );
         }
         if needed.is_ok_and(|needed| needed < 0.0) {
             w.warn(
                 "count-wanted",
                 "nothing-to-remove",
-                "less was there before than is wanted after: nothing needs to be taken away",
+                "there is less before than is required after: nothing has to be removed",
             );
         }
         let not_counted =

@@ -13,7 +13,7 @@ Agent {
     Hypochlorite "hypochlorite" "Sodium hypochlorite (bleach)",
     CitricAcid "citric-acid" "Citric acid",
     Formaldehyde "formaldehyde" "Formaldehyde",
-    Other "other" "Another agent",
+    Other "other" "Another product",
 });
 
 choice!(/// The test with which the residual was read.

@@ -46,12 +46,12 @@ sheet! {
         by_mass   "stock-share":          Option<Ratio>        = chemical::STOCK_SHARE,
         density   "stock-density":        Known<Density>       = chemical::STOCK_DENSITY,
         stock_as  "stock-counted-as":     Option<StrengthAs>   = Term::other("Strength of the stock expressed as").assumed("the substance itself"),
-        wanted    "wanted-concentration": Option<Concentration> = chemical::WANTED.assumed("by per cent or by parts"),
+        wanted    "wanted-concentration": Option<Concentration> = chemical::WANTED.assumed("in % or in parts"),
         wanted_as "wanted-counted-as":    Option<StrengthAs>   = Term::other("Strength of the solution expressed as").assumed("the same as that of the stock"),
         volume    "solution-volume":      Volume               = chemical::SOLUTION_VOLUME,
         form      "stock-form":           Option<StockForm>    = Term::other("Form of the stock").assumed("a liquid"),
         percent   "wanted-percent":       Option<Ratio>        = chemical::WANTED_PERCENT,
-        percent_means "percent-means":    Known<PercentMeans>  = Term::other("What the per cent means").help("As the instructions print it: % w/v, % w/w or % v/v."),
+        percent_means "percent-means":    Known<PercentMeans>  = Term::other("What the % means").help("As the instructions print it: % w/v, % w/w or % v/v."),
         solution_density "solution-density": Option<Density>   = chemical::SOLUTION_DENSITY,
         ratio     "ratio-number":         Option<f64>          = chemical::RATIO_NUMBER,
         ratio_means "ratio-means":        Known<RatioMeans>    = Term::other("What the ratio means").help("“1:100” can be either: ask the supplier."),
@@ -160,7 +160,7 @@ impl Dilution {
         if self.by_volume.is_some() {
             return Err(Problem::new(
                 "stock-concentration",
-                "a powder has no strength by volume: enter its purity in per cent by mass, or leave both empty",
+                "a powder has no strength by volume: enter its purity in % by mass, or leave both empty",
             )
             .into());
         }

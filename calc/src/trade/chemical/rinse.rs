@@ -7,7 +7,7 @@
 
 use super::agent::{Agent, TestKind};
 use super::cycles;
-use super::residual;
+use super::residual::ResidualTests;
 use crate::engine::quantity::{
     Concentration, Flow, Time, Volume,
     kinds::{NUMBER, TIME, VOLUME},
@@ -24,7 +24,7 @@ use crate::{input_row, sheet, step};
 input_row! {
     /// One reading of the rinse.
     RinseReading {
-        time  "time":     Time                    = Term::number(&TIME, "Time since the rinse began", "t").help("A watch.").plausible(0.0, 120.0, "min").possible(0.0, 1e5, "min"),
+        time  "time":     Time                    = Term::number(&TIME, "Time since the rinse began", "t").help("By a watch.").plausible(0.0, 120.0, "min").possible(0.0, 1e5, "min"),
         found "residual": Reported<Concentration> = chemical::RESIDUAL,
     }
 }
@@ -32,7 +32,7 @@ input_row! {
 /// After the rinse.
 pub static RESIDUAL_AFTER_RINSE: Criterion = Criterion {
     id: "residual-after-rinse",
-    sentence: "Residual after the rinse below the limit, by the agent's own test",
+    sentence: "Residual after the rinse below the limit, by the disinfectant's own test",
     stage: Stage::Chemical,
     side: Side::Below,
     forecast: false,
@@ -45,7 +45,7 @@ pub static RESIDUAL_AFTER_RINSE: Criterion = Criterion {
 /// After the water has stood.
 pub static RESIDUAL_AFTER_PAUSE: Criterion = Criterion {
     id: "residual-after-pause",
-    sentence: "Residual below the limit in the retest after the standing time, by the agent's own test",
+    sentence: "Residual below the limit in the retest after the standing time, by the disinfectant's own test",
     ..RESIDUAL_AFTER_RINSE
 };
 
@@ -75,7 +75,7 @@ sheet! {
         limit    "residual-limit":     Known<Concentration>           = chemical::RESIDUAL_LIMIT,
         tanks    "tanks":              Option<f64>                    = chemical::TANKS,
         readings "rinse-readings":     Option<Vec<RinseReading>>      = Term::other("Readings during the rinse").help("At least two, with their times. One row per reading.").assumed("no fit"),
-        kind     "residual-test":      Known<TestKind>                = Term::other("Residual test used").help("Each agent needs its own."),
+        kind     "residual-test":      Known<TestKind>                = Term::other("Residual test used").help("Each disinfectant needs its own."),
         now      "residual-now":       Known<Reported<Concentration>> = chemical::RESIDUAL.named("Residual after the rinse").symbol("C_now"),
         later    "residual-later":     Known<Reported<Concentration>> = chemical::RESIDUAL.named("Residual in the retest, after the standing time").symbol("C_later"),
         pause    "pause":              Known<Time>                    = chemical::PAUSE,
@@ -87,13 +87,13 @@ sheet! {
     }
     outputs Outputs: {
         turnover  "turnover-time":     Time          = Term::number(&TIME, "Time for one held volume, plug flow", "τ"),
-        mixed     "volumes-mixed":     Known<f64>    = Term::number(&NUMBER, "Volumes to rinse, one mixed tank", "θ_1"),
-        series    "volumes-series":    Known<f64>    = Term::number(&NUMBER, "Volumes to rinse, tanks in series", "θ_N"),
-        time      "rinse-time":        Known<Time>   = Term::number(&TIME, "Least rinse time, one mixed tank", "t_1"),
-        in_series "rinse-time-series": Known<Time>   = Term::number(&TIME, "Least rinse time, tanks in series", "t_N"),
+        mixed     "volumes-mixed":     Known<f64>    = Term::number(&NUMBER, "Rinse volumes, one mixed tank", "θ_1"),
+        series    "volumes-series":    Known<f64>    = Term::number(&NUMBER, "Rinse volumes, tanks in series", "θ_N"),
+        time      "rinse-time":        Known<Time>   = Term::number(&TIME, "Minimum rinse time, one mixed tank", "t_1"),
+        in_series "rinse-time-series": Known<Time>   = Term::number(&TIME, "Minimum rinse time, tanks in series", "t_N"),
         effective "effective-volume":  Known<Volume> = Term::number(&VOLUME, "Effective volume, by the readings", "V_eff"),
-        fitted    "rinse-time-fitted": Known<Time>   = Term::number(&TIME, "Time from the start until the limit, by the readings", "t_fit"),
-        cycles    "fill-cycles":       Known<f64>    = Term::number(&NUMBER, "Fill and drain cycles, at least", "n"),
+        fitted    "rinse-time-fitted": Known<Time>   = Term::number(&TIME, "Rinse time to the limit, by the readings", "t_fit"),
+        cycles    "fill-cycles":       Known<f64>    = Term::number(&NUMBER, "Fill-and-drain cycles, minimum", "n"),
     }
 }
 
@@ -101,7 +101,8 @@ impl Evaluate for RinseOut {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let &RinseOut { held, flow, start, .. } = self;
-        residual::refuse_softer_limit(self.agent, self.limit)?;
+        let tests = self.tests();
+        tests.refuse_softer_limit()?;
         step!(w, turnover "τ" = held / flow);
         let limit = self.limit.and_then(|limit| {
             (limit < start)
@@ -140,7 +141,7 @@ impl Evaluate for RinseOut {
             (Ok(left), Ok(filled), Ok(limit)) => cycles::needed((left, filled), (start, limit), w),
             (left, filled, limit) => Err(left.err().or(filled.err()).or(limit.err()).unwrap_or(NO_CYCLES)),
         };
-        residual::judge(self, w);
+        tests.judge(w);
         Ok(Outputs { turnover, mixed, series, time, in_series, effective, fitted, cycles })
     }
 }
@@ -148,6 +149,11 @@ impl Evaluate for RinseOut {
 const NO_CYCLES: Missing = Missing::not_known("fill-volume", "Volume filled in each cycle");
 
 impl RinseOut {
+    fn tests(&self) -> ResidualTests {
+        let &Self { agent, limit, now, later, pause, needed_pause, baseline, .. } = self;
+        ResidualTests { agent, test: self.kind, limit, now, later, pause, needed_pause, baseline }
+    }
+
     /// Slope and start of ln C over time by least squares; readings "less than" something have no place on the line.
     fn fit(&self, w: &mut Working) -> Result<Known<(f64, f64)>, Stop> {
         const FEW: Missing =

@@ -102,7 +102,7 @@ pub(super) fn wanted(asked: &Dilution, w: &mut Working) -> Result<Wanted, Stop> 
         },
         (None, None, None) => Err(Missing::not_known(
             "wanted-concentration",
-            "enter the strength of the solution: as a concentration, in per cent, or in parts",
+            "enter the strength of the solution: as a concentration, in %, or in parts",
         )
         .into()),
         (_, Some(_), _) => Err(one_way("wanted-percent")),
@@ -113,7 +113,7 @@ pub(super) fn wanted(asked: &Dilution, w: &mut Working) -> Result<Wanted, Stop> 
 fn one_way(field: &'static str) -> Stop {
     Problem::new(
         field,
-        "enter the strength of the solution in one way only: as a concentration, in per cent, or in parts",
+        "enter the strength of the solution in one way only: as a concentration, in %, or in parts",
     )
     .into()
 }

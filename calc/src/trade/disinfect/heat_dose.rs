@@ -84,7 +84,7 @@ sheet! {
         log             "log":             Option<Vec<LogRow>> = Term::other("Log of the run")
             .help("One row per reading. With several probes, name the probe in each row; the coldest one counts.")
             .assumed("temperature and time held, without a log"),
-        set_temperature "set-temperature": Option<Temperature> = LOGGED_TEMPERATURE.named("Temperature held, without a log").symbol("T"),
+        set_temperature "set-temperature": Option<Temperature> = LOGGED_TEMPERATURE.named("Temperature held, without a log").symbol("T").help("What the probe at the coldest point showed for the whole time."),
         set_time        "set-time":        Option<Time>        = HELD_TIME,
         longest_gap     "longest-gap":     Option<Time>        = HELD_TIME.named("Longest gap between readings that still counts").symbol("t_gap").units("s", "s")
             .help("A longer gap gets no credit, since nobody knows what happened in it. More than two minutes never counts.")
@@ -102,14 +102,14 @@ sheet! {
         dose      "dose":          Known<HeatDose>       = Term::number(&HEAT_DOSE, "Heat dose A0 at the coldest point", "A_0"),
         coldest   "coldest-probe": Known<String>         = Term::other("Probe at the coldest point"),
         probes    "probes":        Vec<ProbeDose>        = Term::other("Each probe"),
-        held      "hold-time":     Known<Time>           = Term::number(&TIME, "Time held, from reading to reading", "t_hold"),
+        held      "hold-time":     Known<Time>           = Term::number(&TIME, "Hold time, from reading to reading", "t_hold"),
         cool_since "cool-since":   Known<Time>           = LOGGED_TIME.named("Cool since, in log time").symbol("t_cool").units("min", "min"),
-        cool_stayed "cool-time":   Known<Time>           = Term::number(&TIME, "Cool for", "Δt_cool"),
-        cool_enough "cool-enough": Known<Time>           = LOGGED_TIME.named("Cool for long enough from, in log time").symbol("t_enough").units("min", "min"),
+        cool_stayed "cool-time":   Known<Time>           = Term::number(&TIME, "Cool time", "Δt_cool"),
+        cool_enough "cool-enough": Known<Time>           = LOGGED_TIME.named("Cool-down complete at, in log time").symbol("t_enough").units("min", "min"),
         countings "countings":     Vec<Counting>         = Term::other("Cool-down periods, after the highest reading"),
         if_high   "dose-if-high":  Known<HeatDose>       = Term::number(&HEAT_DOSE, "Heat dose if the probes read high by their accuracy", "A_0,low"),
-        held_if_high "hold-time-if-high": Known<Time>    = Term::number(&TIME, "Time held if the probes read high by their accuracy", "t_hold,low"),
-        cool_if_low "cool-time-if-low":   Known<Time>    = Term::number(&TIME, "Cool for if the probes read low by their accuracy", "Δt_cool,low"),
+        held_if_high "hold-time-if-high": Known<Time>    = Term::number(&TIME, "Hold time if the probes read high by their accuracy", "t_hold,low"),
+        cool_if_low "cool-time-if-low":   Known<Time>    = Term::number(&TIME, "Cool time if the probes read low by their accuracy", "Δt_cool,low"),
     }
 }
 

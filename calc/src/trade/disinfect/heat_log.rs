@@ -54,7 +54,7 @@ output_row! {
         gaps      "gaps":      Time               = Term::number(&TIME, "Time without credit: no readings, or readings that cannot be right", "t_gap"),
         intervals "intervals": f64                = Term::number(&NUMBER, "Intervals", "n"),
         if_high   "dose-if-high": Known<HeatDose> = Term::number(&HEAT_DOSE, "Heat dose if it reads high by its accuracy", "A_0,low"),
-        held_if_high "held-if-high": Known<Time>  = Term::number(&TIME, "Time held if it reads high by its accuracy", "t_hold,low"),
+        held_if_high "held-if-high": Known<Time>  = Term::number(&TIME, "Hold time if it reads high by its accuracy", "t_hold,low"),
     }
 }
 
@@ -178,6 +178,17 @@ pub fn time_above(log: &[LogRow], probe: &str, limit: Temperature, longest: Time
         last = Some((time, temperature));
     }
     sum
+}
+
+/// How often one probe was at or above the floor, each time from and to a reading below it.
+pub fn hot_periods(log: &[LogRow], probe: &str) -> usize {
+    let mut was_hot = false;
+    let rises = named(log, probe).filter_map(|(_, row)| row.temperature).filter(|temperature| {
+        let is_hot = *temperature >= FLOOR;
+        let before = std::mem::replace(&mut was_hot, is_hot);
+        is_hot && !before
+    });
+    rises.count()
 }
 
 /// What one probe's readings add up to, each lowered by as much as the probe reads high. An interval longer than `longest`

@@ -72,10 +72,10 @@ sheet! {
     }
     outputs Outputs: {
         capacity "loop-heat-capacity": HeatCapacity  = Term::number(&HEAT_CAPACITY, "Heat capacity of water and apparatus", "C"),
-        heat     "heat-needed":        Energy        = Term::number(&ENERGY, "Heat to warm them up", "E"),
+        heat     "heat-needed":        Energy        = Term::number(&ENERGY, "Heat needed", "E"),
         spare    "heating-power":      Known<Power>  = Term::number(&POWER, "Heater power left at the target temperature", "P_1"),
         time     "heat-up-time":       Known<Time>   = Term::number(&TIME, "Heat-up time", "t"),
-        energy   "heat-up-energy":     Known<Energy> = Term::number(&ENERGY, "Energy that the heater uses for it", "E_h"),
+        energy   "heat-up-energy":     Known<Energy> = Term::number(&ENERGY, "Heater energy used", "E_h"),
         cooling  "cool-down-time":     Known<Time>   = Term::number(&TIME, "Cool-down time, flushed with cold water", "t_f"),
     }
 }
@@ -137,7 +137,7 @@ impl Evaluate for HeatUp {
             }
             (flush, cold, cool) => {
                 let missing = flush.err().or(cold.err()).or(cool.err());
-                Err(missing.unwrap_or(Missing::not_known("cooling-flow", "Flow of cold water to cool it")))
+                Err(missing.unwrap_or(Missing::not_known("cooling-flow", "Cooling water flow")))
             }
         };
         Ok(Outputs { capacity, heat, spare, time, energy, cooling })

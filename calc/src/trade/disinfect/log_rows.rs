@@ -3,7 +3,7 @@
 //! Rests on the boiling of water at 100 °C under one atmosphere. How fast a loop of water changes is common practice,
 //! no source. Rows that cannot be so at all are refused before (`heat_log::misplaced`, the possible range).
 
-use super::heat_log::{BOILING, FLOOR, LogRow, ProbeDose, is_leap, named};
+use super::heat_log::{BOILING, FLOOR, LogRow, ProbeDose, hot_periods, is_leap, named};
 use crate::engine::quantity::{Temperature, Time};
 use crate::engine::sheet::{Sentence, Slot, Working};
 
@@ -59,6 +59,16 @@ pub fn warn(log: &[LogRow], name: &str, probe: &ProbeDose, longest_gap: Time, w:
             }
         }
         last = Some((index, time, temperature));
+    }
+    let periods = hot_periods(log, name);
+    if periods > 1 {
+        w.warn(
+            "log",
+            "several-runs",
+            Sentence::plain("probe {probe}: {count} separate periods at or above 65 °C, whose doses are added; if these are several runs, enter each run by itself")
+                .with("probe", Slot::Text(probe.probe.clone()))
+                .with("count", Slot::Count(periods as i64)),
+        );
     }
     if gaps.len() > NAMED {
         w.warn(

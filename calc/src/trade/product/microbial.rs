@@ -97,10 +97,10 @@ sheet! {
     }
     outputs Outputs: {
         count    "colony-count":       Known<ColonyCount> = Term::number(&COLONY_COUNT, "Colony count", "c"),
-        low      "colony-count-low":   Known<ColonyCount> = Term::number(&COLONY_COUNT, "Lower end of its interval", "c_low"),
-        high     "colony-count-high":  Known<ColonyCount> = Term::number(&COLONY_COUNT, "Upper end of its interval", "c_high"),
-        bound    "colony-count-bound": Known<ColonyCount> = Term::number(&COLONY_COUNT, "Count that it stays below, with this confidence", "c_up"),
-        needed   "volume-to-show":     Known<Volume>      = Term::number(&VOLUME, "Volume to test to show the limit, with no colony", "V_need").units("mL", "mL"),
+        low      "colony-count-low":   Known<ColonyCount> = Term::number(&COLONY_COUNT, "Lower confidence limit (two-sided)", "c_low"),
+        high     "colony-count-high":  Known<ColonyCount> = Term::number(&COLONY_COUNT, "Upper confidence limit (two-sided)", "c_high"),
+        bound    "colony-count-bound": Known<ColonyCount> = Term::number(&COLONY_COUNT, "Upper confidence limit (one-sided)", "c_up"),
+        needed   "volume-to-show":     Known<Volume>      = Term::number(&VOLUME, "Sample volume needed to show the limit, with no colonies", "V_need").units("mL", "mL"),
         dilution "largest-dilution":   Known<f64>         = Term::number(&NUMBER, "Maximum valid dilution (MVD) of the endotoxin test", "MVD"),
     }
 }
@@ -188,7 +188,7 @@ impl Colonies {
     fn against(&self, limit: ColonyCount) -> Known<ColonyCount> {
         const TOO_LITTLE: Missing = Missing::not_known(
             "plated-volume",
-            "too little water was tested: not even a plate without a colony would show this limit; filter more",
+            "too little water was tested: even a plate without colonies would not show this limit; filter more",
         );
         let (count, tested) = (self.count?, self.tested?);
         let empty_plate = -(1.0 - self.confidence.si().max(JUDGED)).ln();

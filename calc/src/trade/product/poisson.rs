@@ -13,7 +13,7 @@ const LEAST_TERM: f64 = 1e-18;
 /// reference library in tests/published/product.csv.
 ///
 /// # Errors
-/// None; for a tail from 0.001 to 0.999 and counts to 1,000.
+/// None; for a tail from 0.0005 to 0.999 and counts to 1,000.
 ///
 /// # Source
 /// Garwood 1936.

@@ -77,7 +77,7 @@ sheet! {
         limit   "disinfection-limit": Known<f64>     = LIMIT.named("Longest time between disinfections, days").symbol("d_dis").help("From your instructions."),
         stored  "stored-with-preservative": Option<Answered> = YES_OR_NO.named("Stored with a preservative"),
         frozen  "may-have-frozen": Option<Answered>  = YES_OR_NO.named("May have been below freezing"),
-        moved   "was-moved":     Option<Answered>    = YES_OR_NO.named("Moved, or another place"),
+        moved   "was-moved":     Option<Answered>    = YES_OR_NO.named("Moved, or in another room"),
         opened  "was-opened":    Option<Answered>    = YES_OR_NO.named("Water side opened since the last disinfection"),
     }
     outputs Outputs: {

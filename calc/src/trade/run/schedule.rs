@@ -33,7 +33,7 @@ input_row! {
         name        "task":          String            = Term::other("Task").help("What has to be done. No patient's name."),
         last        "last-done":     Option<NaiveDate> = Term::other("Last done").help("If empty: never done, or not known."),
         every       "every":         Option<f64>       = Term::number(&NUMBER, "Every", "N").whole().possible(1.0, 1000.0, ""),
-        span        "span":          Option<Span>      = Term::other("Counted in"),
+        span        "span":          Option<Span>      = Term::other("Unit of the interval"),
         grace       "grace-days":    Option<f64>       = Term::number(&NUMBER, "Grace period, days", "g").whole().possible(0.0, 366.0, ""),
         counter_then "counter-then": Option<f64>       = COUNT.named("Counter when last done").symbol("n_0"),
         counter_now "counter-now":   Option<f64>       = COUNT.named("Counter now"),
@@ -140,7 +140,7 @@ impl Task {
     fn by_calendar(&self) -> Known<NaiveDate> {
         let every = self.every.ok_or(Missing::not_known("tasks", "Every"))? as u32;
         let last = self.last.ok_or(Missing::not_known("tasks", "Last done"))?;
-        let date = match self.span.ok_or(Missing::not_known("tasks", "Counted in"))? {
+        let date = match self.span.ok_or(Missing::not_known("tasks", "Unit of the interval"))? {
             Span::Days => last.checked_add_days(Days::new(every.into())),
             Span::Weeks => last.checked_add_days(Days::new(u64::from(every) * 7)),
             Span::Months => last.checked_add_months(Months::new(every)),

@@ -47,8 +47,8 @@ pub const WANTED: Term = Term::number(&CONCENTRATION, "Strength of the solution"
     .possible(0.01, 1e6, "mg/L");
 
 /// `wanted-percent`
-pub const WANTED_PERCENT: Term = Term::number(&RATIO, "Strength of the solution in per cent", "p")
-    .help("From the RO's own instructions, with what the per cent means.")
+pub const WANTED_PERCENT: Term = Term::number(&RATIO, "Strength of the solution (%)", "p")
+    .help("From the RO's own instructions, with what the % means.")
     .assumed("as a concentration or in parts")
     .plausible(0.01, 10.0, "%")
     .possible(1e-6, 100.0, "%");
@@ -56,7 +56,7 @@ pub const WANTED_PERCENT: Term = Term::number(&RATIO, "Strength of the solution 
 /// `ratio-number`
 pub const RATIO_NUMBER: Term = Term::number(&NUMBER, "Dilution ratio: the number N", "N")
     .help("The 100 of “1 in 100” or “1 + 100”, with which of the two it is.")
-    .assumed("as a concentration or in per cent")
+    .assumed("as a concentration or in %")
     .plausible(1.0, 1000.0, "")
     .possible(0.001, 1e6, "");
 
@@ -81,7 +81,7 @@ pub const RINSE_FLOW: Term = Term::number(&FLOW, "Rinse flow", "Q")
     .within_share(3.0);
 
 /// `agent`
-pub const AGENT: Term = Term::other("Agent");
+pub const AGENT: Term = Term::other("Disinfectant or descaler");
 
 /// `residual-limit`
 pub const RESIDUAL_LIMIT: Term = Term::number(&CONCENTRATION, "Residual limit", "C_r")
@@ -91,14 +91,14 @@ pub const RESIDUAL_LIMIT: Term = Term::number(&CONCENTRATION, "Residual limit", 
 
 /// `residual`
 pub const RESIDUAL: Term = Term::number(&CONCENTRATION, "Residual", "C")
-    .help("By the agent's own test. Where it shows nothing, enter “<” and the smallest amount that it can show.")
+    .help("By the disinfectant's own test. Where it shows nothing, enter “<” and the smallest amount that it can show.")
     .plausible(0.0, 1000.0, "mg/L")
     .possible(0.0, 1e6, "mg/L")
     .or_below();
 
 /// `tanks`
 pub const TANKS: Term = Term::number(&NUMBER, "Mixed volumes in series", "N")
-    .help("1 is one mixed tank, the slowest; a long narrow circuit is like many.")
+    .help("1 is one mixed tank, the slowest. A long narrow circuit is like many.")
     .assumed("1, the slowest")
     .whole()
     .plausible(1.0, 20.0, "")

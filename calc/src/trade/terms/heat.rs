@@ -59,8 +59,8 @@ pub const PROBE_TOLERANCE: Term = Term::number(&TEMPERATURE_DIFFERENCE, "Probe a
     .possible(0.0, 20.0, "K");
 
 /// `loop-volume`
-pub const LOOP_VOLUME: Term = Term::number(&VOLUME, "Water in the loop", "V")
-    .help("All that is heated, tank and lines with it. Drain the loop into a jug once and count.")
+pub const LOOP_VOLUME: Term = Term::number(&VOLUME, "Loop volume", "V")
+    .help("All the water that is heated, with tank and lines. Drain the loop into a jug once and add up.")
     .plausible(1.0, 100.0, "L")
     .possible(0.01, 10_000.0, "L")
     .within_share(5.0);
@@ -75,7 +75,7 @@ pub const APPARATUS_HEAT_CAPACITY: Term =
         .within_share(20.0);
 
 /// `start-temperature`
-pub const START_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature at the start", "T_0")
+pub const START_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Start temperature", "T_0")
     .help("A reading in the loop before the heater is switched on.")
     .plausible(2.0, 40.0, "°C")
     .possible(0.5, 99.0, "°C")
@@ -89,7 +89,7 @@ pub const TARGET_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Target temperat
     .possible(1.0, 99.0, "°C");
 
 /// `loop-heater-power`
-pub const LOOP_HEATER_POWER: Term = Term::number(&POWER, "Heater power of the loop", "P")
+pub const LOOP_HEATER_POWER: Term = Term::number(&POWER, "Loop heater power", "P")
     .help("From the label, at the voltage of this socket: at 90 % of the voltage a heater gives 81 % of its power.")
     .plausible(0.5, 20.0, "kW")
     .possible(0.001, 1000.0, "kW")
@@ -105,7 +105,7 @@ pub const STANDING_LOSS: Term = Term::number(&POWER, "Heat loss of the loop at t
 
 /// `room-temperature`
 pub const ROOM_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Room temperature", "T_r")
-    .help("With it the loss grows as the loop warms.")
+    .help("With it, the heat loss grows as the loop warms up.")
     .assumed("the whole loss from the start, the cautious side")
     .plausible(10.0, 35.0, "°C")
     .possible(-20.0, 60.0, "°C")
@@ -119,14 +119,14 @@ pub const GIVE_UP_TIME: Term = Term::number(&TIME, "Heat-up time limit", "t_max"
     .possible(1.0, 10_000.0, "min");
 
 /// `cooling-flow`
-pub const COOLING_FLOW: Term = Term::number(&FLOW, "Flow of cold water to cool it", "Q_f")
-    .help("Let in while as much hot water goes to drain, the heater off. Timed jug test (bucket test) at the drain.")
+pub const COOLING_FLOW: Term = Term::number(&FLOW, "Cooling water flow", "Q_f")
+    .help("Cold water in, as much hot water to drain, heater off. Timed jug test (bucket test) at the drain.")
     .plausible(0.5, 20.0, "L/min")
     .possible(0.001, 1000.0, "L/min")
     .within_share(3.0);
 
 /// `cooling-temperature`
-pub const COOLING_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Temperature of that cold water", "T_in")
+pub const COOLING_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Cooling water temperature", "T_in")
     .help("A reading at the tap.")
     .plausible(2.0, 30.0, "°C")
     .possible(0.5, 60.0, "°C")

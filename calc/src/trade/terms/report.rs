@@ -72,14 +72,14 @@ pub const COLONIES: Term = Term::number(&NUMBER, "Colonies counted", "n")
     .possible(0.0, 1000.0, "");
 
 /// `plated-volume`
-pub const PLATED_VOLUME: Term = Term::number(&VOLUME, "Volume that was plated or filtered", "V_p")
+pub const PLATED_VOLUME: Term = Term::number(&VOLUME, "Volume plated or filtered", "V_p")
     .units("mL", "mL")
     .help("On all plates together.")
     .plausible(0.1, 1000.0, "mL")
     .possible(0.001, 1e6, "mL");
 
 /// `sample-share`
-pub const SAMPLE_SHARE: Term = Term::number(&RATIO, "Share of sample in what was plated", "s")
+pub const SAMPLE_SHARE: Term = Term::number(&RATIO, "Share of sample in the plated volume", "s")
     .help("One part in ten is 10 %.")
     .assumed("100 %, not diluted")
     .plausible(0.01, 100.0, "%")
@@ -106,7 +106,7 @@ pub const TIME_TO_LABORATORY: Term = Term::number(&TIME, "Time from sampling to 
     .possible(0.0, 2000.0, "h");
 
 /// `confidence`
-pub const CONFIDENCE: Term = Term::number(&RATIO, "Confidence of the intervals", "P")
+pub const CONFIDENCE: Term = Term::number(&RATIO, "Confidence level", "P")
     .help("A limit is judged with 95 % at least, whatever is entered here.")
     .assumed("95 %")
     .plausible(90.0, 99.9, "%")
