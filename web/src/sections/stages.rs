@@ -8,6 +8,7 @@ use crate::sheet::verdict::{self, enter};
 use crate::text::{WORDS, capital, fill};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, Stage, State};
+use calc::trade::plan::holds;
 use yew::prelude::*;
 
 /// The checks of one stage.
@@ -78,6 +79,8 @@ pub struct Verdict {
     /// The worst check with its stage and time of the year, and whether other checks wait for an entry; none where nothing
     /// is checked.
     pub worst: Option<(Check, String, bool)>,
+    /// What asks to hold whatever the numbers say.
+    pub hold: Option<&'static str>,
     /// The other stages, state by state, and that a water test decides.
     pub rest: String,
 }
@@ -88,7 +91,8 @@ impl Verdict {
         let worst = self.worst.as_ref().map(|(check, place, is_part)| {
             format!("{} {} ", verdict::headline(check, place, *is_part), verdict::sentence(check, set))
         });
-        worst.unwrap_or_default() + &self.rest
+        let hold = self.hold.map(|hold| format!("{hold} ")).unwrap_or_default();
+        hold + &worst.unwrap_or_default() + &self.rest
     }
 }
 
@@ -117,7 +121,9 @@ pub fn verdict(stages: &[OfStage], judged: &Judged, sheet: &'static Declaration)
     let said = said.map(|(words, stages)| fill(words, &[("stages", stages)]));
     let rest: Vec<String> = said.chain([WORDS.section.estimate.to_owned()]).collect();
     let worst = worst.map(|worst| (worst.clone(), checks::place(worst), is_part));
-    Verdict { worst, rest: rest.join(" ") }
+    let dosing = sheet.input("building-dosing").and_then(|index| judged.values.get(index)?.as_ref());
+    let hold = holds(&judged.assessment.checks, dosing).then_some(WORDS.section.hold);
+    Verdict { worst, hold, rest: rest.join(" ") }
 }
 
 /// The stage with the state and the numbers of its worst check.

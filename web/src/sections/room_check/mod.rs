@@ -39,6 +39,7 @@ pub fn RoomCheck(props: &SectionProps) -> Html {
                 <h2 id={ids::VIEW} tabindex="-1">{ title(&now) }</h2>
                 if now.record.is_invented() { <p class="record"><span class="tag">{ WORDS.invented }</span></p> }
                 <div class="verdict" id="verdict">
+                    if let Some(hold) = verdict.hold { <p><strong>{ hold }</strong></p> }
                     if let Some((worst, place, is_part)) = verdict.worst.as_ref().filter(|_| !is_blank) {
                         { said(worst, place, *is_part, set) }
                         if let Some(later) = later.as_deref() { { fixes(worst, &later.fixes, sheet, set) } }
