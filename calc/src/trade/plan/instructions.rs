@@ -84,7 +84,8 @@ impl Plan {
             Analyte::Manganese => Missing::not_known("manganese", softener::MANGANESE.name),
             _ => Missing::not_known("iron", softener::IRON.name),
         };
-        let reading = self.test_or_report(test, analyte).and_then(|reading| reading.ok_or(missing));
+        let reading =
+            self.test_or_report(test, self.reported(analyte)).and_then(|reading| reading.ok_or(missing));
         w.in_case(case, |w| match (reading, limit) {
             (Ok(reading), Ok(limit)) => w.judge_reported(&FEED_AT_MOST, reading, limit, "feed-report"),
             (reading, limit) => {

@@ -95,9 +95,9 @@ impl Plan {
     pub(super) fn test_or_report(
         &self,
         test: Known<Option<Concentration>>,
-        analyte: Analyte,
+        reported: Known<Option<Reported<Concentration>>>,
     ) -> Known<Option<Reported<Concentration>>> {
-        Ok(match (test?, self.reported(analyte)?) {
+        Ok(match (test?, reported?) {
             (Some(test), Some(Reported::Is(reported))) if !self.tests_are_newer()? => {
                 Some(Reported::Is(test.max(reported)))
             }
@@ -124,9 +124,9 @@ impl Plan {
                 drops: Err(Missing::not_known("hardness", "")),
                 a_drop: Err(Missing::not_known("hardness", "")),
             };
-            Ok(sheet.run(w)?.by_report)
+            Ok((sheet.run(w)?.by_report, report.reported(Analyte::Iron)))
         });
-        let by_report = part(&found, |found| *found);
+        let by_report = part(&found, |found| found.0);
         let hardness = match (self.hardness, by_report) {
             (Ok(Some(entered)), Ok(by_report)) => {
                 self.tests_are_newer().map(|newer| if newer { entered } else { entered.max(by_report) })
@@ -147,7 +147,7 @@ impl Plan {
                     .quantity("counted", counted),
             );
         }
-        let iron = self.test_or_report(self.iron, Analyte::Iron);
+        let iron = self.test_or_report(self.iron, part(&found, |found| Ok(found.1)));
         HardWater { hardness, iron: iron.map(|iron| iron.map(Reported::at_most)) }
     }
 
