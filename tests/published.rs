@@ -96,6 +96,25 @@ fn every_row_says_where_it_comes_from() {
 }
 
 #[test]
+fn every_shown_formula_is_read_back_into_the_same_tree() {
+    of_every_filling(|row| {
+        for step in &row.assessed()?.steps {
+            let Some(node) = step.node() else { continue };
+            for set in SETS {
+                let text = node.text(set, &str::to_owned);
+                if shown::read_shown(&text) != Some(shown::as_shown(&node, set)?) {
+                    return Err(format!(
+                        "{}: step {}: “{text}” can be read as another formula",
+                        row.at, step.result.name
+                    ));
+                }
+            }
+        }
+        Ok(())
+    });
+}
+
+#[test]
 fn every_shown_formula_gives_its_shown_result() {
     of_every_filling(|row| {
         for step in &row.assessed()?.steps {

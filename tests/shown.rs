@@ -2,7 +2,7 @@
 
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::Step;
-use calc::engine::sheet::formula::{Node, shown};
+use calc::engine::sheet::formula::{Function, Node, Operator, shown};
 
 /// A number as it is shown: `−1.25`, `3.6 × 10⁻⁵`.
 pub fn reread(text: &str) -> Option<f64> {
@@ -128,6 +128,119 @@ pub fn is_coherent(step: &Step, wished: UnitSet) -> bool {
     value.is_some_and(|value| (value - expected).abs() <= 1e-9 * scale)
 }
 
+/// The formula of a step in the very numbers that are shown: what a reader of its text should understand.
+///
+/// # Errors
+/// A number that cannot be read.
+pub fn as_shown(node: &Node, set: UnitSet) -> Result<Node, String> {
+    let number = |value: f64| {
+        let value = reread(&shown(value)).ok_or_else(|| format!("{value} cannot be read"))?;
+        let number = Node::Number(value.abs());
+        Ok::<_, String>(if value < 0.0 { Node::Minus(Box::new(number)) } else { number })
+    };
+    let of = |node: &Node| as_shown(node, set).map(Box::new);
+    Ok(match node {
+        Node::Number(value) => number(*value)?,
+        Node::Constant(..) => number(node.value(set, &|_| None).ok_or("a constant has no unit")?)?,
+        Node::Name(_) => node.clone(),
+        Node::Minus(inner) => Node::Minus(of(inner)?),
+        Node::Two(operator, a, b) => Node::Two(*operator, of(a)?, of(b)?),
+        Node::Call(function, arguments) => {
+            Node::Call(*function, arguments.iter().map(|one| as_shown(one, set)).collect::<Result<_, _>>()?)
+        }
+    })
+}
+
+/// Reads a formula as it is shown in one line, by the rules of the schoolbook: powers first, then products and quotients
+/// from left to right, then sums and differences from left to right.
+pub fn read_shown(text: &str) -> Option<Node> {
+    let mut reader = Shown(text);
+    let node = reader.sum()?;
+    reader.0.trim().is_empty().then_some(node)
+}
+
+struct Shown<'a>(&'a str);
+
+impl Shown<'_> {
+    fn take(&mut self, sign: &str) -> bool {
+        match self.0.trim_start().strip_prefix(sign) {
+            Some(rest) => {
+                self.0 = rest;
+                true
+            }
+            None => false,
+        }
+    }
+
+    fn joined(&mut self, signs: [(&str, Operator); 2], part: fn(&mut Self) -> Option<Node>) -> Option<Node> {
+        let mut left = part(self)?;
+        while let Some((_, operator)) = signs.iter().find(|(sign, _)| self.take(sign)) {
+            left = Node::Two(*operator, Box::new(left), Box::new(part(self)?));
+        }
+        Some(left)
+    }
+
+    fn sum(&mut self) -> Option<Node> {
+        self.joined([("+", Operator::Plus), ("−", Operator::Minus)], Self::product)
+    }
+
+    fn product(&mut self) -> Option<Node> {
+        self.joined([("·", Operator::Times), ("/", Operator::Over)], Self::signed)
+    }
+
+    fn signed(&mut self) -> Option<Node> {
+        if self.take("−") { Some(Node::Minus(Box::new(self.power()?))) } else { self.power() }
+    }
+
+    fn power(&mut self) -> Option<Node> {
+        let base = self.single()?;
+        if !self.take("^") {
+            return Some(base);
+        }
+        Some(Node::Two(Operator::Power, Box::new(base), Box::new(self.single()?)))
+    }
+
+    fn single(&mut self) -> Option<Node> {
+        if self.take("(") {
+            let inner = self.sum()?;
+            return self.take(")").then_some(inner);
+        }
+        self.0 = self.0.trim_start();
+        if self.0.starts_with(|c: char| c.is_ascii_digit()) {
+            return self.number();
+        }
+        let is_of_name = |c: char| c.is_alphanumeric() || matches!(c, '_' | '√' | '₁' | '₀');
+        let end = self.0.find(|c| !is_of_name(c)).unwrap_or(self.0.len());
+        let (name, rest) = self.0.split_at(end);
+        self.0 = rest;
+        if name.is_empty() || !rest.starts_with('(') {
+            return (!name.is_empty()).then(|| Node::Name(name.to_owned()));
+        }
+        use Function::{Abs, Exp, Ln, Log10, Max, Min, Sqrt};
+        let function =
+            [Exp, Ln, Log10, Sqrt, Min, Max, Abs].into_iter().find(|function| function.name() == name)?;
+        self.take("(");
+        let mut arguments = vec![self.sum()?];
+        while self.take(";") {
+            arguments.push(self.sum()?);
+        }
+        self.take(")").then_some(Node::Call(function, arguments))
+    }
+
+    /// `1.2` or `1.2 × 10⁻³`.
+    fn number(&mut self) -> Option<Node> {
+        let is_raised = |c: char| matches!(c, '⁻' | '⁰' | '¹' | '²' | '³' | '⁴'..='⁹');
+        let mantissa = self.0.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(self.0.len());
+        let end = match self.0[mantissa..].strip_prefix(" × 10") {
+            Some(power) => self.0.len() - power.trim_start_matches(is_raised).len(),
+            None => mantissa,
+        };
+        let (number, rest) = self.0.split_at(end);
+        self.0 = rest;
+        reread(number).map(Node::Number)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -140,6 +253,32 @@ mod tests {
             assert_eq!(reread(&shown(value)), Some(value), "{}", shown(value));
         }
         assert_eq!(reread("4 minutes"), None);
+    }
+
+    #[test]
+    fn a_shown_formula_keeps_the_parentheses_that_it_needs() {
+        for (text, expected) in [
+            ("a - (b - c)", "a − (b − c)"),
+            ("a - b - c", "a − b − c"),
+            ("a / (b * c)", "a / (b · c)"),
+            ("a * (b / c)", "a · (b / c)"),
+            ("-(a + b) * c", "(−(a + b)) · c"),
+            ("a + -b", "a + (−b)"),
+            ("-(a * b)", "−(a · b)"),
+            ("(-a).powi(2)", "(−a)^2"),
+            ("-a.powi(2)", "−a^2"),
+            ("a.powf(b + 1.0)", "a^(b + 1)"),
+            ("a.powf(b).powf(c)", "(a^b)^c"),
+            ("a / 1e-9", "a / (1 × 10⁻⁹)"),
+            ("(a + b).max(c).sqrt()", "√(max(a + b; c))"),
+        ] {
+            let node = calc::engine::sheet::formula::read(text).unwrap();
+            let shown = node.text(UnitSet::Si, &str::to_owned);
+            assert_eq!(shown, expected);
+            assert_eq!(read_shown(&shown), Some(as_shown(&node, UnitSet::Si).unwrap()), "{shown}");
+        }
+        assert_eq!(read_shown("a + "), None);
+        assert_eq!(read_shown("(a + b"), None);
     }
 
     /// A step of 28.3 L at 5.678118 L/min, with that result in minutes.

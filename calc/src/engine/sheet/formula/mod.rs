@@ -157,17 +157,17 @@ impl Node {
         })
     }
 
-    /// In one line, each name as `say` says it.
+    /// In one line, each name as `say` says it, with the parentheses without which it could be read as another tree.
     pub fn text(&self, set: UnitSet, say: &impl Fn(&str) -> String) -> String {
         self.text_in(0, set, say)
     }
 
     fn text_in(&self, outer: u8, set: UnitSet, say: &impl Fn(&str) -> String) -> String {
         let (text, level) = match self {
-            Node::Number(value) => (shown(*value), 4),
-            Node::Constant(..) => (in_set(self, set).map_or_else(String::new, |(value, _)| shown(value)), 4),
+            Node::Number(value) => held(shown(*value)),
+            Node::Constant(..) => held(in_set(self, set).map_or_else(String::new, |(value, _)| shown(value))),
             Node::Name(name) => (say(name), 4),
-            Node::Minus(inner) => (format!("−{}", inner.text_in(2, set, say)), 1),
+            Node::Minus(inner) => (format!("−{}", inner.text_in(3, set, say)), 1),
             Node::Two(operator, a, b) => {
                 let (sign, level) = match operator {
                     Operator::Plus => (" + ", 1),
@@ -176,9 +176,7 @@ impl Node {
                     Operator::Over => (" / ", 2),
                     Operator::Power => ("^", 3),
                 };
-                // the right side of a difference or a quotient keeps its parentheses
-                let right =
-                    if matches!(operator, Operator::Plus | Operator::Times) { level } else { level + 1 };
+                let right = level + 1;
                 let left = if *operator == Operator::Power { level + 1 } else { level };
                 (format!("{}{sign}{}", a.text_in(left, set, say), b.text_in(right, set, say)), level)
             }
@@ -189,6 +187,16 @@ impl Node {
         };
         if level < outer { format!("({text})") } else { text }
     }
+}
+
+/// A number with how closely it holds together: one with a sign or a power of ten is no single thing.
+fn held(number: String) -> (String, u8) {
+    let level = match number.as_str() {
+        number if number.starts_with('−') => 1,
+        number if number.contains('×') => 2,
+        _ => 4,
+    };
+    (number, level)
 }
 
 /// A constant in the units of the set.
