@@ -250,7 +250,7 @@ fn one_id_means_one_thing_everywhere() {
         }
         for field in sheet.inputs {
             let (other_sheet, other) = *inputs.entry(field.id).or_insert((sheet, field));
-            let (term, theirs) = (&field.term, &other.term);
+            let (term, theirs) = (field.term, other.term);
             if term.possible != theirs.possible || term.plausible != theirs.plausible {
                 say(field.id, sheet, other_sheet, "another range");
             }

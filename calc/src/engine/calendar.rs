@@ -1,8 +1,10 @@
 //! The months, as every table of a year names them, and moments as a clock shows them.
 
 mod moment;
+mod spoken;
 
 pub use moment::{Moment, NoMoment};
+pub use spoken::{day_in_words, read_day, read_moment};
 
 use crate::choice;
 
@@ -29,4 +31,9 @@ impl Month {
         Month::November,
         Month::December,
     ];
+
+    /// In words.
+    pub const fn name(self) -> &'static str {
+        Month::NAMED[self as usize].name
+    }
 }

@@ -208,7 +208,7 @@ pub(crate) fn dial_kind(dial: &Dial, is_column: bool) -> Option<&'static Kind> {
 /// Where a dial is usually turned: the plausible range, where that has no end the possible one, and in any case as far
 /// as the present number. For a column of readings ten times its tolerance to both sides. `None`: the range is to be given.
 pub fn usual_range(case: &dyn Case, dial: &Dial) -> Option<(f64, f64)> {
-    let term = &dial.of.term;
+    let term = dial.of.term;
     if dial.is_column(case) {
         return match term.tolerance {
             Tolerance::None => None,

@@ -2,6 +2,7 @@
 
 pub mod calendar;
 pub mod curve;
+mod decided;
 pub mod monte_carlo;
 pub mod quantity;
 pub mod reason;

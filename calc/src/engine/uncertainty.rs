@@ -4,6 +4,7 @@
 //! (5.1.3, note 2). Readings of one instrument are shifted together, since they share its error. Where the two sides of
 //! a reading differ, at a kink or an extremum, the root of their mean square counts: the mean alone can be nothing.
 
+use crate::engine::sheet::criterion::ROUNDING;
 use crate::engine::sheet::{Case, Check, Dial, Shift, State, Working};
 
 /// The uncertainties of all numbers of a case.
@@ -25,11 +26,14 @@ pub struct Part {
 }
 
 impl Budget {
-    /// The standard uncertainty of one number; `None` where the number is missing or nothing is known of its inputs.
+    /// The standard uncertainty of one number; `None` where the number is missing, or nothing is known of the inputs that
+    /// bear on it.
     pub fn standard_uncertainty(&self, number: usize) -> Option<f64> {
         let known = self.numbers.get(number).is_some_and(|value| value.is_finite());
         let sum: f64 = self.parts.iter().filter_map(|part| part.changes.get(number)).map(|c| c * c).sum();
-        (known && !self.parts.is_empty() && sum.is_finite()).then(|| sum.sqrt())
+        // what rounding leaves is no uncertainty: no reading bears on the number
+        let bears = self.numbers.get(number).is_some_and(|value| sum.sqrt() > ROUNDING * value.abs());
+        (known && bears && sum.is_finite()).then(|| sum.sqrt())
     }
 
     /// The parts of one number's variance, greatest first: where measuring better would help.

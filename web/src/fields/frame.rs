@@ -62,7 +62,7 @@ pub fn described_by(props: &FieldProps) -> Option<String> {
 
 /// How to measure it, and what follows when it is left empty.
 fn hints(props: &FieldProps) -> Vec<String> {
-    let term = &props.field.term;
+    let term = props.field.term;
     let mut hints = Vec::new();
     if !term.help.is_empty() {
         hints.push(term.help.to_owned());
@@ -82,7 +82,7 @@ fn hints(props: &FieldProps) -> Vec<String> {
 
 /// What is taken while the field is empty.
 fn assumed(props: &FieldProps) -> Option<String> {
-    let term = &props.field.term;
+    let term = props.field.term;
     let is_empty = props.entry.as_deref().is_none_or(|entry| match entry {
         Entry::One(typed) => typed.is_empty(),
         Entry::Rows(rows) => rows.counted() == 0,

@@ -9,6 +9,7 @@ use crate::still::Still;
 use crate::text::{WORDS, alone, capital, fill};
 use calc::engine::calendar::Month;
 use calc::engine::quantity::UnitSet;
+use calc::engine::reason;
 use calc::engine::sheet::criterion::COVERAGE;
 use calc::engine::sheet::{Check, Criterion, Declaration, Side, Stage, State};
 use calc::trade::plan::walk::is_in_detail;
@@ -169,6 +170,9 @@ pub fn in_words(id: &str, sheet: &'static Declaration) -> String {
 
 /// Value and limit on one line, or why there are none.
 pub fn short(check: &Check, set: UnitSet) -> String {
+    if let Some(whatever) = reason::whatever(check) {
+        return whatever.show(set);
+    }
     match check.state {
         // answered by yes or no
         State::NotMet | State::Met if is_answered(check) => String::new(),
@@ -186,6 +190,9 @@ pub fn short(check: &Check, set: UnitSet) -> String {
 
 /// The numbers of a check, or what would have to be known.
 pub fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Html {
+    if let Some(whatever) = reason::whatever(check) {
+        return html! { <p>{ whatever.show(set) }</p> };
+    }
     match check.state {
         State::DoesNotApply => match check.instead {
             Some(instead) => html! { <p>{ fill(WORDS.instead, &[("criterion", instead.sentence)]) }</p> },

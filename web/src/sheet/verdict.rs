@@ -59,6 +59,7 @@ pub fn state(state: State, is_part: bool) -> String {
 pub fn sentence(check: &Check, set: UnitSet) -> String {
     let asks = check.criterion.sentence;
     match check.state {
+        _ if check.decided.is_some() => format!("{asks}: {}", alone(&checks::short(check, set))),
         State::NotMet | State::Marginal | State::Met if checks::is_answered(check) => alone(asks),
         State::NotMet | State::Marginal | State::Met => {
             format!("{asks}: {} {}", alone(&checks::short(check, set)), alone(&checks::margin(check, set)))

@@ -2,7 +2,8 @@
 
 use super::{Entry, Filling, Rows, Typed};
 use crate::text::WORDS;
-use calc::documents::reading::{read_cell, read_text, remark};
+use calc::documents::reading::{moment_in_full, read_cell, read_text_at, remark};
+use calc::engine::calendar::Moment;
 use calc::engine::sheet::{Declaration, Field, Problem, Sentence, Shape, Slot, Value, Warning};
 
 /// The values of a sheet as far as they could be read.
@@ -14,13 +15,15 @@ pub struct Reading {
     pub problems: Vec<Problem>,
     /// What was read without doubt, and may still be meant otherwise.
     pub remarks: Vec<Warning>,
+    /// The present moment, where the sheet asks for it: beside it others may be told by the clock alone.
+    now: Option<Moment>,
     /// Of tables in which rows were left out: the field, and which of its rows were not.
     pub kept: Vec<(&'static str, Vec<usize>)>,
 }
 
 /// Reads every field of a sheet; all problems at once.
 pub fn read(declaration: &'static Declaration, filling: &Filling) -> Reading {
-    let mut reading = Reading::default();
+    let mut reading = Reading { now: now(filling), ..Reading::default() };
     for field in declaration.inputs {
         let value = filling.entries.get(field.id).and_then(|entry| match entry.as_ref() {
             Entry::One(typed) => reading.one(field, typed),
@@ -29,6 +32,14 @@ pub fn read(declaration: &'static Declaration, filling: &Filling) -> Reading {
         reading.values.push(value);
     }
     reading
+}
+
+/// What stands in the field for the present moment.
+fn now(filling: &Filling) -> Option<Moment> {
+    match filling.entries.get("now")?.as_ref() {
+        Entry::One(typed) => Moment::read(&typed.text).ok(),
+        Entry::Rows(_) => None,
+    }
 }
 
 impl Reading {
@@ -41,7 +52,8 @@ impl Reading {
             return Some(Value::Refused);
         }
         self.remarks.extend(remark(field, &typed.text, typed.unit));
-        read_text(field, &typed.text, typed.unit).unwrap_or_else(|problem| {
+        self.remarks.extend(self.now.and_then(|now| moment_in_full(field, &typed.text, now)));
+        read_text_at(field, &typed.text, typed.unit, self.now).unwrap_or_else(|problem| {
             self.problems.push(problem);
             Some(Value::Refused)
         })

@@ -55,7 +55,7 @@ fn field(field: &'static Field, is_input: bool) -> Json {
         told.insert("assumed".into(), named(field.term.assumed));
     }
     match field.shape {
-        Shape::Number(kind) => number(&mut told, &field.term, kind, is_input),
+        Shape::Number(kind) => number(&mut told, field.term, kind, is_input),
         Shape::Choice(choices) => {
             told.insert("shape".into(), json!("choice"));
             let choices = choices.iter().map(|one| json!({ "id": one.id, "name": one.name }));

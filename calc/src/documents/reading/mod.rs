@@ -8,10 +8,10 @@ mod number;
 pub(crate) use number::{no_unit, units};
 pub use number::{remark, typed_number};
 
-use crate::engine::calendar::{Moment, NoMoment};
-use crate::engine::quantity::Unit;
+use crate::engine::calendar::{Moment, NoMoment, read_day, read_moment};
 use crate::engine::quantity::text::Typed;
-use crate::engine::sheet::{Field, Named, Problem, Sentence, Shape, Slot, Value};
+use crate::engine::quantity::unit::{Unit, is_invisible};
+use crate::engine::sheet::{Field, Named, Problem, Sentence, Shape, Slot, Value, Warning};
 use chrono::NaiveDate;
 
 /// The most characters that a name may have.
@@ -41,6 +41,41 @@ pub fn read_text(
     read(field, text, unit).map_err(|sentence| Problem::new(field.id, sentence))
 }
 
+/// The same beside the present moment: of a moment day and year may then be left out, and the last such one is meant.
+///
+/// # Errors
+/// As [`read_text`].
+///
+/// # Example
+/// ```
+/// use calc::{engine::calendar::Moment, engine::sheet::Value, documents::reading::read_text_at, program::catalogue};
+/// let sheet = catalogue::find("chlorine-test").unwrap().declaration;
+/// let tested = &sheet.inputs[sheet.input("tested-at").unwrap()];
+/// let now = Moment::read("2027-03-14T07:30+01:00").unwrap();
+/// let read = read_text_at(tested, "02:10", None, Some(now));
+/// assert_eq!(read, Ok(Some(Value::Moment(Moment::read("2027-03-14T02:10+01:00").unwrap()))));
+/// ```
+pub fn read_text_at(
+    field: &'static Field,
+    text: &str,
+    unit: Option<&'static Unit>,
+    now: Option<Moment>,
+) -> Result<Option<Value>, Problem> {
+    read_at(field, text, unit, now).map_err(|sentence| Problem::new(field.id, sentence))
+}
+
+/// How a moment was read of which day or year was left out, said back in full.
+pub fn moment_in_full(field: &'static Field, text: &str, now: Moment) -> Option<Warning> {
+    let is_whole = Moment::read(text).is_ok();
+    let (Shape::Moment, false, Ok(moment)) = (field.shape, is_whole, read_moment(text, now)) else {
+        return None;
+    };
+    let sentence = Sentence::plain("“{typed}” was read as {moment}")
+        .with("typed", quoted(text))
+        .with("moment", Slot::Text(moment.in_words()));
+    Some(Warning { field: field.id, id: "moment-in-full", sentence, assumed: false })
+}
+
 /// What a person typed into one cell of a table; rows are counted from 0.
 ///
 /// # Errors
@@ -64,7 +99,17 @@ pub(crate) fn read(
     text: &str,
     unit: Option<&'static Unit>,
 ) -> Result<Option<Value>, Sentence> {
-    let text = text.trim();
+    read_at(field, text, unit, None)
+}
+
+/// The same beside the present moment.
+pub(crate) fn read_at(
+    field: &'static Field,
+    text: &str,
+    unit: Option<&'static Unit>,
+    now: Option<Moment>,
+) -> Result<Option<Value>, Sentence> {
+    let text = text.trim_matches(|c: char| c.is_whitespace() || is_invisible(c));
     if text.is_empty() {
         return Ok(None);
     }
@@ -78,7 +123,7 @@ pub(crate) fn read(
         }
         Shape::Choice(named) => choice(field, named, text).map(Some),
         Shape::Date => date(text).map(Some),
-        Shape::Moment => moment(text).map(Some),
+        Shape::Moment => moment(text, now).map(Some),
         Shape::Text => name(field, text).map(Some),
         Shape::Table(_) => Err(Sentence::plain("{name} is a table: enter it row by row").of(field)),
     }
@@ -99,12 +144,18 @@ fn choice(field: &'static Field, named: &'static [Named], text: &str) -> Result<
         })
 }
 
-/// A date as ISO 8601 writes it, the one way in which day and month cannot change places.
+/// A date as ISO 8601 writes it, or with its month as a word: the ways in which day and month cannot change places.
 fn date(text: &str) -> Result<Value, Sentence> {
     let refused = |template| Err(Sentence::plain(template).with("typed", quoted(text)));
+    if let Some(day) = read_day(text) {
+        return match day {
+            Some(day) => Ok(Value::Date(day)),
+            None => refused("the calendar has no {typed}: check the day and the month"),
+        };
+    }
     if text.contains(['/', '.']) {
         return refused(
-            "“{typed}” can be read with day or month first: write year-month-day, such as 2026-11-12",
+            "“{typed}” can be read with day or month first: write year-month-day, such as 2026-11-12, or the month as a word",
         );
     }
     let digits = text.len() == 10
@@ -117,14 +168,22 @@ fn date(text: &str) -> Result<Value, Sentence> {
     }
     match text.parse::<NaiveDate>() {
         Ok(date) => Ok(Value::Date(date)),
-        Err(_) => refused("the calendar has no {typed}: look at month and day, which stand in this order"),
+        Err(_) => refused("the calendar has no {typed}: check month and day, which stand in this order"),
     }
 }
 
-/// A moment as ISO 8601 writes it, with the offset from UTC: without it nobody knows when it was.
-fn moment(text: &str) -> Result<Value, Sentence> {
-    Moment::read(text).map(Value::Moment).map_err(|why| {
+/// A moment as people write it beside the present one; else as ISO 8601 does, with the offset from UTC: without both nobody
+/// knows when it was.
+fn moment(text: &str, now: Option<Moment>) -> Result<Value, Sentence> {
+    let read = match now {
+        Some(now) => read_moment(text, now),
+        None => Moment::read(text),
+    };
+    read.map(Value::Moment).map_err(|why| {
         let template = match why {
+            NoMoment::Form if now.is_some() => {
+                "“{typed}” is no moment as it is read here: write the clock, such as 02:10, before it perhaps the day, such as 14 Mar"
+            }
             NoMoment::Form => {
                 "“{typed}” is no moment as it is written here: year-month-day, T, the clock, the offset from UTC, such as 2026-11-12T08:30+01:00"
             }
@@ -132,7 +191,7 @@ fn moment(text: &str) -> Result<Value, Sentence> {
                 "“{typed}” does not say by which clock: add the offset from UTC, such as +01:00 for central Europe in winter, or Z for UTC"
             }
             NoMoment::Impossible => {
-                "calendar and clock have no {typed}: look at month, day, hour and offset, which stand in this order"
+                "calendar and clock have no {typed}: check month, day, hour and offset, which stand in this order"
             }
         };
         Sentence::plain(template).with("typed", quoted(text))
@@ -196,14 +255,14 @@ mod tests {
     static DISINFECTANT: Field = Field {
         id: "disinfectant",
         name: "disinfectant",
-        term: Term::other("Disinfectant"),
+        term: &Term::other("Disinfectant"),
         shape: Shape::Choice(NAMED),
         needed: false,
     };
     static DATE: Field = Field { id: "date", shape: Shape::Date, ..DISINFECTANT };
     static PLACE: Field = Field {
         id: "place-name",
-        term: Term::other("Name of the place"),
+        term: &Term::other("Name of the place"),
         shape: Shape::Text,
         ..DISINFECTANT
     };
@@ -232,6 +291,8 @@ mod tests {
     fn a_date_is_read_in_one_order_only() {
         let day = NaiveDate::from_ymd_opt(2026, 11, 12).map(Value::Date);
         assert_eq!(read_text(&DATE, "2026-11-12", None), Ok(day));
+        assert_eq!(read_text(&DATE, "12 Nov 2026", None), read_text(&DATE, "2026-11-12", None));
+        assert!(said(&DATE, "31 Nov 2026").starts_with("the calendar has no 31 Nov 2026"));
         assert!(said(&DATE, "03/04/2027").contains("day or month first"));
         assert!(said(&DATE, "12.11.2026").contains("day or month first"));
         assert!(said(&DATE, "2026-02-30").starts_with("the calendar has no 2026-02-30"));

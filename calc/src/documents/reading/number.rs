@@ -73,8 +73,12 @@ fn refusal(unread: &Unread, field: &'static Field, kind: &'static Kind, text: &s
             "“{typed}” has more than one decimal mark: write thousands without a mark, such as 1234.5",
         )
         .with("typed", quoted(text)),
+        Unread::Groups => Sentence::plain(
+            "“{typed}” has a space where no group of three digits begins: write the number without spaces, such as 1234.5",
+        )
+        .with("typed", quoted(text)),
         Unread::TooLarge => {
-            Sentence::plain("“{typed}” is too large to compute with: look at the number and its exponent")
+            Sentence::plain("“{typed}” is too large to compute with: check the number and its exponent")
                 .with("typed", quoted(text))
         }
         Unread::NoUnit => no_unit(field),
@@ -100,7 +104,9 @@ pub(crate) fn no_unit(field: &'static Field) -> Sentence {
     } else {
         "{name} needs its unit behind the number, such as {metric} or {us}"
     };
-    Sentence::plain(template).with("metric", Slot::Word(metric)).with("us", Slot::Word(us)).of(field)
+    let shown =
+        |symbol| Slot::Word(field.term.kind.and_then(|kind| kind.find(symbol)).map_or(symbol, Unit::shown));
+    Sentence::plain(template).with("metric", shown(metric)).with("us", shown(us)).of(field)
 }
 
 fn wrong_unit(unit: &str, field: &'static Field, kind: &'static Kind, text: &str) -> Sentence {
@@ -153,7 +159,7 @@ pub fn remark(field: &'static Field, text: &str, unit: Option<&'static Unit>) ->
             "“{typed}” was read as {value}, with the point as the decimal mark: if a thousand times as much is meant, write {whole}",
         )
         .with("typed", quoted(text))
-        .with("value", Slot::Number(typed.si(), kind))
+        .with("value", Slot::Given(typed.si(), kind))
         .with("whole", Slot::Text(format!("{whole}{part}"))),
         assumed: false,
     })
@@ -166,16 +172,16 @@ mod tests {
     use crate::engine::quantity::kinds::{CONCENTRATION, CONDUCTIVITY, FLOW, NUMBER, RATIO};
     use crate::engine::sheet::{Shape, Term};
 
-    const fn field(kind: &'static Kind, term: Term) -> Field {
+    const fn field(kind: &'static Kind, term: &'static Term) -> Field {
         Field { id: "x", name: "x", term, shape: Shape::Number(kind), needed: true }
     }
 
-    static OPEN_FLOW: Field = field(&FLOW, Term::number(&FLOW, "Flow", "Q"));
-    static SHARE: Field = field(&RATIO, Term::number(&RATIO, "Recovery", "Y"));
-    static PH: Field = field(&NUMBER, Term::number(&NUMBER, "pH", "pH"));
+    static OPEN_FLOW: Field = field(&FLOW, &Term::number(&FLOW, "Flow", "Q"));
+    static SHARE: Field = field(&RATIO, &Term::number(&RATIO, "Recovery", "Y"));
+    static PH: Field = field(&NUMBER, &Term::number(&NUMBER, "pH", "pH"));
     static FEED: Field = field(
         &CONDUCTIVITY,
-        Term::number(&CONDUCTIVITY, "Conductivity", "κ").plausible(10.0, 3000.0, "µS/cm"),
+        &Term::number(&CONDUCTIVITY, "Conductivity", "κ").plausible(10.0, 3000.0, "µS/cm"),
     );
 
     fn said(field: &'static Field, text: &str) -> String {
@@ -198,7 +204,7 @@ mod tests {
                 "1.2.3 L/min",
                 "“1.2.3 L/min” has more than one decimal mark: write thousands without a mark, such as 1234.5",
             ),
-            (&OPEN_FLOW, "2", "Flow needs its unit behind the number, such as L/min or gal/min"),
+            (&OPEN_FLOW, "2", "Flow needs its unit behind the number, such as L/min or gpm"),
             (&SHARE, "50", "Recovery needs its unit behind the number, such as %"),
             (
                 &OPEN_FLOW,
@@ -215,7 +221,7 @@ mod tests {
             (
                 &OPEN_FLOW,
                 "1e400 L/min",
-                "“1e400 L/min” is too large to compute with: look at the number and its exponent",
+                "“1e400 L/min” is too large to compute with: check the number and its exponent",
             ),
         ] {
             assert_eq!(said(field, text), expected);
@@ -225,7 +231,7 @@ mod tests {
         }
     }
 
-    static LEAD: Field = field(&CONCENTRATION, Term::number(&CONCENTRATION, "Result", "C").or_below());
+    static LEAD: Field = field(&CONCENTRATION, &Term::number(&CONCENTRATION, "Result", "C").or_below());
 
     #[test]
     fn less_than_is_read_where_a_field_may_be_so() {

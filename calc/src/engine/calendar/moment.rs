@@ -2,7 +2,7 @@
 //! and over a change of the clock.
 
 use crate::engine::quantity::Time;
-use chrono::{DateTime, FixedOffset, NaiveDate, TimeDelta};
+use chrono::{DateTime, FixedOffset, NaiveDate, NaiveDateTime, TimeDelta, TimeZone};
 
 /// A date and a time with the offset from UTC (ISO 8601, RFC 3339).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -81,6 +81,16 @@ impl Moment {
         self.0.timestamp_millis()
     }
 
+    /// A date and a time on its own clock; none that this clock never shows.
+    pub(super) fn on_its_clock(self, local: NaiveDateTime) -> Option<Moment> {
+        self.0.offset().from_local_datetime(&local).single().map(Moment)
+    }
+
+    /// As people read it, by its own clock: `14 Mar 2027, 02:10`.
+    pub fn in_words(self) -> String {
+        format!("{}, {}", super::day_in_words(self.date()), self.0.format("%H:%M"))
+    }
+
     /// The same moment as the clock of another one shows it.
     pub fn by_clock_of(self, other: Moment) -> Moment {
         Moment(self.0.with_timezone(other.0.offset()))
@@ -134,6 +144,11 @@ mod tests {
         ] {
             assert_eq!(Moment::read(text), Err(why), "{text}");
         }
+    }
+
+    #[test]
+    fn a_moment_is_said_by_its_own_clock() {
+        assert_eq!(read("2027-03-04T02:10-05:00").in_words(), "4 Mar 2027, 02:10");
     }
 
     #[test]

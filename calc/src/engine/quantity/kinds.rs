@@ -136,14 +136,14 @@ kinds! {
         unit("bar", 1e5, "bar", &["bar g", "barg"]),
         unit("kPa", 1e3, "kilopascals", &[]),
         unit("Pa", 1.0, "pascals", &[]),
-        unit("psi", PSI, "pounds per square inch", &["psig", "psi g", "lbf/in²"]),
+        unit("psi", PSI, "pounds per square inch", &["psig", "psi g", "lbf/in²", "lb/in²", "lb/sq in"]),
     ]
     /// A difference of two pressures; SI unit Pa.
     PressureDifference PRESSURE_DIFFERENCE "pressure-difference" "pressure difference" ("bar", "psi"): [
         unit("bar", 1e5, "bar", &[]),
         unit("kPa", 1e3, "kilopascals", &[]),
         unit("Pa", 1.0, "pascals", &[]),
-        unit("psi", PSI, "pounds per square inch", &["psid"]),
+        unit("psi", PSI, "pounds per square inch", &["psid", "lbf/in²", "lb/in²", "lb/sq in"]),
     ]
     /// A difference of two temperatures; SI unit K.
     TemperatureDifference TEMPERATURE_DIFFERENCE "temperature-difference" "temperature difference" ("K", "°F"): [
@@ -161,12 +161,12 @@ kinds! {
     ]
     /// Chlorine of any form, reported as Cl2; SI unit kg/m³.
     Chlorine CHLORINE "chlorine" "chlorine as Cl2" ("mg/L", "mg/L"): [
-        unit("mg/L", 1e-3, "milligrams per litre as Cl2", &["ppm", "mg/L as Cl2", "g/m³"]),
+        unit("mg/L", 1e-3, "milligrams per litre as Cl2", &["ppm", "mg/L as Cl2", "mg/L Cl2", "ppm Cl2", "ppm as Cl2", "mg Cl2/L", "g/m³"]),
         unit("kg/m³", 1.0, "kilograms per cubic metre as Cl2", &[]),
     ]
     /// Hardness reported as calcium carbonate; SI unit kg/m³ as CaCO3.
     Hardness HARDNESS "hardness" "hardness as CaCO3" ("mg/L", "gpg"): [
-        unit("mg/L", 1e-3, "milligrams per litre as CaCO3", &["ppm", "mg/L as CaCO3"]),
+        unit("mg/L", 1e-3, "milligrams per litre as CaCO3", &["ppm", "mg/L as CaCO3", "mg/L CaCO3", "ppm CaCO3", "ppm as CaCO3", "mg CaCO3/L"]),
         unit("gpg", GRAIN / GALLON, "grains per US gallon", &["gr/gal", "grains"]),
         unit("°dH", 0.01 * CACO3 / CAO, "German degrees", &["dH", "°d"]),
         unit("°fH", 1e-2, "French degrees", &["fH", "°f H"]),

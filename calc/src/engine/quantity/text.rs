@@ -3,7 +3,7 @@
 //! Decimal comma and point are both read. The point is always a decimal mark; a comma with exactly three digits behind
 //! it and one to three before it (`1,234`) could mean either and is asked back.
 
-use super::unit::{Kind, Unit};
+use super::unit::{Kind, Unit, is_invisible};
 
 /// A number as it was typed, with the unit that was written or taken.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,6 +34,8 @@ pub enum Unread {
     Ambiguous,
     /// `1.2.3` or `1,234.5`.
     TwoMarks,
+    /// `1.5 000`: a space where no group of three digits begins.
+    Groups,
     /// Beyond what can be computed with.
     TooLarge,
     /// A number without a unit, where several units are in use.
@@ -52,7 +54,7 @@ pub enum Unread {
 /// assert!(read("< 0.5 L/min", &FLOW, None).unwrap().below);
 /// ```
 pub fn read(text: &str, kind: &'static Kind, fallback: Option<&'static Unit>) -> Result<Typed, Unread> {
-    let text = text.trim();
+    let text = text.trim_matches(|c: char| c.is_whitespace() || is_invisible(c));
     if text.is_empty() {
         return Err(Unread::Empty);
     }
@@ -111,6 +113,25 @@ fn groups(rest: &str) -> bool {
     rest.bytes().take_while(u8::is_ascii_digit).count() == 3
 }
 
+/// Whether spaces stand between groups of three digits alone, counted from the decimal mark to both sides: `1 234.567 891`.
+/// `1.5 000` is no number: somebody meant 1.5, or 1500.
+fn is_well_grouped(text: &str) -> bool {
+    let text = text.trim_matches(|c: char| is_space(c) || is_sign(c));
+    let mantissa = text.split(['e', 'E']).next().unwrap_or(text);
+    let (whole, part) = mantissa.split_once(['.', ',']).unwrap_or((mantissa, ""));
+    let lengths = |digits: &str| digits.split(is_space).map(str::len).collect::<Vec<_>>();
+    let whole_is = match lengths(whole).as_slice() {
+        [_] => true,
+        [first, others @ ..] => (1..=3).contains(first) && others.iter().all(|length| *length == 3),
+        [] => true,
+    };
+    let part_is = match lengths(part).as_slice() {
+        [_] | [] => true,
+        [others @ .., last] => (1..=3).contains(last) && others.iter().all(|length| *length == 3),
+    };
+    whole_is && part_is
+}
+
 /// The spaces with which people group digits.
 fn is_space(c: char) -> bool {
     matches!(c, ' ' | '\u{a0}' | '\u{2009}' | '\u{202f}')
@@ -124,6 +145,9 @@ pub fn number_of(text: &str) -> Result<f64, Unread> {
         Some((mantissa, exponent)) => (mantissa, Some(exponent)),
         None => (plain.as_str(), None),
     };
+    if !is_well_grouped(text) {
+        return Err(Unread::Groups);
+    }
     let digits = mantissa.trim_start_matches(['+', '-']);
     let marks = digits.matches(['.', ',']).count();
     if !digits.bytes().any(|b| b.is_ascii_digit())
@@ -154,7 +178,7 @@ pub fn number_of(text: &str) -> Result<f64, Unread> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::engine::quantity::kinds::{FLOW, NUMBER, TEMPERATURE};
+    use crate::engine::quantity::kinds::{CHLORINE, FLOW, HARDNESS, LENGTH, NUMBER, PRESSURE, TEMPERATURE};
 
     fn value(text: &str) -> Result<f64, Unread> {
         number_of(text)
@@ -173,6 +197,7 @@ mod tests {
             ("1.2e-3", 1.2e-3),
             (".5", 0.5),
             ("1234,567", 1234.567),
+            ("12 345 678.123 456", 12_345_678.123_456),
         ] {
             assert_eq!(value(text), Ok(expected), "{text}");
         }
@@ -188,6 +213,9 @@ mod tests {
             ("inf", Unread::NotANumber),
             ("nan", Unread::NotANumber),
             ("1e999", Unread::TooLarge),
+            ("1.5 000", Unread::Groups),
+            ("1234 567", Unread::Groups),
+            ("0,12 345", Unread::Groups),
             ("-", Unread::NotANumber),
             ("1e", Unread::NotANumber),
         ] {
@@ -214,6 +242,27 @@ mod tests {
         assert_eq!(read("1 250 L/min", &FLOW, None).map(|typed| typed.value), Ok(1250.0));
         assert_eq!(read("12 5 L/min", &FLOW, None), Err(Unread::UnknownUnit("5 L/min".into())));
         assert_eq!(read("7.4", &NUMBER, None).map(|typed| typed.value), Ok(7.4));
+    }
+
+    #[test]
+    fn signs_that_look_alike_and_marks_that_nobody_sees_are_read() {
+        for (text, kind, si) in [
+            ("100 mg/L CaCO3", &HARDNESS, 0.1),
+            ("100 mg/L CaCO₃", &HARDNESS, 0.1),
+            ("1.2 mg/L Cl2", &CHLORINE, 1.2e-3),
+            ("45 lb/in2", &PRESSURE, 45.0 * 0.453_592_37 * 9.806_65 / (0.0254 * 0.0254)),
+            ("25 ℃", &TEMPERATURE, 298.15),
+            ("77 ℉", &TEMPERATURE, 298.15),
+            ("10″", &LENGTH, 0.254),
+            ("10”", &LENGTH, 0.254),
+            ("1′", &LENGTH, 0.3048),
+            ("\u{feff}2 L/min", &FLOW, 2e-3 / 60.0),
+            ("\u{200e}2\u{a0}L/min\u{200b}", &FLOW, 2e-3 / 60.0),
+        ] {
+            let read = read(text, kind, None).map(|typed| typed.si());
+            assert!(read.as_ref().is_ok_and(|read| (read - si).abs() <= 1e-12 * si), "{text}: {read:?}");
+        }
+        assert_eq!(read("1.5 000 L/min", &FLOW, None), Err(Unread::Groups));
     }
 
     #[test]

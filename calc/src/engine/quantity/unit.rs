@@ -48,18 +48,38 @@ impl Unit {
 
     /// Whether a person who wrote `text` meant this unit; spaces and the case of letters do not matter.
     pub fn is_written(&self, text: &str) -> bool {
-        let plain = plain(text);
+        // no unit is as long as this, and to spell a whole page plainly for every name takes its time
+        text.len() <= LONGEST_NAME && self.is_plainly(&plain(text))
+    }
+
+    fn is_plainly(&self, plain: &str) -> bool {
         std::iter::once(&self.symbol).chain(self.aliases).any(|name| plain == self::plain(name))
     }
 }
 
+/// The most bytes in which a unit is written, spaces included.
+const LONGEST_NAME: usize = 100;
+
+/// Marks that nobody sees and that come along when a text is copied: byte order, direction, zero width, soft hyphen.
+pub(crate) fn is_invisible(c: char) -> bool {
+    matches!(c, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2064}' | '\u{2066}'..='\u{2069}' | '\u{feff}')
+}
+
 /// Spelling with everything removed that people write in several ways.
 fn plain(text: &str) -> String {
-    text.chars()
-        .filter(|c| !c.is_whitespace() && *c != '.')
+    let letters = text.chars().filter(|c| !c.is_whitespace() && !is_invisible(*c) && *c != '.');
+    let letters = letters.flat_map(|c| match c {
+        // one sign for degree and letter
+        '℃' => ['°', 'C'].into_iter().take(2),
+        '℉' => ['°', 'F'].into_iter().take(2),
+        other => [other, other].into_iter().take(1),
+    });
+    letters
         .flat_map(char::to_lowercase)
         .map(|c| match c {
             'μ' | 'µ' => 'u',
+            '″' | '”' | '“' => '"',
+            '′' | '’' => '\'',
             '³' => '3',
             '²' => '2',
             '₂' => '2',
@@ -130,7 +150,13 @@ impl Kind {
 
     /// The unit that a person wrote, in any of its spellings.
     pub fn written(&'static self, text: &str) -> Option<&'static Unit> {
-        self.find(text).or_else(|| self.units.iter().find(|unit| unit.is_written(text)))
+        if text.len() > LONGEST_NAME {
+            return None;
+        }
+        self.find(text).or_else(|| {
+            let plain = plain(text);
+            self.units.iter().find(|unit| unit.is_plainly(&plain))
+        })
     }
 
     /// The unit of this kind in a coherent set.

@@ -1,14 +1,15 @@
 //! From values to everything that is said of them: refusals, warnings, answers, checks.
 
 use super::case::Case;
-use super::criterion::Check;
+use super::criterion::{Check, State};
 use super::missing::{Missing, Problem, Stop};
 use super::sentence::{Sentence, Slot};
 use super::shape::{Caution, Declaration, Field, Shape};
 use super::value::{Answer, Value};
 use super::working::{Step, Warning, Working};
 use super::{Known, Sheet};
-use crate::engine::uncertainty;
+use crate::engine::{decided, uncertainty};
+use std::collections::BTreeMap;
 
 /// Reads the inputs of one sheet into its own type.
 type Fill = fn(&[Option<Value>]) -> Known<Box<dyn Case>>;
@@ -77,26 +78,35 @@ impl Entry {
         assessment
     }
 
-    /// Finds the 95 % intervals of the checks of these values, and with them what is `marginal`.
+    /// Finds the 95 % intervals of the checks of these values, with them what is `marginal`, and what is decided though
+    /// one field is empty.
     pub fn settle(&self, values: &[Option<Value>], assessment: &mut Assessment) {
         let mut values = values.to_vec();
         values.resize(self.declaration.inputs.len(), None);
         examine(self.declaration, &mut values);
         if let Ok(case) = self.fill(&values) {
             uncertainty::settle(case.as_ref(), &mut assessment.checks);
-            assessment.checks.sort_by(Check::worse);
         }
+        decided::decide(self, &values, &mut assessment.checks);
+        assessment.checks.sort_by(Check::worse);
     }
 }
 
 impl Assessment {
     /// Takes the intervals of other values of the same sheet, which a moment ago were these: until their own are
-    /// found, what was marginal stays so.
+    /// found, what was marginal stays so, and what was decided.
     pub fn settle_as(&mut self, before: &[Check]) {
         for check in &mut self.checks {
             let before = before.iter().find(|before| before.is_same(check));
             if let Some(uncertainty) = before.and_then(|before| before.uncertainty) {
                 check.settle(uncertainty);
+            }
+            let waits_for = check.missing.map(|missing| missing.field);
+            if let Some((field, before)) = before.and_then(|before| Some((before.decided?, before)))
+                && check.state == State::NotKnown
+                && waits_for == Some(field.id)
+            {
+                (check.state, check.decided) = (before.state, before.decided);
             }
         }
         self.checks.sort_by(Check::worse);
@@ -171,6 +181,7 @@ fn examine_field(
             problems.extend(impossible_bound(field, *si).map(|sentence| Problem::new(field.id, sentence)));
         }
         (Shape::Table(columns), Value::Table(rows)) => {
+            repeated(field, columns, rows, problems);
             for (row, cells) in rows.iter().enumerate() {
                 for (column, cell) in columns.iter().zip(cells) {
                     let cell_problem =
@@ -210,6 +221,31 @@ fn examine_field(
     }
 }
 
+/// Two rows of one thing, where each has one: which of them counts, nobody could know.
+fn repeated(
+    field: &'static Field,
+    columns: &'static [Field],
+    rows: &[Vec<Option<Value>>],
+    problems: &mut Vec<Problem>,
+) {
+    let Some(key) = columns.iter().position(|column| column.term.unique) else { return };
+    let mut seen = BTreeMap::new();
+    for (row, cells) in rows.iter().enumerate() {
+        let Some(Some(Value::Choice(id))) = cells.get(key) else { continue };
+        if let Some(first) = seen.insert(*id, row) {
+            let name = match columns[key].shape {
+                Shape::Choice(named) => named.iter().find(|one| one.id == *id).map_or(*id, |one| one.name),
+                _ => id,
+            };
+            let sentence = Sentence::plain("{value} is in row {first} and in row {row}: keep one of them")
+                .with("value", Slot::Word(name))
+                .with("first", Slot::Count(first as i64 + 1))
+                .with("row", Slot::Count(row as i64 + 1));
+            problems.push(Problem { field: field.id, cell: Some((row, columns[key].id)), sentence });
+        }
+    }
+}
+
 fn bounds(
     template: &'static str,
     field: &'static Field,
@@ -222,9 +258,9 @@ fn bounds(
     (!(low..=high).contains(&si)).then(|| {
         Sentence::plain(template)
             .with("name", Slot::Word(field.term.name))
-            .with("value", Slot::Number(si, kind))
-            .with("low", Slot::Number(low, kind))
-            .with("high", Slot::Number(high, kind))
+            .with("value", Slot::Given(si, kind))
+            .with("low", Slot::Given(low, kind))
+            .with("high", Slot::Given(high, kind))
     })
 }
 
@@ -235,7 +271,7 @@ fn impossible(field: &'static Field, si: f64) -> Option<Sentence> {
                 .with("name", Slot::Word(field.term.name)),
         );
     }
-    let template = "{name} cannot be {value}: enter a value from {low} to {high}, and look at the unit";
+    let template = "{name} cannot be {value}: enter a value from {low} to {high}, and check the unit";
     bounds(template, field, si, field.term.possible)
 }
 
@@ -252,18 +288,19 @@ fn impossible_bound(field: &'static Field, si: f64) -> Option<Sentence> {
     let is_possible = low < si && si <= high && si.is_finite();
     (!is_possible).then(|| {
         Sentence::plain(
-            "{name} cannot be less than {value}: enter a reporting limit above {low} and up to {high}, and look at the unit",
+            "{name} cannot be less than {value}: enter a reporting limit above {low} and up to {high}, and check the unit",
         )
         .with("name", Slot::Word(field.term.name))
-        .with("value", Slot::Number(si, kind))
-        .with("low", Slot::Number(low, kind))
-        .with("high", Slot::Number(high, kind))
+        .with("value", Slot::Given(si, kind))
+        .with("low", Slot::Given(low, kind))
+        .with("high", Slot::Given(high, kind))
     })
 }
 
 fn implausible(field: &'static Field, si: f64) -> Option<Sentence> {
     impossible(field, si).is_none().then_some(())?;
-    let template = "{name} of {value} is unusual (usually {low} to {high}); it was computed with, but look at number and unit";
+    let template =
+        "{name} of {value} is unusual (usually {low} to {high}). It was used; check number and unit";
     bounds(template, field, si, field.term.plausible)
 }
 

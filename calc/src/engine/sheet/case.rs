@@ -2,7 +2,7 @@
 
 use super::missing::Stop;
 use super::shape::{Declaration, Field, Shape, Tolerance};
-use super::value::{Answer, Shift};
+use super::value::{Answer, Held, Shift};
 use super::working::Working;
 use super::{Evaluate, Outputs, Sheet};
 use std::any::Any;
@@ -45,17 +45,20 @@ impl<S: Sheet> Case for S {
         self.run(w).map(|_| ())
     }
     fn number(&self, field: usize) -> Option<f64> {
-        Sheet::number(self, field)
+        self.held(field).and_then(Held::number)
     }
     fn rows(&self, field: usize) -> usize {
-        Sheet::rows(self, field)
+        self.held(field).map_or(0, Held::rows)
     }
     fn shift(&mut self, field: usize, column: usize, by: Shift) {
-        Sheet::shift(self, field, column, by);
+        if let Some(held) = self.held_mut(field) {
+            held.shift(column, by);
+        }
     }
     fn restore(&mut self, field: usize, from: &dyn Case) {
-        if let Some(from) = (from as &dyn Any).downcast_ref::<S>() {
-            Sheet::restore(self, field, from);
+        let from = (from as &dyn Any).downcast_ref::<S>().and_then(|from| from.held(field));
+        if let (Some(held), Some(from)) = (self.held_mut(field), from) {
+            held.restore(from);
         }
     }
     fn copy(&self) -> Box<dyn Case> {

@@ -1,7 +1,7 @@
 //! What a number is judged against, and the judgement.
 
 use super::missing::Missing;
-use super::shape::Stage;
+use super::shape::{Field, Stage};
 use super::source::Source;
 use crate::engine::quantity::{Kind, kinds::NUMBER};
 use std::cmp::Ordering;
@@ -85,6 +85,22 @@ impl Side {
             Side::AtMost | Side::Below => limit - value,
             Side::Answered => f64::NAN,
         }
+    }
+
+    /// As it is read behind "needs".
+    pub const fn needs(self) -> &'static str {
+        match self {
+            Side::AtLeast => "at least",
+            Side::AtMost => "at most",
+            Side::Above => "more than",
+            Side::Below => "less than",
+            Side::Answered => "",
+        }
+    }
+
+    /// Whether the limit is the least that will do.
+    pub const fn is_least(self) -> bool {
+        matches!(self, Side::AtLeast | Side::Above)
     }
 
     /// As it is read before the limit.
@@ -174,6 +190,8 @@ pub struct Check {
     pub kind: &'static Kind,
     /// Why it is not known; of what is not met, why the number that is judged does not exist.
     pub missing: Option<Missing>,
+    /// The empty field for which every value gives this state.
+    pub decided: Option<&'static Field>,
     /// What is relied on instead, where it does not apply.
     pub instead: Option<&'static Criterion>,
     /// The standard uncertainty of the distance to the limit, where it was asked for.
@@ -188,9 +206,13 @@ impl Check {
         limit: f64,
         kind: &'static Kind,
     ) -> Self {
+        // what a difference of two equal numbers leaves is nothing
+        let limit = if limit.abs() <= ROUNDING * value.abs() { 0.0 } else { limit };
+        // the last bit of a conversion is no reason to be on one side or the other
+        let compared = if is_equal(value, limit) { limit } else { value };
         let state = if !value.is_finite() || !limit.is_finite() {
             State::NotKnown
-        } else if criterion.side.holds(value, limit) {
+        } else if criterion.side.holds(compared, limit) {
             State::Met
         } else {
             State::NotMet
@@ -205,6 +227,7 @@ impl Check {
             limit,
             kind,
             missing: None,
+            decided: None,
             instead: None,
             uncertainty: None,
         }
@@ -257,7 +280,12 @@ impl Check {
         self.criterion.side.distance(self.value, self.limit)
     }
 
-    /// The distance over the limit, where it is judged and the scale has a true zero.
+    /// Whether the number is the limit itself, up to rounding.
+    pub fn is_at_limit(&self) -> bool {
+        is_equal(self.value, self.limit)
+    }
+
+    /// The distance over the limit, where it is judged and the scale has a true zero; none where the limit is nothing.
     pub fn margin(&self) -> Option<f64> {
         let share = self.distance() / self.limit.abs();
         let is_judged = self.state != State::DoesNotApply;
@@ -266,6 +294,10 @@ impl Check {
 
     /// Takes the standard uncertainty of the distance: what is met and within twice of it is marginal.
     pub fn settle(&mut self, uncertainty: f64) {
+        // what rounding leaves of a distance on which no uncertain input bears
+        if uncertainty <= ROUNDING * self.value.abs().max(self.limit.abs()) {
+            return;
+        }
         self.uncertainty = Some(uncertainty);
         if self.state == State::Met && self.criterion.forecast && self.distance() < COVERAGE * uncertainty {
             self.state = State::Marginal;
@@ -286,6 +318,13 @@ impl Check {
             })
             .then_with(|| self.criterion.stage.cmp(&other.criterion.stage))
     }
+}
+
+/// The share of a number below which a difference is what the last bits of a computation leave.
+pub(crate) const ROUNDING: f64 = 1e-12;
+
+fn is_equal(value: f64, limit: f64) -> bool {
+    (value - limit).abs() <= ROUNDING * value.abs().max(limit.abs())
 }
 
 /// How many standard uncertainties make a 95 % interval (JCGM 100, 6.3.3).

@@ -81,7 +81,7 @@ macro_rules! fields {
                 concat!("the term of `", $id, "` may be \"less than\" and its type may not, or the other way round")
             );
             $crate::engine::sheet::Field {
-                id: $id, name: stringify!($field), term: TERM, shape: SHAPE,
+                id: $id, name: stringify!($field), term: &TERM, shape: SHAPE,
                 needed: $crate::fields!(@needed $direction $type),
             }
         } ),*]
@@ -111,11 +111,11 @@ macro_rules! input_row {
                 Ok(Self { $( $field: $crate::engine::sheet::take(&mut fields, cells)? ),+ })
             }
             fn shift(&mut self, column: usize, by: $crate::engine::sheet::Shift) {
-                let turns: &[fn(&mut Self, $crate::engine::sheet::Shift)] =
-                    &[$( |row, by| $crate::engine::sheet::Input::shift(&mut row.$field, 0, by) ),+];
-                if let Some(turn) = turns.get(column) {
-                    turn(self, by);
-                }
+                #[allow(non_camel_case_types)]
+                enum At { $( $field ),+ }
+                $( if column == At::$field as usize {
+                    $crate::engine::sheet::Input::shift(&mut self.$field, 0, by);
+                } )+
             }
         }
     };
@@ -181,29 +181,21 @@ macro_rules! sheet {
                 let mut fields = Self::DECLARATION.inputs.iter().enumerate();
                 Ok(Self { $( $in_field: $crate::engine::sheet::take(&mut fields, values)? ),+ })
             }
-            fn number(&self, field: usize) -> Option<f64> {
-                let readings: &[fn(&Self) -> Option<f64>] =
-                    &[$( |sheet| $crate::engine::sheet::Input::number(&sheet.$in_field) ),+];
-                readings.get(field).and_then(|reading| reading(self))
+            fn held(&self, field: usize) -> Option<&dyn $crate::engine::sheet::Held> {
+                #[allow(non_camel_case_types)]
+                enum At { $( $in_field ),+ }
+                $( if field == At::$in_field as usize {
+                    return Some(&self.$in_field);
+                } )+
+                None
             }
-            fn rows(&self, field: usize) -> usize {
-                let rows: &[fn(&Self) -> usize] = &[$( |sheet| $crate::engine::sheet::Input::rows(&sheet.$in_field) ),+];
-                rows.get(field).map_or(0, |rows| rows(self))
-            }
-            fn shift(&mut self, field: usize, column: usize, by: $crate::engine::sheet::Shift) {
-                let turns: &[fn(&mut Self, usize, $crate::engine::sheet::Shift)] =
-                    &[$( |sheet, column, by| $crate::engine::sheet::Input::shift(&mut sheet.$in_field, column, by) ),+];
-                if let Some(turn) = turns.get(field) {
-                    turn(self, column, by);
-                }
-            }
-            fn restore(&mut self, field: usize, from: &Self) {
-                // `clone_from` keeps the room of a table, so that nothing is allocated
-                let turns: &[fn(&mut Self, &Self)] =
-                    &[$( |sheet, from| sheet.$in_field.clone_from(&from.$in_field) ),+];
-                if let Some(turn) = turns.get(field) {
-                    turn(self, from);
-                }
+            fn held_mut(&mut self, field: usize) -> Option<&mut dyn $crate::engine::sheet::Held> {
+                #[allow(non_camel_case_types)]
+                enum At { $( $in_field ),+ }
+                $( if field == At::$in_field as usize {
+                    return Some(&mut self.$in_field);
+                } )+
+                None
             }
         }
 

@@ -23,9 +23,10 @@ pub use criterion::{Check, Criterion, Judges, Side, State};
 pub use missing::{Absence, Known, Missing, Problem, Stop, part};
 pub use reported::Reported;
 pub use sentence::{Sentence, Slot};
+pub(crate) use sentence::{shown_in, with_unit};
 pub use shape::{Caution, Declaration, Field, Named, Shape, Stage, Term, Tolerance};
 pub use source::Source;
-pub use value::{Answer, Input, InputRow, Output, OutputRow, Row, Shift, Value};
+pub use value::{Answer, Held, Input, InputRow, Output, OutputRow, Row, Shift, Value};
 pub use working::{Bound, How, Step, Warning, Working};
 
 /// The arithmetic of a sheet.
@@ -56,14 +57,10 @@ pub trait Sheet: Evaluate + Clone + 'static {
     const DECLARATION: &'static Declaration;
     /// From what came in, in the order of the declaration.
     fn read(values: &[Option<Value>]) -> Result<Self, Missing>;
-    /// A number input in SI.
-    fn number(&self, field: usize) -> Option<f64>;
-    /// How many rows of readings an input has; anything but a table has one, an empty one none.
-    fn rows(&self, field: usize) -> usize;
-    /// Shifts a number input, or a column of a table.
-    fn shift(&mut self, field: usize, column: usize, by: Shift);
-    /// Sets one input to exactly what it is in another filling.
-    fn restore(&mut self, field: usize, from: &Self);
+    /// One of its inputs, by its place in the declaration.
+    fn held(&self, field: usize) -> Option<&dyn Held>;
+    /// The same, to be turned.
+    fn held_mut(&mut self, field: usize) -> Option<&mut dyn Held>;
 
     /// Evaluates in a scope of its own. A sheet that uses another one calls this.
     fn run(&self, w: &mut Working) -> Result<Self::Outputs, Stop> {
@@ -75,7 +72,9 @@ pub trait Sheet: Evaluate + Clone + 'static {
         w.within(Self::DECLARATION.id, |w| {
             if w.is_recording() {
                 for (index, field) in Self::DECLARATION.inputs.iter().enumerate() {
-                    if let (Some(value), Some(kind)) = (self.number(index), field.term.kind) {
+                    if let (Some(value), Some(kind)) =
+                        (self.held(index).and_then(Held::number), field.term.kind)
+                    {
                         w.bind_si(field.name, field.term.symbol, value, kind);
                     }
                 }

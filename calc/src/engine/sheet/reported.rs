@@ -139,7 +139,7 @@ mod tests {
     fn a_reporting_limit_shows_what_lies_above_it_and_nothing_else() {
         let (state, said, told) = judged(json!({ "found": "<0.005 mg/L" }));
         assert_eq!(state, State::Met);
-        assert_eq!(said, "Lead: <0.00500 mg/L, asked at most 0.00500 mg/L; the reporting limit shows it");
+        assert_eq!(said, "Lead: met. <0.005 mg/L, needs at most 0.005. The reporting limit shows it");
         assert_eq!(told, json!({ "value": 0.005, "unit": "mg/L", "below": true }));
         let (state, said, _) = judged(json!({ "found": "<0.01 mg/L" }));
         assert_eq!(state, State::NotKnown);

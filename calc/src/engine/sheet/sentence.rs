@@ -1,12 +1,13 @@
 //! Sentences kept as a template and its values until somebody reads them, so that each reader gets them in his units
 //! and, one day, in his language.
 
-use crate::engine::quantity::{Kind, Quantity, UnitSet, show};
+use crate::engine::quantity::{Kind, Quantity, Unit, UnitSet, show};
 
 /// A template such as `at least {limit} is asked for` and what stands in its places.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sentence {
-    /// English, with places in braces; it is also the key under which another language is found.
+    /// English, with places in braces; it is also the key under which another language is found. `{rows?row|rows}` is
+    /// the word for one or for several, by the count in the place `rows`.
     pub template: &'static str,
     /// What stands in the places.
     pub values: Vec<(&'static str, Slot)>,
@@ -15,10 +16,14 @@ pub struct Sentence {
 /// What can stand in a place of a template.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Slot {
-    /// A quantity, in SI.
+    /// A quantity that was computed, in SI.
     Number(f64, &'static Kind),
+    /// A quantity that somebody typed or a rule gives, in SI: it is told as it was given, 0.12 and not 0.120.
+    Given(f64, &'static Kind),
     /// Less than a quantity, in SI.
     Below(f64, &'static Kind),
+    /// A text that stands in the units of SI practice and in those of the US.
+    Either([String; 2]),
     /// A number of things.
     Count(i64),
     /// The words of a person, or the name of something that a person named.
@@ -49,11 +54,17 @@ impl Sentence {
         // once from left to right: what a person typed may have braces of its own
         let mut shown = String::with_capacity(self.template.len() + 32);
         let mut rest = self.template;
-        while let Some((before, after)) = rest.split_once('{') {
+        while let Some((before, place, after)) = next_place(rest) {
             shown.push_str(before);
-            let Some((place, after)) = after.split_once('}') else { break };
-            if let Some((_, slot)) = self.values.iter().find(|(name, _)| *name == place) {
-                shown.push_str(&slot.show(set));
+            let (name, words) =
+                place.split_once('?').map_or((place, None), |(name, words)| (name, Some(words)));
+            let slot = self.values.iter().find(|(filled, _)| *filled == name).map(|(_, slot)| slot);
+            match (slot, words.and_then(|words| words.split_once('|'))) {
+                (Some(Slot::Count(count)), Some((one, many))) => {
+                    shown.push_str(if *count == 1 { one } else { many });
+                }
+                (Some(slot), _) => shown.push_str(&slot.show(set)),
+                (None, _) => {}
             }
             rest = after;
         }
@@ -75,23 +86,92 @@ impl From<&'static str> for Sentence {
 
 /// The names between braces.
 fn places(template: &'static str) -> impl Iterator<Item = &'static str> {
-    template.split('{').skip(1).filter_map(|rest| rest.split_once('}').map(|(place, _)| place))
+    let mut rest = template;
+    std::iter::from_fn(move || {
+        let (_, place, after) = next_place(rest)?;
+        rest = after;
+        Some(place.split_once('?').map_or(place, |(name, _)| name))
+    })
+}
+
+/// The next place of a template, with what stands before and behind it. Other braces, as in `{"list": true}`, are text.
+fn next_place(template: &'static str) -> Option<(&'static str, &'static str, &'static str)> {
+    let is_of_name =
+        |byte: u8| byte.is_ascii_lowercase() || byte.is_ascii_digit() || matches!(byte, b'-' | b'_');
+    template.match_indices('{').find_map(|(open, _)| {
+        let (place, after) = template[open + 1..].split_once('}')?;
+        let name = place.split_once('?').map_or(place, |(name, _)| name);
+        (!name.is_empty() && name.bytes().all(is_of_name)).then(|| (&template[..open], place, after))
+    })
+}
+
+/// The unit of a kind in a sentence.
+pub(crate) fn shown_in(kind: &'static Kind, set: UnitSet) -> &'static Unit {
+    match set {
+        UnitSet::Us => kind.unit(kind.us),
+        _ => kind.unit(kind.metric),
+    }
+}
+
+/// The number with its unit behind it, where it has one.
+pub(crate) fn with_unit(number: String, unit: &Unit) -> String {
+    format!("{number} {}", unit.shown()).trim_end().to_owned()
 }
 
 impl Slot {
     fn show(&self, set: UnitSet) -> String {
         match self {
             Slot::Number(si, kind) => {
-                let unit = match set {
-                    UnitSet::Us => kind.unit(kind.us),
-                    _ => kind.unit(kind.metric),
-                };
-                format!("{} {}", show::significant(unit.of_si(*si), 3), unit.shown()).trim_end().to_owned()
+                let unit = shown_in(kind, set);
+                with_unit(show::significant(unit.of_si(*si), 3), unit)
             }
-            Slot::Below(si, kind) => format!("<{}", Slot::Number(*si, kind).show(set)),
+            Slot::Given(si, kind) => {
+                let unit = shown_in(kind, set);
+                with_unit(show::given(unit.of_si(*si)), unit)
+            }
+            Slot::Below(si, kind) => format!("<{}", Slot::Given(*si, kind).show(set)),
+            Slot::Either([metric, us]) => if set == UnitSet::Us { us } else { metric }.clone(),
             Slot::Count(count) => count.to_string(),
             Slot::Text(text) => text.clone(),
             Slot::Word(word) => (*word).to_owned(),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn braces_that_are_no_place_are_text() {
+        let sentence = Sentence::plain("no “{id}”. {\"list\": true} names {all}, {} none")
+            .with("id", Slot::Text("{all}".into()));
+        assert_eq!(sentence.show(UnitSet::Metric), "no “{all}”. {\"list\": true} names , {} none");
+        assert_eq!(sentence.open_places(), ["all"]);
+    }
+
+    #[test]
+    fn one_is_not_said_as_several() {
+        let of = |count| {
+            let sentence = Sentence::plain("there {rows?is|are} {rows} {rows?row|rows}")
+                .with("rows", Slot::Count(count));
+            assert_eq!(sentence.open_places(), Vec::<&str>::new());
+            sentence.show(UnitSet::Metric)
+        };
+        assert_eq!(of(1), "there is 1 row");
+        assert_eq!(of(2), "there are 2 rows");
+        assert_eq!(of(0), "there are 0 rows");
+    }
+
+    #[test]
+    fn what_was_given_is_told_as_it_was() {
+        use crate::engine::quantity::kinds::{FLOW, TEMPERATURE_DIFFERENCE, TIME};
+        let of = |slot: Slot, set| Sentence::plain("{x}").with("x", slot).show(set);
+        assert_eq!(of(Slot::Given(0.65e-3 / 60.0, &FLOW), UnitSet::Metric), "0.65 L/min");
+        assert_eq!(of(Slot::Number(0.65e-3 / 60.0, &FLOW), UnitSet::Metric), "0.650 L/min");
+        // 0.65 / 3.785411784 = 0.17171
+        assert_eq!(of(Slot::Given(0.65e-3 / 60.0, &FLOW), UnitSet::Us), "0.172 gpm");
+        assert_eq!(of(Slot::Given(600.0, &TIME), UnitSet::Metric), "10 min");
+        assert_eq!(of(Slot::Given(5.0, &TEMPERATURE_DIFFERENCE), UnitSet::Metric), "5 °C");
     }
 }

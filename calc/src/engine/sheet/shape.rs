@@ -69,6 +69,8 @@ pub struct Term {
     pub below: bool,
     /// Whether each row of the table stands for itself, so that one that cannot be read leaves the others.
     pub rows_alone: bool,
+    /// Whether no two rows of a table may have the same value in this column.
+    pub unique: bool,
     /// Whether it is a time since the first reading of a log, so that in a text of rows a clock time will do.
     pub elapsed: bool,
 }
@@ -90,6 +92,7 @@ impl Term {
             instrument: "",
             below: false,
             rows_alone: false,
+            unique: false,
             elapsed: false,
         }
     }
@@ -128,6 +131,12 @@ impl Term {
     /// It counts things of which there are no parts.
     pub const fn whole(mut self) -> Self {
         self.whole = true;
+        self
+    }
+
+    /// As a column, no two rows have the same value.
+    pub const fn unique(mut self) -> Self {
+        self.unique = true;
         self
     }
 
@@ -224,7 +233,7 @@ pub struct Field {
     /// Its name in the code, under which formulas know it.
     pub name: &'static str,
     /// What it means.
-    pub term: Term,
+    pub term: &'static Term,
     /// What it holds.
     pub shape: Shape,
     /// Whether the sheet stops without it.

@@ -5,6 +5,7 @@ use super::shape::{Field, Named, Shape};
 use crate::engine::calendar::Moment;
 use crate::engine::quantity::{Kind, Quantity};
 use chrono::NaiveDate;
+use std::any::Any;
 
 /// A value that came in, already in SI and within the possible range of its field.
 #[derive(Debug, Clone, PartialEq)]
@@ -94,6 +95,36 @@ pub trait Input: Sized + Clone {
     }
     /// Shifts the number, or one column of the table.
     fn shift(&mut self, _column: usize, _by: Shift) {}
+}
+
+/// An input of a sheet, whatever its type: what is read off it, and how it is turned.
+pub trait Held: Any {
+    /// In SI, where it is a number that is there.
+    fn number(&self) -> Option<f64>;
+    /// How many rows of readings it has; anything but a table has one, an empty one none.
+    fn rows(&self) -> usize;
+    /// Shifts the number, or one column of the table.
+    fn shift(&mut self, column: usize, by: Shift);
+    /// Becomes exactly what the same input of another filling is.
+    fn restore(&mut self, from: &dyn Held);
+}
+
+impl<T: Input + 'static> Held for T {
+    fn number(&self) -> Option<f64> {
+        Input::number(self)
+    }
+    fn rows(&self) -> usize {
+        Input::rows(self)
+    }
+    fn shift(&mut self, column: usize, by: Shift) {
+        Input::shift(self, column, by);
+    }
+    fn restore(&mut self, from: &dyn Held) {
+        if let Some(from) = (from as &dyn Any).downcast_ref::<T>() {
+            // keeps the room of a table, so that nothing is allocated
+            self.clone_from(from);
+        }
+    }
 }
 
 /// A type that can be an output of a sheet or a cell of an output table.

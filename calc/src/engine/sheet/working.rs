@@ -7,7 +7,8 @@ use super::missing::{Known, Missing, Problem, Stop};
 use super::reported::Reported;
 use super::sentence::Sentence;
 use super::shape::Caution;
-use crate::engine::quantity::{Kind, Quantity, kinds::NUMBER};
+use crate::engine::quantity::{Kind, Quantity, UnitSet, kinds::NUMBER};
+use std::collections::HashSet;
 
 /// What an evaluation tells beside its outputs.
 #[derive(Debug, Default)]
@@ -25,6 +26,50 @@ pub struct Working {
     warnings: Vec<Warning>,
     cautions: Vec<&'static Caution>,
     problems: Vec<Problem>,
+    told_warnings: HashSet<String>,
+    told_problems: HashSet<String>,
+}
+
+/// What a person is told, as one text.
+trait Told {
+    fn told(&self) -> String;
+}
+
+impl Told for Warning {
+    fn told(&self) -> String {
+        format!("{} {} {}", self.field, self.id, self.sentence.show(UnitSet::Metric))
+    }
+}
+
+impl Told for Problem {
+    fn told(&self) -> String {
+        format!("{} {:?} {}", self.field, self.cell, self.sentence.show(UnitSet::Metric))
+    }
+}
+
+/// From so many on, what was told is looked up instead of compared: a report may have a fault in each of its rows.
+const MANY: usize = 32;
+
+/// Adds what was not told before.
+fn push_new<T: PartialEq + Told>(
+    all: &mut Vec<T>,
+    told: &mut HashSet<String>,
+    new: impl IntoIterator<Item = T>,
+) {
+    for one in new {
+        if all.len() < MANY {
+            if !all.contains(&one) {
+                all.push(one);
+            }
+            continue;
+        }
+        if told.is_empty() {
+            told.extend(all.iter().map(|one| one.told()));
+        }
+        if told.insert(one.told()) {
+            all.push(one);
+        }
+    }
 }
 
 /// A name with its symbol and value, as a formula may use it.
@@ -150,6 +195,8 @@ impl Working {
         self.warnings.clear();
         self.cautions.clear();
         self.problems.clear();
+        self.told_warnings.clear();
+        self.told_problems.clear();
     }
 
     /// Runs one sheet in a scope of its own, so that its names do not leak into another's formulas.
@@ -242,10 +289,8 @@ impl Working {
             Stop::Missing(missing) => missing,
             Stop::Problems(problems) => {
                 let field = problems.first().map_or("", |problem| problem.field);
-                for problem in problems {
-                    if !self.only_judging && !self.problems.contains(&problem) {
-                        self.problems.push(problem);
-                    }
+                if !self.only_judging {
+                    push_new(&mut self.problems, &mut self.told_problems, problems);
                 }
                 Missing::not_known(field, "what was entered cannot be so")
             }
@@ -426,9 +471,7 @@ impl Working {
             return;
         }
         let warning = Warning { field, id, sentence: sentence.into(), assumed };
-        if !self.warnings.contains(&warning) {
-            self.warnings.push(warning);
-        }
+        push_new(&mut self.warnings, &mut self.told_warnings, [warning]);
     }
 
     /// A hazard that these inputs raise.
@@ -436,5 +479,22 @@ impl Working {
         if !self.only_judging && !self.cautions.contains(&caution) {
             self.cautions.push(caution);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::engine::sheet::Slot;
+
+    #[test]
+    fn nothing_is_told_twice_however_much_is_told() {
+        let mut w = Working::silent();
+        for round in 0..2 * MANY as i64 {
+            for count in [round, 0, round] {
+                w.warn("report", "row", Sentence::plain("row {row}").with("row", Slot::Count(count)));
+            }
+        }
+        assert_eq!(w.warnings().len(), 2 * MANY);
     }
 }

@@ -146,7 +146,9 @@ impl Seeker {
     fn spare(&mut self, x: f64) -> (f64, bool) {
         let distance = self.curve.at(x);
         let Some(check) = self.curve.check() else { return (f64::NAN, false) };
-        let Some((present, interval)) = self.marginal else { return (distance, check.state == State::Met) };
+        let Some((present, interval)) = self.marginal else {
+            return (distance, check.state == State::Met && distance >= 0.0);
+        };
         if distance <= present.max(interval / 2.0) {
             return (distance - interval, false);
         }

@@ -46,7 +46,7 @@ pub static COLD_FEED_TEMPERED: Caution = Caution {
 input_row! {
     /// The water of one month.
     MonthTemperature {
-        month       "month":       Month       = Term::other("Month"),
+        month       "month":       Month       = Term::other("Month").unique(),
         temperature "temperature": Temperature = tap::TAP_TEMPERATURE.named("Water temperature").read_with("yearly record"),
     }
 }

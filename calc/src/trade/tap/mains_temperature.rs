@@ -20,7 +20,7 @@ choice!(/// Where a month's temperature comes from.
 input_row! {
     /// What is known of one month.
     MonthKnown {
-        month    "month":                Month               = Term::other("Month"),
+        month    "month":                Month               = Term::other("Month").unique(),
         measured "measured-temperature": Option<Temperature> = mains::MEASURED_TEMPERATURE,
         logged   "logged-temperature":   Option<Temperature> = mains::LOGGED_TEMPERATURE,
     }

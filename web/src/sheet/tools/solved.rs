@@ -84,6 +84,7 @@ fn value(si: f64, dial: &DialOf) -> String {
 mod tests {
     use super::super::looked::tests::carbon;
     use super::*;
+    use calc::engine::sheet::Field;
 
     fn solution(roots: &[f64], plateaus: &[(f64, f64)], jumps: &[f64]) -> Solution {
         Solution {
@@ -116,9 +117,8 @@ mod tests {
     fn of_whole_things_there_are_no_parts() {
         let looked = carbon();
         let mut machines = looked.dial("bed-volume").unwrap().clone();
-        let mut field = *machines.dial.of;
-        field.term.whole = true;
-        machines.dial.of = Box::leak(Box::new(field));
+        let of = machines.dial.of;
+        machines.dial.of = Box::leak(Box::new(Field { term: Box::leak(Box::new(of.term.whole())), ..*of }));
         let (found, _) = lines(&solution(&[2.4e-3, 3e-3], &[], &[]), &machines);
         // in litres the first is 2.4, but a whole number of the SI unit is asked
         assert_eq!(found[0], "no whole number; between 0\u{a0}L and 1000\u{a0}L");
