@@ -1,6 +1,7 @@
 //! Answers requests, one JSON object a line, from standard input to standard output:
 //! `cargo run --release --example evaluate < examples/requests.jsonl`.
 //!
+//! Each answer is written as soon as it is there, so that another program can ask, read and ask again.
 //! Ends with 0 when every line was JSON, whatever it asked for; else with 1.
 
 use std::io::{self, BufRead, Write};
@@ -15,7 +16,7 @@ fn main() -> io::Result<ExitCode> {
         let answer = json::answer_line(line?);
         all_json &= answer.was_json;
         writeln!(out, "{}", answer.text)?;
+        out.flush()?;
     }
-    out.flush()?;
     Ok(if all_json { ExitCode::SUCCESS } else { ExitCode::FAILURE })
 }

@@ -2,7 +2,7 @@
 
 use calc::documents::json;
 use serde_json::{Value, json};
-use std::io::Write;
+use std::io::{BufRead, BufReader, Write};
 use std::process::{Command, Stdio};
 
 /// Of every kind, also refused ones.
@@ -74,7 +74,12 @@ fn a_number_comes_out_unrounded_with_its_unit() {
     assert_eq!((&check["limit"], &check["unit"]), (&json!(10.0), &json!("min")));
     // 1 - 4.98404605 / 10
     assert!((check["margin"].as_f64().unwrap() + 0.501_595_39).abs() < 1e-8);
-    assert!(check["reason"].as_str().unwrap().contains("4.98 min, asked at least 10.0 min"));
+    assert!(
+        check["reason"]
+            .as_str()
+            .unwrap()
+            .contains("not met. 4.98 min, needs at least 10. Short by 5.02 (50 %)")
+    );
     assert!(check["source"].as_str().unwrap().starts_with("25 Texas Administrative Code"));
     assert_eq!(given["cautions"][0]["id"], "test-decides");
 }
@@ -147,7 +152,7 @@ fn a_check_of_several_cases_says_which() {
     assert_near(&given["outputs"]["inlet-pressure-flush"], 1.36, 0.005);
     let checks = given["checks"].as_array().unwrap();
     let flush = checks.iter().find(|check| check["id"] == "inlet-pressure-flush").unwrap();
-    assert!(flush["reason"].as_str().unwrap().contains("(flush): 1.36 bar, asked at least 1.00 bar"));
+    assert!(flush["reason"].as_str().unwrap().contains("1.36 bar, needs at least 1. 0.36 spare (36 %)"));
     assert!((flush["margin"].as_f64().unwrap() - 0.36).abs() < 0.005);
     assert_near(&flush["distance"], 0.36, 0.005);
 }
@@ -189,7 +194,7 @@ fn all_problems_are_told_at_once_with_their_remedy() {
     ] {
         assert!(message(&given, field).contains(told), "{field}: {given}");
     }
-    assert!(message(&example("refused-impossible"), "bed-volume").contains("0.0100 L to 5000 L"));
+    assert!(message(&example("refused-impossible"), "bed-volume").contains("0.01 L to 5000 L"));
     assert!(message(&example("refused-field"), "bed_volume").contains("nearest: bed-volume"));
     assert!(message(&example("refused-sheet"), "sheet").contains("nearest: carbon-contact-time"));
 }
@@ -232,7 +237,7 @@ fn null_is_the_same_as_absent() {
 
 #[test]
 fn what_is_no_json_is_answered_too() {
-    for line in ["", "nix", "{\"list\": true", "{\"id\": 1e999, \"list\": true}", "\u{0}"] {
+    for line in ["", "nix", "{\"list\": true", "{\"id\": 1e, \"list\": true}", "\u{0}"] {
         let given = json::answer_line(line);
         assert!(!given.was_json, "{line}");
         assert!(
@@ -288,4 +293,235 @@ fn the_process_answers_line_by_line() {
     let (code, answers) = run("nix\n{\"list\": true}");
     assert_eq!(code, Some(1));
     assert_eq!(answers.lines().count(), 2);
+}
+
+/// Another program asks, waits for the answer, and asks again with what it was told.
+#[test]
+fn two_programs_can_talk() {
+    let mut process = Command::new(env!("CARGO"))
+        .args(["run", "--quiet", "--example", "evaluate"])
+        .current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut asks = process.stdin.take().unwrap();
+    let mut answers = BufReader::new(process.stdout.take().unwrap()).lines();
+    for id in 1..=3 {
+        writeln!(asks, "{{\"id\": {id}, \"list\": true}}").unwrap();
+        let given = answers.next().unwrap().unwrap();
+        assert!(given.starts_with(&format!("{{\"id\":{id},\"sheets\":")), "{given}");
+    }
+    drop(asks);
+    assert!(process.wait().unwrap().success());
+}
+
+#[test]
+fn an_id_comes_back_as_it_came() {
+    for id in ["123456789012345678901234567890", "1.10", "1e400", "-0.0", "\"\\u00e9 {id}\"", "[1, 2]"] {
+        for rest in ["\"list\": true", "\"list\": false"] {
+            let line = json::answer(&format!("{{\"id\": {id}, {rest}}}"));
+            assert!(line.starts_with(&format!("{{\"id\":{id},\"")), "{line}");
+        }
+    }
+}
+
+#[test]
+fn a_number_beyond_range_is_a_fault_of_its_field() {
+    let line =
+        r#"{"sheet": "silt-density-index", "inputs": {"first-sample-time": "20 s", "highest-index": 1e400}}"#;
+    let given = json::answer_line(line);
+    assert!(given.was_json);
+    let given: Value = serde_json::from_str(&given.text).unwrap();
+    let field = given["errors"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .find(|error| error["message"].as_str().unwrap().contains("too large"));
+    assert_eq!(field.map(|error| &error["field"]), Some(&json!("highest-index")), "{given}");
+    let cell = r#"{"sheet": "heat-dose", "inputs": {"log": [{"time": "0 s", "temperature": 1e999}]}}"#;
+    let given: Value = serde_json::from_str(&json::answer(cell)).unwrap();
+    assert_eq!(
+        (&given["errors"][0]["field"], &given["errors"][0]["row"]),
+        (&json!("log"), &json!(1)),
+        "{given}"
+    );
+}
+
+#[test]
+fn a_message_keeps_its_literal_json() {
+    assert!(message(&example("refused-sheet"), "sheet").ends_with("{\"list\": true} names them all"));
+    assert!(message(&example("refused-field"), "bed_volume").ends_with("{\"describe\": …} names them all"));
+}
+
+#[test]
+fn a_member_of_the_wrong_type_is_an_error() {
+    for (member, value) in [
+        ("mends", json!("yes")),
+        ("places", json!(1)),
+        ("units", json!(2)),
+        ("inputs", json!([])),
+        ("record", json!([])),
+    ] {
+        let mut request = json!({ "sheet": "carbon-contact-time" });
+        request[member] = value;
+        assert!(!message(&answer(request), member).is_empty(), "{member}");
+    }
+    let kept =
+        |volume: Value| answer(json!({ "sheet": "carbon-contact-time", "inputs": { "bed-volume": volume } }));
+    for volume in [
+        json!({ "typed": 28.3 }),
+        json!({ "vlaue": 28.3, "unit": "L" }),
+        json!({ "value": "28.3", "unit": "L" }),
+        json!(true),
+        json!([]),
+    ] {
+        assert!(!message(&kept(volume.clone()), "bed-volume").is_empty(), "{volume}");
+    }
+}
+
+#[test]
+fn a_share_may_be_text_or_a_fraction() {
+    let recovery =
+        |share: Value| answer(json!({ "sheet": "scale-tendency", "inputs": { "recovery": share } }));
+    for share in [json!("0.02"), json!(0.02), json!("0,02")] {
+        let given = recovery(share);
+        let warning =
+            given["warnings"].as_array().unwrap().iter().find(|one| one["field"] == "recovery").unwrap();
+        assert!(
+            warning["message"].as_str().unwrap().ends_with("was read as a fraction: 2.00 %"),
+            "{warning}"
+        );
+    }
+    let given = recovery(json!("2 %"));
+    assert!(
+        given["warnings"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(|one| !one["message"].as_str().unwrap().contains("fraction"))
+    );
+    for share in [json!("50"), json!(1), json!(-0.5)] {
+        assert!(message(&recovery(share), "recovery").contains('%'));
+    }
+}
+
+#[test]
+fn a_moment_is_read_beside_the_present_one() {
+    let of = |tested: &str| {
+        answer(
+            json!({ "sheet": "chlorine-test", "inputs": { "carbons-in-series": "two", "now": "2027-03-14T07:30-05:00", "tested-at": tested } }),
+        )
+    };
+    // from 02:10 to 07:30, and from 22:10 of the day before
+    for (tested, hours, in_full) in [
+        ("02:10", 5.0 + 20.0 / 60.0, "14 Mar 2027, 02:10"),
+        ("14 Mar 02:10", 5.0 + 20.0 / 60.0, "14 Mar 2027, 02:10"),
+        ("10:10 pm", 9.0 + 20.0 / 60.0, "13 Mar 2027, 22:10"),
+    ] {
+        let given = of(tested);
+        assert_near(&given["outputs"]["test-age"], hours, 1e-9);
+        let warnings = given["warnings"].as_array().unwrap();
+        let said = warnings.iter().find(|warning| warning["id"] == "moment-in-full").unwrap();
+        assert_eq!(
+            (&said["field"], said["message"].as_str()),
+            (&json!("tested-at"), Some(format!("“{tested}” was read as {in_full}").as_str()))
+        );
+    }
+    assert!(message(&of("14/03 02:10"), "tested-at").contains("write the clock, such as 02:10"));
+    let without = answer(json!({ "sheet": "chlorine-test", "inputs": { "tested-at": "02:10" } }));
+    assert!(message(&without, "tested-at").contains("the offset from UTC"), "{without}");
+}
+
+/// Two places: 3 and 5 bar with the tap closed.
+fn of_two_places(more: Value) -> Value {
+    let mut request = json!({ "sheet": "tap-curve", "record": {
+        "format": "tapside-record", "version": 1,
+        "ro": { "ro-name": "RO 2", "prodct-flow": "1 L/min" },
+        "places": [
+            { "place-name": "Ward 6", "shut-pressure": { "typed": "3 bar", "value": 3.0, "unit": "bar" }, "open-pressure": "2 bar", "open-flow": "10 L/min", "running-flow": "10 L/min" },
+            { "place-name": "Ward 7", "shut-pressure": "5 bar", "open-pressure": "4 bar", "open-flow": "10 L/min", "running-flow": "10 L/min", "wether": "cold" },
+        ],
+    } });
+    for (member, value) in more.as_object().unwrap() {
+        request[member] = value.clone();
+    }
+    answer(request)
+}
+
+#[test]
+fn a_place_is_chosen_or_all_are_asked() {
+    let pressure = |given: &Value| given["outputs"]["pressure-at-flow"]["value"].as_f64().unwrap();
+    assert!((pressure(&of_two_places(json!({}))) - 2.0).abs() < 1e-9);
+    for place in [json!("Ward 7"), json!(2)] {
+        assert!((pressure(&of_two_places(json!({ "place": place }))) - 4.0).abs() < 1e-9);
+    }
+    let all = of_two_places(json!({ "places": true }));
+    let all = all["places"].as_array().unwrap();
+    assert_eq!(
+        all.iter().map(|one| one["place"].as_str().unwrap()).collect::<Vec<_>>(),
+        ["Ward 6", "Ward 7"]
+    );
+    assert!((pressure(&all[1]) - 4.0).abs() < 1e-9);
+    for (place, told) in [
+        (json!("Ward 9"), "nearest: Ward 6"),
+        (json!(0), "of which there are 2"),
+        (json!(3), "of which there are 2"),
+        (json!(true), "its name or by its number"),
+    ] {
+        let given = of_two_places(json!({ "place": place }));
+        assert!(message(&given, "place").contains(told), "{given}");
+    }
+    assert!(message(&of_two_places(json!({ "place": 1, "places": true })), "place").contains("not both"));
+    assert!(message(&answer(json!({ "sheet": "plan", "place": 1 })), "place").contains("give the record"));
+}
+
+#[test]
+fn an_unknown_member_of_a_record_is_a_warning() {
+    let given = of_two_places(json!({}));
+    let told: Vec<&str> = given["warnings"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|one| one["field"] == "record")
+        .map(|one| one["message"].as_str().unwrap())
+        .collect();
+    assert_eq!(told.len(), 2, "{told:?}");
+    assert!(
+        told[0].contains("“ro” has a member “prodct-flow”") && told[0].contains("nearest: product-flow"),
+        "{told:?}"
+    );
+    assert!(told[1].contains("“places” has a member “wether”"), "{told:?}");
+}
+
+#[test]
+fn a_month_stands_once() {
+    for (sheet, column) in [
+        ("mains-temperature", "measured-temperature"),
+        ("product-flow-year", "temperature"),
+        ("plan", "temperature"),
+    ] {
+        let row = |month: &str| json!({ "month": month, column: "8 °C" });
+        let of =
+            |months: [&str; 3]| answer(json!({ "sheet": sheet, "inputs": { "months": months.map(row) } }));
+        let given = of(["jan", "feb", "jan"]);
+        let error =
+            given["errors"].as_array().unwrap().iter().find(|error| error["field"] == "months").unwrap();
+        assert_eq!((&error["row"], &error["column"]), (&json!(3), &json!("month")), "{sheet}");
+        assert_eq!(error["message"], "January is in row 1 and in row 3: keep one of them");
+        assert!(message(&of(["jan", "feb", "mar"]), "months").is_empty(), "{sheet}");
+    }
+}
+
+#[test]
+fn what_no_value_could_change_is_decided() {
+    // 300 µS/cm of product from 500 µS/cm of feed: 60 % pass, and whatever passed at start-up, that is far more
+    let given = answer(json!({ "sheet": "rejection", "inputs": {
+        "feed-conductivity": "500 µS/cm", "product-conductivity": "300 µS/cm",
+    } }));
+    let check =
+        given["checks"].as_array().unwrap().iter().find(|check| check["id"] == "salt-passage-ratio").unwrap();
+    assert_eq!(check["state"], "not-met", "{check}");
+    assert_eq!(check["decided"], check["field"]);
+    assert!(check["reason"].as_str().unwrap().contains(": not met, whatever “"), "{check}");
 }

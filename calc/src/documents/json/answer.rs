@@ -125,6 +125,7 @@ fn check(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Json
         "reason": reason::of_check(check, declaration).show(set),
         "source": check.criterion.source.title,
         "source-key": check.criterion.source.key,
+        "decided": check.decided.map(|field| field.id),
         "field": named(check.missing.map_or("", |missing| missing.field)),
         "levers": check.criterion.levers,
         "instead": named(check.instead.map_or("", |criterion| criterion.id)),

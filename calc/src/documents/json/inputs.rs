@@ -1,13 +1,15 @@
 //! The inputs of a sheet from a JSON object whose members are the ids of its fields; requests and records share it.
 //!
-//! A number is text with its unit, a bare JSON number where the kind has no unit, or `{"typed", "value", "unit"}` as
+//! A number is text with its unit, a bare number where the kind has no unit or, below 1, for a share (`0.02` is `2 %`), or `{"typed", "value", "unit"}` as
 //! the record keeps it, of which value and unit are read and never the text; `"below": true` says that it is less than
-//! the value. A choice is its id, a date ISO 8601, a
-//! table an array of objects. Absent and `null` are not known.
+//! the value. A choice is its id, a date or a moment ISO 8601 or
+//! with its month as a word, beside the sheet's `now` a moment the clock alone, a table an array of objects. Absent and `null` are not known.
 
 use super::nearest;
-use crate::documents::reading::{Naming, no_unit, quoted, read, remark};
-use crate::engine::quantity::Kind;
+use crate::documents::reading::{Naming, moment_in_full, no_unit, quoted, read, read_at, remark};
+use crate::engine::calendar::Moment;
+use crate::engine::quantity::kinds::RATIO;
+use crate::engine::quantity::{Kind, text::number_of};
 use crate::engine::sheet::{Declaration, Field, Problem, Sentence, Shape, Slot, Value, Warning};
 use serde_json::{Map, Value as Json};
 
@@ -22,7 +24,12 @@ pub struct Filled {
     pub unknown: Vec<Unknown>,
     /// What was read without doubt, and may still be meant otherwise.
     pub warnings: Vec<Warning>,
+    /// The present moment, where the sheet asks for it and it was given: beside it others may be told by the clock alone.
+    now: Option<Moment>,
 }
+
+/// The input with which a sheet asks for the present moment.
+const NOW: &str = "now";
 
 /// A member that is no field of the sheet, or no column of its table.
 #[derive(Debug, Clone)]
@@ -61,7 +68,8 @@ impl Unknown {
 /// assert_eq!(filled.unknown[0].name, "depth");
 /// ```
 pub fn fill(declaration: &'static Declaration, members: &Map<String, Json>) -> Filled {
-    let mut filled = Filled { values: vec![None; declaration.inputs.len()], ..Filled::default() };
+    let now = members.get(NOW).and_then(Json::as_str).and_then(|text| Moment::read(text).ok());
+    let mut filled = Filled { values: vec![None; declaration.inputs.len()], now, ..Filled::default() };
     for (id, member) in members {
         match declaration.input(id) {
             Some(index) => filled.values[index] = filled.read_field(&declaration.inputs[index], member),
@@ -77,7 +85,11 @@ impl Filled {
             return self.read_rows(field, columns, rows);
         }
         self.warnings.extend(member.as_str().and_then(|text| remark(field, text, None)));
-        shaped(field, member).unwrap_or_else(|sentence| {
+        self.warnings.extend(fraction_remark(field, field.id, member));
+        if let (Some(now), Some(text)) = (self.now, member.as_str()) {
+            self.warnings.extend(moment_in_full(field, text, now));
+        }
+        shaped(field, member, self.now).unwrap_or_else(|sentence| {
             self.problems.push(Problem::new(field.id, sentence));
             None
         })
@@ -116,7 +128,8 @@ impl Filled {
         column: &'static Field,
         member: Option<&Json>,
     ) -> Option<Value> {
-        shaped(column, member?).unwrap_or_else(|sentence| {
+        self.warnings.extend(fraction_remark(column, table.id, member?));
+        shaped(column, member?, self.now).unwrap_or_else(|sentence| {
             self.problems.push(Problem { field: table.id, cell: Some((row, column.id)), sentence });
             None
         })
@@ -124,7 +137,7 @@ impl Filled {
 }
 
 /// Reads one member that is no table.
-fn shaped(field: &'static Field, member: &Json) -> Result<Option<Value>, Sentence> {
+fn shaped(field: &'static Field, member: &Json, now: Option<Moment>) -> Result<Option<Value>, Sentence> {
     match (field.shape, member) {
         (_, Json::Null) => Ok(None),
         (Shape::Number(kind), Json::Number(number)) if kind.is_bare() => number
@@ -132,14 +145,17 @@ fn shaped(field: &'static Field, member: &Json) -> Result<Option<Value>, Sentenc
             .filter(|value| value.is_finite())
             .map(|value| Some(Value::Number(value)))
             .ok_or_else(|| {
-                Sentence::plain("{name} is too large to compute with: look at the number").of(field)
+                Sentence::plain("{name} is too large to compute with: check the number").of(field)
             }),
+        (Shape::Number(_), Json::Number(_) | Json::String(_)) if fraction(field, member).is_some() => {
+            Ok(fraction(field, member).map(Value::Number))
+        }
         (Shape::Number(_), Json::Number(_)) => Err(no_unit(field)),
         (Shape::Number(kind), Json::Object(kept)) => kept_number(field, kind, kept),
         (Shape::Table(_), _) => {
             Err(Sentence::plain("{name} is a table: give an array of objects, one for each row").of(field))
         }
-        (_, Json::String(text)) => read(field, text, None),
+        (_, Json::String(text)) => read_at(field, text, None, now),
         (Shape::Number(_), _) => {
             Err(Sentence::plain("{name} is a number: give it as text with its unit, such as “{example}”")
                 .with("example", Slot::Text(example(field)))
@@ -149,6 +165,25 @@ fn shaped(field: &'static Field, member: &Json) -> Result<Option<Value>, Sentenc
             Err(Sentence::plain("{name} is given as text in quotation marks").of(field))
         }
     }
+}
+
+/// A share without a unit that can only be a fraction: 2 could be 2 % and is asked back.
+fn fraction(field: &'static Field, member: &Json) -> Option<f64> {
+    let share = match member {
+        Json::Number(number) => number.as_f64(),
+        Json::String(text) => number_of(text.trim()).ok(),
+        _ => None,
+    };
+    share.filter(|share| field.term.kind == Some(&RATIO) && (0.0..1.0).contains(share))
+}
+
+/// How such a share was read: who meant 0.5 % sees it here.
+fn fraction_remark(field: &'static Field, id: &'static str, member: &Json) -> Option<Warning> {
+    let share = fraction(field, member)?;
+    let sentence = Sentence::plain("{name} without a unit was read as a fraction: {share}")
+        .of(field)
+        .with("share", Slot::Number(share, &RATIO));
+    Some(Warning { field: id, id: "fraction", sentence, assumed: false })
 }
 
 /// `2 L/min`, as a pattern to write by.
@@ -162,7 +197,16 @@ fn kept_number(
     kind: &'static Kind,
     kept: &Map<String, Json>,
 ) -> Result<Option<Value>, Sentence> {
-    let typed = kept.get("typed").and_then(Json::as_str).unwrap_or("");
+    let typed = match kept.get("typed") {
+        None | Some(Json::Null) => "",
+        Some(Json::String(typed)) => typed,
+        Some(_) => return Err(Sentence::plain("{name}: “typed” is no text; enter it again").of(field)),
+    };
+    if !kept.contains_key("value") && !kept.contains_key("typed") {
+        return Err(Sentence::plain("{name}: an object has “value” and “unit”, such as “{example}” has")
+            .with("example", Slot::Text(example(field)))
+            .of(field));
+    }
     let value = match kept.get("value") {
         Some(Json::Number(value)) => value.as_f64().unwrap_or(f64::NAN),
         // kept as it was typed, though it could not be read
@@ -202,6 +246,6 @@ fn kept_number(
     if si.is_finite() {
         Ok(Some(if below { Value::Below(si) } else { Value::Number(si) }))
     } else {
-        Err(Sentence::plain("{name} is too large to compute with: look at the number").of(field))
+        Err(Sentence::plain("{name} is too large to compute with: check the number").of(field))
     }
 }

@@ -3,25 +3,30 @@
 //! A request is one of
 //! `{"sheet": "carbon-contact-time", "inputs": {"bed-volume": "28.3 L", "flow": "1.5 gal/min"}}`,
 //! `{"sheet": "plan", "record": {…}}`, `{"describe": "carbon-contact-time"}` and `{"list": true}`, each perhaps with an
-//! `id`, which the answer repeats, and `"units": "us"`; `"mends": true` asks what would mend each check. Where a member stands twice, the last counts.
-//! Rows in errors are counted from 1, as a person counts them.
+//! `id`, which the answer repeats as it came, and `"units": "us"`; `"mends": true` asks what would mend each check. Of a
+//! record, `"place"` chooses one of the places by its name or its number, and `"places": true` asks all of them; else it
+//! is the first. Where a member stands twice, the last counts. Places and rows are counted from 1, as a person counts them.
 
 mod answer;
 mod describe;
 mod inputs;
 mod mends;
 mod nearest;
+mod of_record;
+mod range;
 mod steps;
 
 pub use answer::value as answer_value;
 pub use inputs::{Filled, Unknown, fill};
 pub use steps::{name_in_words, step};
 
-use crate::documents::record::Record;
 use crate::engine::quantity::UnitSet;
-use crate::engine::sheet::{Entry, Problem, Sentence, Slot, Warning};
+use crate::engine::sheet::{Entry, Problem, Sentence, Slot};
 use crate::{documents::reading::quoted, program::catalogue};
+use serde_json::value::RawValue;
 use serde_json::{Map, Value as Json, json};
+use std::borrow::Cow;
+use std::collections::BTreeMap;
 
 /// An answer, and whether the request was JSON at all.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -50,18 +55,32 @@ pub fn answer_line(line: impl AsRef<[u8]>) -> Line {
     let line = line.as_ref();
     // some programs put a byte order mark in front, which JSON does not know
     let line = line.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(line);
-    match serde_json::from_slice::<Json>(line) {
-        Ok(request) => Line { text: answer_request(&request).to_string(), was_json: true },
+    let parsed = serde_json::from_slice::<Json>(line).or_else(|error| match range::as_text(line) {
+        // a number beyond all computing is a fault of the field that holds it, and the line is JSON all the same
+        Some(within) => serde_json::from_slice(&within),
+        None => Err(error),
+    });
+    match parsed {
+        Ok(request) => {
+            let members = answer_members(&request);
+            let members = Json::Object(members).to_string();
+            // the id as it came: as a number it could be rounded
+            Line { text: format!("{{\"id\":{},{}", id_of(line), &members[1..]), was_json: true }
+        }
         Err(error) => {
             let sentence = Sentence::plain("this line is no JSON (column {column}): {why}")
                 .with("column", Slot::Count(error.column() as i64))
                 .with("why", Slot::Text(cause(&error)));
-            Line {
-                text: refused(&Json::Null, vec![Refusal::of("", sentence)], UnitSet::Metric).to_string(),
-                was_json: false,
-            }
+            let errors = Json::Object(refused(&[Refusal::of("", sentence)], UnitSet::Metric)).to_string();
+            Line { text: format!("{{\"id\":null,{}", &errors[1..]), was_json: false }
         }
     }
+}
+
+/// The text of a request's id; `null` where it has none.
+fn id_of(line: &[u8]) -> Cow<'_, str> {
+    let members: BTreeMap<Cow<'_, str>, &RawValue> = serde_json::from_slice(line).unwrap_or_default();
+    members.get("id").map_or(Cow::Borrowed("null"), |id| Cow::Owned(id.get().replace(['\r', '\n'], " ")))
 }
 
 /// What the reader of JSON says, without its own count of lines and columns.
@@ -72,10 +91,17 @@ pub(crate) fn cause(error: &serde_json::Error) -> String {
 
 /// Answers one request.
 pub fn answer_request(request: &Json) -> Json {
-    let id = request.get("id").cloned().unwrap_or(Json::Null);
+    let mut whole = Map::new();
+    whole.insert("id".into(), request.get("id").cloned().unwrap_or(Json::Null));
+    whole.extend(answer_members(request));
+    Json::Object(whole)
+}
+
+/// The members of the answer, without the id.
+fn answer_members(request: &Json) -> Map<String, Json> {
     let (set, members) = match envelope(request) {
         Ok(read) => read,
-        Err(refusal) => return refused(&id, vec![refusal], UnitSet::Metric),
+        Err(refusal) => return refused(&[refusal], UnitSet::Metric),
     };
     let answered = match (members.get("sheet"), members.get("describe"), members.get("list")) {
         (Some(sheet), None, None) => find("sheet", sheet)
@@ -90,13 +116,11 @@ pub fn answer_request(request: &Json) -> Json {
             "a request has one of these: \"sheet\" with the id of a sheet, \"describe\" with the id of a sheet, \"list\" with true",
         )]),
     };
-    match answered {
-        Ok(answer) => identified(&id, answer),
-        Err(refusals) => refused(&id, refusals, set),
-    }
+    answered.unwrap_or_else(|refusals| refused(&refusals, set))
 }
 
-const MEMBERS: &[&str] = &["id", "sheet", "inputs", "record", "units", "mends", "describe", "list"];
+const MEMBERS: &[&str] =
+    &["id", "sheet", "inputs", "record", "place", "places", "units", "mends", "describe", "list"];
 
 /// The members of a request that are there, and the units of its answer.
 fn envelope(request: &Json) -> Result<(UnitSet, &Map<String, Json>), Refusal> {
@@ -108,6 +132,12 @@ fn envelope(request: &Json) -> Result<(UnitSet, &Map<String, Json>), Refusal> {
             .with("member", quoted(member))
             .with("members", Slot::Text(MEMBERS.join(", ")));
         return Err(Refusal::of(member, sentence));
+    }
+    for member in ["mends", "places"] {
+        if !matches!(members.get(member), None | Some(Json::Null | Json::Bool(_))) {
+            let sentence = Sentence::plain("“{member}” is true or false").with("member", Slot::Word(member));
+            return Err(Refusal::of(member, sentence));
+        }
     }
     match members.get("units") {
         None | Some(Json::Null) => Ok((UnitSet::Metric, members)),
@@ -131,7 +161,7 @@ fn find(member: &'static str, id: &Json) -> Result<&'static Entry, Refusal> {
     })
 }
 
-/// Fills the sheet and computes it.
+/// Fills the sheet from what the request hands over, and computes it.
 fn evaluate(
     entry: &Entry,
     members: &Map<String, Json>,
@@ -139,28 +169,29 @@ fn evaluate(
 ) -> Result<Map<String, Json>, Vec<Refusal>> {
     let declaration = entry.declaration;
     let given = |member| members.get(member).filter(|value| !value.is_null());
-    let filled = match (given("inputs"), given("record")) {
-        (Some(Json::Object(inputs)), None) => fill(declaration, inputs),
-        (None, None) => fill(declaration, &Map::new()),
-        (Some(_), None) => {
-            return Err(vec![Refusal::of("inputs", "\"inputs\" is an object with a member for each field")]);
-        }
-        (None, Some(document)) => {
-            let record = Record::from_document(document.clone())
-                .map_err(|refused| vec![Refusal::of("record", refused.sentence())])?;
-            let mut filled = record.fill(declaration, 0);
-            filled.warnings.extend(record.read_only().map(|sentence| Warning {
-                field: "record",
-                id: "read-only",
-                sentence,
-                assumed: false,
-            }));
-            filled
-        }
-        (Some(_), Some(_)) => {
-            return Err(vec![Refusal::of("record", "a request has \"inputs\" or \"record\", not both")]);
-        }
-    };
+    let refused = |field, sentence: &'static str| Err(vec![Refusal::of(field, sentence)]);
+    if let (None, Some(member)) =
+        (given("record"), ["place", "places"].into_iter().find(|one| given(one).is_some()))
+    {
+        return refused(member, "a place is one of a record: give the record, too");
+    }
+    match (given("inputs"), given("record")) {
+        (Some(Json::Object(inputs)), None) => computed(entry, fill(declaration, inputs), members, set),
+        (None, None) => computed(entry, fill(declaration, &Map::new()), members, set),
+        (Some(_), None) => refused("inputs", "\"inputs\" is an object with a member for each field"),
+        (None, Some(document)) => of_record::evaluate(entry, document, members, set),
+        (Some(_), Some(_)) => refused("record", "a request has \"inputs\" or \"record\", not both"),
+    }
+}
+
+/// The sheet with these inputs, computed.
+fn computed(
+    entry: &Entry,
+    filled: Filled,
+    members: &Map<String, Json>,
+    set: UnitSet,
+) -> Result<Map<String, Json>, Vec<Refusal>> {
+    let declaration = entry.declaration;
     let mut refusals: Vec<Refusal> =
         filled.unknown.iter().map(|unknown| Refusal::unknown(unknown, declaration)).collect();
     let mut assessment = entry.assess(&filled.values, true);
@@ -229,17 +260,9 @@ impl From<&Problem> for Refusal {
     }
 }
 
-fn refused(id: &Json, refusals: Vec<Refusal>, set: UnitSet) -> Json {
-    let errors: Vec<Json> = refusals.iter().map(|refusal| refusal.json(set)).collect();
-    json!({ "id": id, "errors": errors })
-}
-
-/// The answer with the id of its request in front.
-fn identified(id: &Json, answer: Map<String, Json>) -> Json {
-    let mut whole = Map::new();
-    whole.insert("id".into(), id.clone());
-    whole.extend(answer);
-    Json::Object(whole)
+fn refused(refusals: &[Refusal], set: UnitSet) -> Map<String, Json> {
+    let errors: Json = refusals.iter().map(|refusal| refusal.json(set)).collect();
+    Map::from_iter([("errors".to_owned(), errors)])
 }
 
 /// A text, or `null` where it is empty.
