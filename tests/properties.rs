@@ -217,7 +217,7 @@ proptest! {
             label: None,
             tap: None,
             anchor: Some(celsius(read_at)),
-            coldest: None,
+            coldest: Some(celsius(cold)),
             warmest: None,
             tempered: None,
             months: Some(

@@ -50,14 +50,14 @@ pub const COLDEST_TEMPERATURE: Term = TAP_TEMPERATURE
     .symbol("T_cold")
     .help("From the building's or the utility's records. If months are entered too, the colder value counts.")
     .read_with("yearly record")
-    .assumed("the coldest month");
+    .assumed("the coldest of all twelve months");
 
 /// `warmest-temperature`
 pub const WARMEST_TEMPERATURE: Term = COLDEST_TEMPERATURE
     .named("Warmest water of the year")
     .symbol("T_warm")
     .help("From the building's or the utility's records. If months are entered too, the warmer value counts.")
-    .assumed("the warmest month");
+    .assumed("the warmest of all twelve months");
 
 /// `tempered-temperature`
 pub const TEMPERED_TEMPERATURE: Term = TAP_TEMPERATURE
