@@ -44,8 +44,9 @@ fn what_is_typed_while_the_store_opens_goes_into_the_record_that_was_open() {
         is_saved(page).await;
         // a device on which the store takes a while to open
         page.opens_again_after(
-            "Object.defineProperty(IDBOpenDBRequest.prototype, 'onsuccess', { set(heard) {
-                this.addEventListener('success', event => setTimeout(() => heard.call(this, event), 1500));
+            "const hold = new Promise(done => window.opens = done);
+            Object.defineProperty(IDBOpenDBRequest.prototype, 'onsuccess', { set(heard) {
+                this.addEventListener('success', event => hold.then(() => heard.call(this, event)));
             } })",
         )
         .await;

@@ -15,10 +15,10 @@ fn a_number_is_drawn_over_an_entry() {
     visit(Screen::Desk, async |page| {
         fills_carbon(page).await;
         page.unfolds("sweep").await;
-        page.takes("sweep-number", "contact-time").await;
+        page.takes("sweep-number", "total-contact-time").await;
         page.takes("sweep-along", "flow").await;
         // 20 L / 10 min
-        let crossing = "crosses the limit (at least 10.0 min) at about 2.00 L/min.";
+        let crossing = "crosses the limit (at least 10 min) at about 2.00 L/min.";
         page.sees("sweep-chart-summary", crossing).await;
         // the band follows
         page.waits_until_first(".chart-interval").await;
@@ -112,7 +112,7 @@ fn the_same_stands_beside_the_numbers_of_a_stage_in_the_room_check() {
         page.unfolds("tap-sweep").await;
         page.takes("tap-sweep-number", "check-inlet-pressure-flush").await;
         page.takes("tap-sweep-along", "filter-drop").await;
-        page.sees("tap-sweep-chart-summary", "crosses the limit (at least 1.00 bar) at about 0.33").await;
+        page.sees("tap-sweep-chart-summary", "crosses the limit (at least 1 bar) at about 0.33").await;
 
         page.unfolds("tap-shares").await;
         page.takes("tap-shares-number", "check-inlet-pressure-flush").await;

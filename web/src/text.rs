@@ -195,7 +195,7 @@ pub const ENGLISH: Words = Words {
     skip: "Skip to content",
     units: "Units",
     si: "Metric",
-    us: "US (US gal, gpm)",
+    us: "US (gal, gpm)",
     no_such_view: "There is no page at this address",
     to_start: "Go to the start",
     entries: "What to enter",

@@ -3,7 +3,7 @@
 #![cfg(target_arch = "wasm32")]
 #![allow(clippy::unwrap_used, reason = "a test that unwraps fails where it should")]
 
-use calc::documents::record::{Part, Record, Spot};
+use calc::documents::record::{LARGEST, Part, Record, Spot};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, future_to_promise};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -125,6 +125,43 @@ async fn another_window_overwrites_nothing_and_is_not_overwritten() {
     let saved = JsFuture::from(Promise::all(&Array::from_iter(race))).await.unwrap();
     let saved = Array::from(&saved).iter().filter(JsValue::is_truthy).count();
     assert_eq!(saved, 1);
+}
+
+#[wasm_bindgen_test]
+async fn what_could_not_be_opened_again_is_not_written() {
+    let store = Store::open("large").await.unwrap();
+    let id = Id::draw().unwrap();
+    store.save(&id, None, &record("RO 1")).await.unwrap();
+    let large = record(&"W".repeat(LARGEST));
+    assert_eq!(store.save(&id, Some(1), &large).await, Err(Trouble::TooLarge));
+    assert_eq!(store.load(&id).await.unwrap().record, record("RO 1"));
+}
+
+#[wasm_bindgen_test]
+async fn what_is_no_text_is_handed_over_and_forgotten_when_asked() {
+    let store = Store::open("others").await.unwrap();
+    store.save(&Id::draw().unwrap(), None, &record("RO 1")).await.unwrap();
+    let script = "const change = database.transaction(['tapside-texts-1'], 'readwrite');
+        change.objectStore('tapside-texts-1').put([1, 'two'], 7);
+        change.oncomplete = () => end(null);";
+    behind("others", script).await;
+    let [key] = &store.list().await.unwrap().foreign[..] else { panic!("one key") };
+    assert_eq!(store.raw(key).await.unwrap().as_deref(), Some(r#"[1,"two"]"#));
+    store.forget(key).await.unwrap();
+    assert!(store.list().await.unwrap().foreign.is_empty());
+    assert_eq!(names(&store).await, ["RO 1"]);
+}
+
+#[wasm_bindgen_test]
+async fn a_store_that_the_browser_closed_is_opened_anew_as_the_same_window() {
+    let store = Store::open("again").await.unwrap();
+    let id = Id::draw().unwrap();
+    store.save(&id, None, &record("RO 1")).await.unwrap();
+    store.close();
+    assert_eq!(store.save(&id, Some(1), &record("RO 2")).await, Err(Trouble::Closed));
+    let anew = store.again("again").await.unwrap();
+    assert_eq!(anew.save(&id, Some(1), &record("RO 2")).await.unwrap().revision, 2);
+    assert_eq!(anew.load(&id).await.unwrap().record, record("RO 2"));
 }
 
 #[wasm_bindgen_test]

@@ -65,6 +65,8 @@ struct Inner {
     /// What was said to be wrong, until something is saved: what follows from it, such as a store that the browser closed
     /// since the disk is full, is not said in its place.
     wrong: RefCell<Option<Trouble>>,
+    /// The store is being opened anew.
+    reopening: Cell<bool>,
     /// Whether the person was told that nothing is kept, before the store could be opened.
     late: Cell<bool>,
 }
@@ -87,6 +89,7 @@ impl Keeper {
             busy: Cell::new(false),
             halted: Cell::new(false),
             wrong: RefCell::default(),
+            reopening: Cell::new(false),
             late: Cell::new(false),
         }))
     }
@@ -201,21 +204,24 @@ impl Keeper {
         Ok(())
     }
 
-    /// The store for the next saving: opened anew where something went wrong with it, as far as that is possible.
-    async fn mended(&self, store: Rc<Store>) -> Rc<Store> {
-        if self.0.wrong.borrow().as_ref().is_none_or(|wrong| !wrong.may_pass()) {
-            return store;
-        }
-        match store.again(DATABASE).await {
-            Ok(anew) => {
+    /// Saves, where something went wrong with the store before after it was opened anew: a browser closes it for good when its
+    /// disk is full. Nothing waits for an opening that is never answered.
+    fn save_again(&self) {
+        let may_pass = self.0.wrong.borrow().as_ref().is_some_and(Trouble::may_pass);
+        let Some(store) = self.store().filter(|_| may_pass && !self.0.reopening.get()) else {
+            return self.save();
+        };
+        self.0.reopening.set(true);
+        let keeper = self.clone();
+        spawn_local(async move {
+            if let Ok(anew) = store.again(DATABASE).await {
                 store.close();
-                let anew = Rc::new(anew);
-                self.0.store.replace(Some(Rc::clone(&anew)));
-                anew
+                keeper.0.store.replace(Some(Rc::new(anew)));
             }
-            // the saving will tell what is wrong
-            Err(_) => store,
-        }
+            keeper.0.reopening.set(false);
+            // where it could not be opened, the saving tells why
+            keeper.save();
+        });
     }
 
     /// A record that has no name in the store gets one.
@@ -298,7 +304,9 @@ impl Keeper {
             self.named();
         }
         if self.next().is_some() {
-            (self.0.tell)(Status::Changed);
+            // what is wrong stays on the screen until something is saved
+            let wrong = self.0.wrong.borrow().clone();
+            (self.0.tell)(wrong.map_or(Status::Changed, Status::Troubled));
             self.save_soon();
         }
     }
@@ -359,7 +367,7 @@ impl Keeper {
         let keeper = self.clone();
         self.0.timer.replace(Some(Timeout::new(milliseconds, move || {
             keeper.0.timer.replace(None);
-            keeper.save();
+            keeper.save_again();
         })));
     }
 
@@ -370,7 +378,6 @@ impl Keeper {
         self.0.busy.set(true);
         let keeper = self.clone();
         spawn_local(async move {
-            let store = keeper.mended(store).await;
             let result = store.save(&id, keeper.seen(&id), &record).await;
             keeper.0.busy.set(false);
             let is_it = |waiting: &(Id, Rc<Record>)| waiting.0 == id && Rc::ptr_eq(&waiting.1, &record);

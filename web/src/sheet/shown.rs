@@ -60,22 +60,25 @@ pub fn date(iso: &str) -> String {
 
 /// A limit: as short as the rule states it, where that is no other number; else as an answer.
 pub fn stated(si: f64, unit: &'static Unit) -> String {
-    let value = unit.of_si(si);
-    let rounded = significant(value, DIGITS);
-    let as_rounded: f64 = format!("{value:.*e}", DIGITS - 1).parse().unwrap_or(f64::NAN);
+    with_unit(shortest(unit.of_si(si), DIGITS), unit)
+}
+
+/// So many digits, without the zeros at the end where the number is exactly that.
+fn shortest(value: f64, digits: usize) -> String {
+    let rounded = significant(value, digits);
+    let as_rounded: f64 = format!("{value:.*e}", digits - 1).parse().unwrap_or(f64::NAN);
     let is_exact = (value - as_rounded).abs() <= 1e-9 * value.abs();
-    let short = if is_exact && rounded.contains('.') && !rounded.contains('×') {
+    if is_exact && rounded.contains('.') && !rounded.contains('×') {
         rounded.trim_end_matches('0').trim_end_matches('.').to_owned()
     } else {
         rounded
-    };
-    with_unit(short, unit)
+    }
 }
 
 /// A difference of two values: of temperatures, one without the offset of the scale.
 pub fn difference(si: f64, kind: &'static Kind, set: UnitSet) -> String {
     let unit = kind.of_difference().unit_in(set);
-    with_unit(significant(unit.of_si(si), DIGITS_OF_INTERVAL), unit)
+    with_unit(shortest(unit.of_si(si), DIGITS_OF_INTERVAL), unit)
 }
 
 /// Half of an interval, in the unit of the value itself.
@@ -101,7 +104,7 @@ mod tests {
     #[test]
     fn a_difference_of_temperatures_has_no_offset() {
         // 5 K are 9 °F by definition.
-        assert_eq!(difference(5.0, &TEMPERATURE, UnitSet::Us), "9.0\u{a0}°F");
+        assert_eq!(difference(5.0, &TEMPERATURE, UnitSet::Us), "9\u{a0}°F");
         assert_eq!(half_width(0.5, TEMPERATURE.unit("°F")), "0.90");
         assert_eq!(quantity(278.15, TEMPERATURE.unit("°C")), "5.00\u{a0}°C");
     }

@@ -208,8 +208,12 @@ impl Store {
     /// Where another window saved it meanwhile, or nothing can be written. What was kept stays as it was.
     pub async fn save(&self, id: &Id, seen: Option<u64>, record: &Record) -> Result<Head, Trouble> {
         match self.write(id, seen, record, Aside::OnceAMinute).await {
-            // Earlier states must not keep the present one out.
-            Err(Trouble::Full) => self.write(id, seen, record, Aside::Never).await,
+            // Earlier states must not keep the present one out. What the second try says may only follow from the full disk,
+            // for which a browser may have closed the store.
+            Err(Trouble::Full) => match self.write(id, seen, record, Aside::Never).await {
+                Err(Trouble::Closed | Trouble::Other(_)) => Err(Trouble::Full),
+                other => other,
+            },
             other => other,
         }
     }

@@ -92,7 +92,7 @@ pub const ENGLISH: Tools = Tools {
     shares_hint: "How much each entry adds to the 95 % interval of a result, from the usual accuracy of the instruments. The shares are parts of the variance and add up to 100 %.",
     mend_first: "Fix the entries above first.",
     fill_first: "Fill in the required fields first.",
-    of_stage: "What if, and uncertainty",
+    of_stage: "What if, accuracy",
     of_stage_hint: "For each result here: what happens if an entry changes, what it would take to pass, and what to measure better.",
     no_number: "There is no result here yet.",
     no_dial: "There is no number here to vary.",

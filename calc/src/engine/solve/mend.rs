@@ -100,7 +100,7 @@ fn mend_among(case: &dyn Case, now: &[Check], check: &Check, lever: &str) -> Kno
         marginal: marginal.map(|check| (check.distance(), interval_of(check))),
         space: Spacing::over(range),
     };
-    let none = Missing::none_exists("no value in the usual range of this number mends it");
+    let none = Missing::none_exists("no value in the usual range of this number is enough");
     let mut value = seeker.nearest(dial.value).ok_or(none)?;
     if dial.of.term.whole {
         value = seeker.whole(value, dial.value).ok_or(none)?;
