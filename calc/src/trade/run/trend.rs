@@ -131,7 +131,7 @@ impl Evaluate for Trend {
             return Err(Problem::new("basis", sentence).into());
         }
         let dated = trend_fit::in_order(&self.readings);
-        let (Some(&(first, first_value)), Some(&(last_day, last))) = (dated.first(), dated.last()) else {
+        let (Some(&(first, first_value)), Some(&(last_day, _))) = (dated.first(), dated.last()) else {
             return Err(Missing::not_known("readings", "Readings").into());
         };
         let points = trend_fit::by_day(&dated);
@@ -149,6 +149,10 @@ impl Evaluate for Trend {
             line.and_then(|line| trend_fit::meeting(&line, verdict, trigger, falls, first))
         });
         let criterion = if falls || self.trigger.is_err() { &ABOVE_TRIGGER } else { &BELOW_TRIGGER };
+        // of several readings on the last day nothing says which came last: the one nearest to the trigger counts
+        let on_last_day = dated.iter().filter(|(day, _)| *day == last_day).map(|(_, value)| *value);
+        let nearest = if falls { f64::min } else { f64::max };
+        let last = on_last_day.reduce(nearest).unwrap_or(first_value);
         w.judge_known(criterion, Ok(last), self.trigger);
 
         let values: Vec<f64> = dated.iter().map(|(_, value)| *value).collect();
