@@ -27,7 +27,11 @@ impl Head {
     pub fn of(columns: &'static [Field], first: &Record) -> Result<Option<Self>, Sentence> {
         let mut head = Self::empty(columns);
         for (place, cell) in first.cells.iter().enumerate() {
-            let (name, unit) = split(cell);
+            // a name may have brackets of its own
+            let (name, unit) = match exactly(columns, cell) {
+                Some(_) => (cell.trim().to_owned(), None),
+                None => split(cell),
+            };
             let column = named(columns, &name);
             if let Some(twice) = column.filter(|column| head.columns.contains(&Some(*column))) {
                 return Err(Sentence::plain("two columns are called {column}: take one of them out")
@@ -98,14 +102,19 @@ fn named(columns: &'static [Field], name: &str) -> Option<usize> {
     if name.is_empty() {
         return None;
     }
-    let names = |column: &Field| [plain(column.id), plain(column.term.name), plain(column.term.symbol)];
-    let exact = columns.iter().position(|column| names(column).contains(&name));
-    exact.or_else(|| {
+    exactly(columns, &name).or_else(|| {
         // two letters begin too many words
         let begins = |column: &&Field| name.chars().count() > 2 && plain(column.term.name).starts_with(&name);
         let mut matching = columns.iter().enumerate().filter(|(_, column)| begins(column));
         matching.next().filter(|_| matching.next().is_none()).map(|(index, _)| index)
     })
+}
+
+/// The column whose id, name or symbol it is.
+fn exactly(columns: &'static [Field], name: &str) -> Option<usize> {
+    let name = plain(name);
+    let names = |column: &Field| [plain(column.id), plain(column.term.name), plain(column.term.symbol)];
+    columns.iter().position(|column| !name.is_empty() && names(column).contains(&name))
 }
 
 fn unit_of(column: &'static Field, unit: &str) -> Result<&'static Unit, Sentence> {

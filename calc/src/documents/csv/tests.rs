@@ -37,10 +37,10 @@ fn a_laboratory_s_lines_are_read_and_the_others_told() {
     // the line that it is, also after one whose cell was only unread
     assert!(said[0].starts_with("4 Result: "), "{said:?}");
     assert!(
-        said[1].starts_with("5 Analyte: “nitrate” could be “Nitrate, as N” or “Nitrate, as NO3”"),
+        said[1].starts_with("5 Substance (analyte): “nitrate” could be “Nitrate, as N” or “Nitrate, as NO3”"),
         "{said:?}"
     );
-    assert!(said[2].starts_with("6 Analyte: “kryptonite” is no value"), "{said:?}");
+    assert!(said[2].starts_with("6 Substance (analyte): “kryptonite” is no value"), "{said:?}");
     assert!(said[3].starts_with("7 Result: "), "{said:?}");
 }
 
@@ -50,7 +50,7 @@ fn a_unit_that_nobody_knows_refuses_everything() {
     assert!(refused.show(UnitSet::Metric).starts_with("“grains” over Result is no unit"), "{refused:?}");
     assert!(read(report(), "lead,5\nzinc,1").is_ok(), "without a head in the order of the columns");
     let nothing = read(report(), "hello\nworld").unwrap_err();
-    assert!(nothing.show(UnitSet::Metric).contains("Analyte; Result"), "{nothing:?}");
+    assert!(nothing.show(UnitSet::Metric).contains("Substance (analyte); Result"), "{nothing:?}");
     for empty in ["", " \n\n", "analyte,result\n"] {
         assert!(read(report(), empty).is_err(), "{empty:?}");
     }

@@ -209,12 +209,12 @@ mod tests {
             (
                 &OPEN_FLOW,
                 "2 psi",
-                "“psi” is a unit of gauge pressure: Flow takes L/min, mL/min, L/h, m³/h, m³/s, gal/min or gal/d",
+                "“psi” is a unit of gauge pressure: Flow takes L/min, mL/min, L/h, m³/h, m³/s, gpm or gal/d",
             ),
             (
                 &OPEN_FLOW,
                 "2 jugs",
-                "“jugs” is no unit that Flow can have: it takes L/min, mL/min, L/h, m³/h, m³/s, gal/min or gal/d",
+                "“jugs” is no unit that Flow can have: it takes L/min, mL/min, L/h, m³/h, m³/s, gpm or gal/d",
             ),
             (&SHARE, "50 L", "“L” is a unit of volume: Recovery takes %"),
             (&PH, "7.4 pH", "pH has no unit: enter the number alone, without “pH”"),
