@@ -1,10 +1,11 @@
-//! The commands of this checkout: `cargo xtask page`, `test`, `bench`, `kills`, `twice`.
+//! The commands of this checkout: `cargo xtask page`, `test`, `bench`, `kills`, `twice`, `mutants`.
 //!
 //! This program reads the command, sets up what is missing and starts cargo; it depends on nothing, so that it is built
 //! in a moment. The work on the page's file is done by the package `pack`.
 
 mod bench;
 mod kills;
+mod mutants;
 mod page;
 mod place;
 mod run;
@@ -21,6 +22,8 @@ cargo xtask test           run every check: format, lints, tests, the page in a 
 cargo xtask bench          print how large the file is, how fast the plan and the page are
 cargo xtask kills [n]      kill the browser n times (20) while somebody types, and print what was kept
 cargo xtask twice          build the page of the last commit in two fresh copies and compare them byte for byte
+cargo xtask mutants [file] change the carbon stage in one place after the other (or one of its files, such as life), and
+                           print which changes the check values do not notice
 cargo xtask --help         this text
 
 What is missing is set up by the command itself, once: the compiler's WebAssembly target (page), a browser with its
@@ -42,6 +45,8 @@ fn main() -> ExitCode {
         ["bench"] => bench::all(),
         ["twice"] => twice::all(),
         ["kills"] => kills::all("20"),
+        ["mutants"] => mutants::all(None),
+        ["mutants", file] => mutants::all(Some(file)),
         ["kills", count] => kills::all(count),
         [] | ["--help" | "-h" | "help"] => {
             print!("{HELP}");

@@ -134,6 +134,8 @@ fn all_levers_come_one_after_the_other() {
 fn carbon_for_ten_minutes() {
     // 10 L at 2 L/min are 5 minutes: 20 L, or 10 L more in a second vessel; the flow is no lever of this sheet
     let case = filled("carbon-contact-time", &[("bed-volume", 0.01), ("flow", 2.0 * LITRE_PER_MINUTE)]);
+    // nothing that is typed turns one carbon into two
+    assert!(Mends::of(case.as_ref()).all(|mended| mended.check != "two-carbons"));
     let of_ten_minutes = Mends::of(case.as_ref()).filter(|mended| mended.check == "contact-time");
     let mends: Vec<_> = of_ten_minutes.map(|mended| mended.mend.unwrap()).collect();
     let of: Vec<_> = mends.iter().map(|mend| mend.field).collect();
