@@ -443,7 +443,7 @@ fn of_two_places(more: Value) -> Value {
             { "place-name": "Ward 7", "shut-pressure": "5 bar", "open-pressure": "4 bar", "open-flow": "10 L/min", "running-flow": "10 L/min", "wether": "cold" },
         ],
     } });
-    for (member, value) in more.as_object().unwrap() {
+    for (member, value) in more.as_object().into_iter().flatten() {
         request[member] = value.clone();
     }
     answer(request)
