@@ -324,7 +324,7 @@ mod tests {
         let Some(check) =
             sheet.assess(&[], false).checks.into_iter().find(|check| check.id() == "contact-time")
         else {
-            return assert!(false, "no check");
+            panic!("no check");
         };
         let check = Check { state: State::NotMet, decided: Some(field), ..check };
         assert_eq!(
