@@ -221,14 +221,15 @@ async fn swapped_conductivities_are_found(page: &Page) {
     // 21/640
     let right = [("rejection", "96.7 %"), ("salt-passage", "3.28 %")];
     page.gets("rejection", "96.7 %").await;
-    let mistake = Mistake {
-        at: "product-conductivity",
-        typed: "700",
-        says: "look whether the two readings are swapped",
-        meanwhile: &[("rejection", "not known"), ("salt-passage", "not known")],
-        right: "21",
-    };
-    makes(page, "product-conductivity", &mistake, &right).await;
+    page.fills(&[("product-conductivity", "700")]).await;
+    page.gets("rejection", "-9.38 %").await;
+    page.finds_check("product-below-feed", "not met").await;
+    page.sees("view", "swapped probes or samples").await;
+    page.fills(&[("product-conductivity", "21")]).await;
+    for (output, answer) in right {
+        page.gets(output, answer).await;
+    }
+    page.finds_check("product-below-feed", "met").await;
 }
 
 async fn what_is_unusual_is_computed_and_said(page: &Page) {

@@ -28,9 +28,9 @@ fn a_report_is_seen_before_it_is_taken_over() {
         let report =
             "Analyte\tResult (µg/L)\tMethod\nAluminium\t8\tICP\nLead\t<1\tICP\nKryptonite\t1\t\nZinc\tND\t\n";
         pastes(page, "product-report", report).await;
-        page.sees("product-report-found", "3 rows were read: Analyte; Result in µg/L.").await;
-        page.sees("product-report-found", "Lines that are left out: 1.").await;
-        page.sees("product-report-found", "Line 4, Analyte: “Kryptonite” is no value").await;
+        page.sees("product-report-found", "3 rows were read: Substance (analyte); Result in µg/L.").await;
+        page.sees("product-report-found", "Lines left out: 1.").await;
+        page.sees("product-report-found", "Line 4, Substance (analyte): “Kryptonite” is no value").await;
         page.sees("product-report-found", "Line 5, Result: ").await;
         page.clicks("product-report-take").await;
         assert_eq!(page.stands_in("product-report-1-result").await, "<1");
