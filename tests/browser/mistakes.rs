@@ -224,7 +224,7 @@ async fn swapped_conductivities_are_found(page: &Page) {
     page.fills(&[("product-conductivity", "700")]).await;
     page.gets("rejection", "−9.38 %").await;
     page.finds_check("product-below-feed", "not-met").await;
-    page.sees("view", "swapped probes or samples").await;
+    page.sees("caution-product-above-feed", "swapped probes or samples").await;
     page.fills(&[("product-conductivity", "21")]).await;
     for (output, answer) in right {
         page.gets(output, answer).await;
