@@ -15,7 +15,7 @@ use crate::engine::uncertainty;
 /// How many values of a number are tried.
 const TRIES: usize = 17;
 
-/// Gives every check that is not known for want of one field the state that it has whatever the field was.
+/// Gives every check that is not known because one field is empty the state that it has whatever the field was.
 /// The values are those with which the sheet was judged, what cannot be so already refused.
 pub(super) fn decide(entry: &Entry, values: &[Option<Value>], checks: &mut [Check]) {
     for (index, field) in entry.declaration.inputs.iter().enumerate() {

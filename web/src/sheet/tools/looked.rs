@@ -21,7 +21,7 @@ pub struct Looked {
     pub numbers: Vec<NumberOf>,
     /// The entries that can be turned.
     pub dials: Vec<DialOf>,
-    /// The id of the check that is worst, and of the entry that would mend it.
+    /// The id of the check that is worst, and of the entry that would fix it.
     worst: Option<(String, &'static str)>,
 }
 
