@@ -17,7 +17,8 @@ fn spellings(name: &str) -> Vec<String> {
 fn every_name_means_one_unit() {
     for kind in kinds::all().filter(|kind| !kind.is_bare()) {
         for unit in kind.units {
-            for name in std::iter::once(&unit.symbol).chain(unit.aliases) {
+            // what the page shows is read back too
+            for name in [&unit.symbol, &unit.shown()].into_iter().chain(unit.aliases) {
                 assert_eq!(
                     kind.written(name).map(|unit| unit.symbol),
                     Some(unit.symbol),

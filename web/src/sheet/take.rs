@@ -44,7 +44,7 @@ fn button(
     let plan = plan()?;
     let asked = plan.inputs.iter().find(|input| input.id == *field)?;
     let unit = shown::unit_of(sheet.outputs.get(index)?, kind, set);
-    let typed = format!("{} {}", significant(unit.of_si(*si), DIGITS), unit.symbol);
+    let typed = format!("{} {}", significant(unit.of_si(*si), DIGITS), unit.shown());
     let onclick = send.reform(move |_: MouseEvent| Action::Field(plan, asked, Change::Text(typed.clone())));
     let number = shown::quantity(*si, unit);
     let words = fill(WORDS.section.take_as, &[("number", &number), ("field", asked.term.name)]);

@@ -124,7 +124,7 @@ fn in_symbols(step: &Step, leaf: &Node) -> Math {
     match leaf {
         Node::Name(name) => math::symbol(step.bound(name).map_or(name, |bound| bound.symbol)),
         Node::Constant(value, _, unit) => {
-            Math::Row(vec![math::number(*value), Math::Text(format!("\u{a0}{}", unit.symbol))])
+            Math::Row(vec![math::number(*value), Math::Text(format!("\u{a0}{}", unit.shown()))])
         }
         other => number_of(other),
     }

@@ -33,15 +33,18 @@ impl Unit {
     /// a difference of temperatures in degrees.
     ///
     /// ```
-    /// use calc::engine::quantity::kinds::{FLOW, TEMPERATURE_DIFFERENCE};
+    /// use calc::engine::quantity::kinds::{FLOW, HEAT_CAPACITY, TEMPERATURE_DIFFERENCE};
     /// assert_eq!(FLOW.unit("gal/min").shown(), "gpm");
     /// assert_eq!(TEMPERATURE_DIFFERENCE.unit("K").shown(), "°C");
+    /// assert_eq!(HEAT_CAPACITY.unit("kJ/K").shown(), "kJ/°C");
     /// ```
     pub fn shown(&self) -> &'static str {
         match self.symbol {
             "gal/min" => "gpm",
             "gal/min/ft²" => "gpm/ft²",
             "K" if self.aliases.contains(&"°C") => "°C",
+            "kJ/K" => "kJ/°C",
+            "J/K" => "J/°C",
             symbol => symbol,
         }
     }

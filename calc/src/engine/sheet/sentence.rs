@@ -174,4 +174,18 @@ mod tests {
         assert_eq!(of(Slot::Given(600.0, &TIME), UnitSet::Metric), "10 min");
         assert_eq!(of(Slot::Given(5.0, &TEMPERATURE_DIFFERENCE), UnitSet::Metric), "5 °C");
     }
+
+    #[test]
+    fn a_difference_of_temperatures_is_told_in_degrees() {
+        use crate::engine::quantity::kinds::TEMPERATURE_DIFFERENCE;
+        let of = |set| {
+            let sentence =
+                Sentence::plain("{x} warmer").with("x", Slot::Number(1.0, &TEMPERATURE_DIFFERENCE));
+            sentence.show(set)
+        };
+        // no offset: one degree Celsius more is 1.8 degrees Fahrenheit more
+        assert_eq!(of(UnitSet::Metric), "1.00 °C warmer");
+        assert_eq!(of(UnitSet::Si), "1.00 °C warmer");
+        assert_eq!(of(UnitSet::Us), "1.80 °F warmer");
+    }
 }
