@@ -196,14 +196,18 @@ impl HeatDoseOfRun {
             return Err(Stop::Problems(misplaced));
         }
         let names = heat_log::probes(log);
-        let usual = names.iter().filter_map(|probe| heat_log::usual_interval(log, probe));
-        let few = Missing::not_known("log", "a log of at least two readings");
-        let usual = usual.reduce(Time::max).ok_or(few)?;
-        if usual > DENSE {
+        let usual = |probe: &&str| heat_log::usual_interval(log, probe);
+        if names.iter().all(|probe| usual(probe).is_none()) {
+            return Err(Missing::not_known("log", "a log of at least two readings").into());
+        }
+        // a longer interval gets no credit, and its rows are named
+        let credited =
+            names.iter().filter_map(|probe| usual(probe).filter(|usual| *usual <= self.gap_of(log, probe)));
+        if let Some(usual) = credited.reduce(Time::max).filter(|usual| *usual > DENSE) {
             w.warn(
                 "log",
                 "readings-far-apart",
-                Sentence::plain("readings are {interval} apart, and usually a minute at most (common practice, no source): what the water did between them is not known, and the dose takes it to change evenly")
+                Sentence::plain("readings are usually {interval} apart, which is more than a minute (common practice, no source): the dose assumes that the temperature changed evenly between two readings")
                     .quantity("interval", usual),
             );
         }

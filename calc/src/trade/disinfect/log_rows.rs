@@ -46,7 +46,7 @@ pub fn warn(log: &[LogRow], name: &str, probe: &ProbeDose, longest_gap: Time, w:
                 );
             } else if interval > longest_gap {
                 gaps.push(
-                    of_row("row {row}, time: {gap} after row {before}; without readings it got no credit")
+                    of_row("row {row}, time: {gap} after row {before}; without a reading in between it got no credit: log at least once a minute")
                         .with("before", before_row)
                         .quantity("gap", interval),
                 );
