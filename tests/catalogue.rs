@@ -364,3 +364,30 @@ fn every_criterion_judges_the_output_that_it_names() {
     failures.extend(never.iter().map(|(criterion, id)| format!("no row shows that {criterion} judges {id}")));
     assert_none(failures);
 }
+
+#[test]
+fn what_an_output_holds_in_every_row_is_declared() {
+    // of each criterion that names no output: in how many rows it was judged, and in how many each output was the same number
+    let mut judged: BTreeMap<&str, BTreeSet<u64>> = BTreeMap::new();
+    let mut same: BTreeMap<(&str, &str), BTreeSet<u64>> = BTreeMap::new();
+    for row in rows::all().unwrap() {
+        let (Ok(said), Some(entry)) = (row.assessed(), find(&row.sheet)) else { continue };
+        for check in said.checks.iter().filter(|check| check.value.is_finite() && check.value != 0.0) {
+            if check.criterion.judges.outputs().next().is_some() {
+                continue;
+            }
+            judged.entry(check.criterion.id).or_default().insert(check.value.to_bits());
+            for (field, answer) in entry.declaration.outputs.iter().zip(&said.answers) {
+                if matches!(answer, Answer::Number(si, kind) if kind.id == check.kind.id && *si == check.value)
+                {
+                    same.entry((check.criterion.id, field.id)).or_default().insert(check.value.to_bits());
+                }
+            }
+        }
+    }
+    let held = same.iter().filter(|((criterion, _), numbers)| judged[criterion].len() == numbers.len());
+    assert_none(
+        held.map(|((criterion, output), _)| format!("{criterion} judges {output}, and does not say so"))
+            .collect(),
+    );
+}

@@ -22,12 +22,12 @@ use crate::engine::sheet::{
 use crate::trade::terms::{carbon, chlorine, place, report, tap};
 use crate::{output_row, sheet, step};
 
-/// What a forecast of carbon cannot show.
+/// What a forecast of carbon cannot show: it has no limit, so that no number answers it.
 pub static CARBON_LIFE: Criterion = Criterion {
     id: "carbon-life",
     sentence: "Carbon life in sessions, by an estimate alone",
     stage: Stage::Carbon,
-    side: Side::AtLeast,
+    side: Side::Answered,
     forecast: true,
     source: &source::TAC_117_32,
     levers: &["bed-volume", "second-bed-volume"],

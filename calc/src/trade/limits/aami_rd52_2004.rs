@@ -8,8 +8,8 @@ use crate::trade::water::Analyte;
 criteria! {
     AT_MOST "aami-rd52-2004" "Chemical limit of 42 CFR 494.40 with RD52:2004" AtMost AAMI_RD62;
     BELOW "aami-rd52-2004-below" "Chemical limit of 42 CFR 494.40 with RD52:2004, itself already action" Below CFR_494_40;
-    COLONIES "aami-rd52-2004-colonies" "Colony count below the maximum of RD52:2004" Below COULLIETTE_2013;
-    COLONIES_ACTION "aami-rd52-2004-colonies-action" "Colony count below the action level of RD52:2004" Below COULLIETTE_2013;
+    COLONIES "aami-rd52-2004-colonies" "Colony count below the maximum of RD52:2004" Below COULLIETTE_2013 judges "colony-count";
+    COLONIES_ACTION "aami-rd52-2004-colonies-action" "Colony count below the action level of RD52:2004" Below COULLIETTE_2013 judges "colony-count";
     ENDOTOXIN "aami-rd52-2004-endotoxin" "Endotoxin below the maximum of RD52:2004" Below COULLIETTE_2013;
     ENDOTOXIN_ACTION "aami-rd52-2004-endotoxin-action" "Endotoxin below the action level of RD52:2004" Below COULLIETTE_2013;
 }
@@ -20,8 +20,10 @@ pub(super) static LIMITS: Limits = Limits {
     below: &BELOW,
     chemical: CHEMICAL,
     beyond: "",
-    colonies: [&COLONIES, &COLONIES_ACTION],
-    endotoxin: [&ENDOTOXIN, &ENDOTOXIN_ACTION],
+    colonies: &COLONIES,
+    colonies_action: Some(&COLONIES_ACTION),
+    endotoxin: &ENDOTOXIN,
+    endotoxin_action: Some(&ENDOTOXIN_ACTION),
     microbial: MICROBIAL,
 };
 

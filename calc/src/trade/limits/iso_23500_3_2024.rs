@@ -8,8 +8,8 @@ use crate::trade::water::Analyte;
 criteria! {
     AT_MOST "iso-23500-3-2024" "Chemical limit of ISO 23500-3:2024" AtMost ISO_23500_3_2024;
     BELOW "iso-23500-3-2024-below" "Chemical limit of ISO 23500-3:2024, itself already action" Below ISO_23500_3_2024;
-    COLONIES "iso-23500-3-2024-colonies" "Colony count below the maximum of ISO 23500:2024" Below ISO_23500_3_2024;
-    COLONIES_ACTION "iso-23500-3-2024-colonies-action" "Colony count below the typical action level of ISO 23500:2024" Below ISO_23500_3_2024;
+    COLONIES "iso-23500-3-2024-colonies" "Colony count below the maximum of ISO 23500:2024" Below ISO_23500_3_2024 judges "colony-count";
+    COLONIES_ACTION "iso-23500-3-2024-colonies-action" "Colony count below the typical action level of ISO 23500:2024" Below ISO_23500_3_2024 judges "colony-count";
     ENDOTOXIN "iso-23500-3-2024-endotoxin" "Endotoxin below the maximum of ISO 23500:2024" Below ISO_23500_3_2024;
     ENDOTOXIN_ACTION "iso-23500-3-2024-endotoxin-action" "Endotoxin below the typical action level of ISO 23500:2024" Below ISO_23500_3_2024;
 }
@@ -20,8 +20,10 @@ pub(super) static LIMITS: Limits = Limits {
     below: &BELOW,
     chemical: CHEMICAL,
     beyond: "",
-    colonies: [&COLONIES, &COLONIES_ACTION],
-    endotoxin: [&ENDOTOXIN, &ENDOTOXIN_ACTION],
+    colonies: &COLONIES,
+    colonies_action: Some(&COLONIES_ACTION),
+    endotoxin: &ENDOTOXIN,
+    endotoxin_action: Some(&ENDOTOXIN_ACTION),
     microbial: MICROBIAL,
 };
 

@@ -7,10 +7,8 @@ use crate::engine::sheet::source::HowKnown::Read;
 criteria! {
     AT_MOST "jsdt" "Chemical limit of the JSDT" AtMost JSDT;
     BELOW "jsdt-below" "Chemical limit of the JSDT, itself already action" Below JSDT;
-    COLONIES "jsdt-colonies" "Colony count below the limit of the JSDT" Below JSDT;
-    COLONIES_ACTION "jsdt-colonies-action" "Colony count below an action level" Below JSDT;
+    COLONIES "jsdt-colonies" "Colony count below the limit of the JSDT" Below JSDT judges "colony-count";
     ENDOTOXIN "jsdt-endotoxin" "Endotoxin below the limit of the JSDT" Below JSDT;
-    ENDOTOXIN_ACTION "jsdt-endotoxin-action" "Endotoxin below an action level" Below JSDT;
 }
 
 pub(super) static LIMITS: Limits = Limits {
@@ -19,8 +17,10 @@ pub(super) static LIMITS: Limits = Limits {
     below: &BELOW,
     chemical: &[],
     beyond: "",
-    colonies: [&COLONIES, &COLONIES_ACTION],
-    endotoxin: [&ENDOTOXIN, &ENDOTOXIN_ACTION],
+    colonies: &COLONIES,
+    colonies_action: None,
+    endotoxin: &ENDOTOXIN,
+    endotoxin_action: None,
     microbial: MICROBIAL,
 };
 

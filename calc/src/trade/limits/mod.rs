@@ -34,10 +34,14 @@ pub struct Limits {
     pub chemical: &'static [ChemicalLimit],
     /// What the text asks of them beyond these rows, so that keeping them all does not keep it; empty where it is all.
     pub beyond: &'static str,
-    /// Colony counts: highest, and level of action.
-    pub colonies: [&'static Criterion; 2],
-    /// Endotoxin: highest, and level of action.
-    pub endotoxin: [&'static Criterion; 2],
+    /// The highest colony count.
+    pub colonies: &'static Criterion,
+    /// The colony count at which something is done, where the set names one for any fluid.
+    pub colonies_action: Option<&'static Criterion>,
+    /// The highest endotoxin result.
+    pub endotoxin: &'static Criterion,
+    /// The endotoxin result at which something is done, where the set names one for any fluid.
+    pub endotoxin_action: Option<&'static Criterion>,
     /// Of microbes, for each fluid.
     pub microbial: &'static [MicrobialLimit],
 }
@@ -88,6 +92,26 @@ pub static ALL: [&Limits; 5] = [
     &ph_eur_1167::LIMITS,
     &iso_23500_3_2024::LIMITS,
     &jsdt::LIMITS,
+];
+
+/// Every criterion of microbes, of whichever set.
+pub static MICROBIAL: [&Criterion; 16] = [
+    &iso_23500_3_2019::COLONIES,
+    &iso_23500_3_2019::COLONIES_ACTION,
+    &iso_23500_3_2019::ENDOTOXIN,
+    &iso_23500_3_2019::ENDOTOXIN_ACTION,
+    &aami_rd52_2004::COLONIES,
+    &aami_rd52_2004::COLONIES_ACTION,
+    &aami_rd52_2004::ENDOTOXIN,
+    &aami_rd52_2004::ENDOTOXIN_ACTION,
+    &ph_eur_1167::COLONIES,
+    &ph_eur_1167::ENDOTOXIN,
+    &iso_23500_3_2024::COLONIES,
+    &iso_23500_3_2024::COLONIES_ACTION,
+    &iso_23500_3_2024::ENDOTOXIN,
+    &iso_23500_3_2024::ENDOTOXIN_ACTION,
+    &jsdt::COLONIES,
+    &jsdt::ENDOTOXIN,
 ];
 
 impl LimitSet {
@@ -157,10 +181,13 @@ const fn microbial(
     }
 }
 
-/// The criteria of a set, so that its name stands in every judgement.
+/// The criteria of a set, so that its name stands in every judgement. A colony count is an output; the other numbers stand
+/// in a report, and no output holds them.
 macro_rules! criteria {
-    ($( $name:ident $id:literal $sentence:literal $side:ident $source:ident; )+) => { $(
-        static $name: $crate::engine::sheet::Criterion = $crate::engine::sheet::Criterion {
+    (@judges) => { $crate::engine::sheet::Judges::NoOutput };
+    (@judges $output:literal) => { $crate::engine::sheet::Judges::Output($output) };
+    ($( $name:ident $id:literal $sentence:literal $side:ident $source:ident $(judges $output:literal)?; )+) => { $(
+        pub(super) static $name: $crate::engine::sheet::Criterion = $crate::engine::sheet::Criterion {
             id: $id,
             sentence: $sentence,
             stage: $crate::engine::sheet::Stage::Product,
@@ -168,9 +195,9 @@ macro_rules! criteria {
             forecast: false,
             source: &$crate::engine::sheet::source::$source,
             levers: &[],
-              cases: &[],
-              judges: $crate::engine::sheet::Judges::NoOutput,
-          };
+            cases: &[],
+            judges: criteria!(@judges $($output)?),
+        };
     )+ };
 }
 use criteria;

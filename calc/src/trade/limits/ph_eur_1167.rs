@@ -9,10 +9,8 @@ use crate::trade::water::Analyte;
 criteria! {
     AT_MOST "ph-eur-1167" "Chemical limit of the European Pharmacopoeia, monograph 1167" AtMost PH_EUR_1167;
     BELOW "ph-eur-1167-below" "Chemical limit of the European Pharmacopoeia, monograph 1167, taken as already action" Below PH_EUR_1167;
-    COLONIES "ph-eur-1167-colonies" "Colony count below the maximum of the European Pharmacopoeia, monograph 1167" Below PH_EUR_1167;
-    COLONIES_ACTION "ph-eur-1167-colonies-action" "Colony count below an action level" Below PH_EUR_1167;
+    COLONIES "ph-eur-1167-colonies" "Colony count below the maximum of the European Pharmacopoeia, monograph 1167" Below PH_EUR_1167 judges "colony-count";
     ENDOTOXIN "ph-eur-1167-endotoxin" "Endotoxin below the maximum of the European Pharmacopoeia, monograph 1167" Below PH_EUR_1167;
-    ENDOTOXIN_ACTION "ph-eur-1167-endotoxin-action" "Endotoxin below an action level" Below PH_EUR_1167;
 }
 
 pub(super) static LIMITS: Limits = Limits {
@@ -21,8 +19,10 @@ pub(super) static LIMITS: Limits = Limits {
     below: &BELOW,
     chemical: CHEMICAL,
     beyond: "the monograph also limits heavy metals together (0.1 mg/L, from memory), which single results do not show",
-    colonies: [&COLONIES, &COLONIES_ACTION],
-    endotoxin: [&ENDOTOXIN, &ENDOTOXIN_ACTION],
+    colonies: &COLONIES,
+    colonies_action: None,
+    endotoxin: &ENDOTOXIN,
+    endotoxin_action: None,
     microbial: MICROBIAL,
 };
 

@@ -12,25 +12,13 @@ use crate::engine::quantity::{
     percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Judges, Known, Missing, Reported, Sentence, Side, Slot, Stage, Stop, Term,
-    Working, source,
+    Caution, Criterion, Evaluate, Known, Missing, Reported, Sentence, Slot, Stage, Stop, Term, Working,
+    source,
 };
-use crate::trade::limits::{ALL, Fluid, LimitSet};
+use crate::trade::limits::{self, Fluid, LimitSet, Limits, MicrobialLimit};
 use crate::trade::run::Answered;
 use crate::trade::terms::report;
 use crate::{sheet, step};
-
-static MICROBIAL_LIMITS: Criterion = Criterion {
-    id: "microbial-limits",
-    sentence: "Colony count and endotoxin below the limits of the chosen set",
-    stage: Stage::Product,
-    side: Side::Below,
-    forecast: false,
-    source: &source::COULLIETTE_2013,
-    levers: &[],
-    cases: &[],
-    judges: Judges::NoOutput,
-};
 
 static ACT_ON_THE_WORST: Caution = Caution {
     id: "act-on-the-worst",
@@ -47,37 +35,12 @@ static DEAD_IS_NOT_HARMLESS: Caution = Caution {
     text: "Dead bacteria leave endotoxin behind: a low count does not show low endotoxin, nor the other way round. One EU is one IU. How much 1 ng is depends on the kit (5 or 10 EU), so nothing is converted here.",
 };
 
-/// Every one that can be judged, of whichever set.
-const CRITERIA: &[&Criterion] = &[
-    &MICROBIAL_LIMITS,
-    ALL[0].colonies[0],
-    ALL[0].colonies[1],
-    ALL[0].endotoxin[0],
-    ALL[0].endotoxin[1],
-    ALL[1].colonies[0],
-    ALL[1].colonies[1],
-    ALL[1].endotoxin[0],
-    ALL[1].endotoxin[1],
-    ALL[2].colonies[0],
-    ALL[2].colonies[1],
-    ALL[2].endotoxin[0],
-    ALL[2].endotoxin[1],
-    ALL[3].colonies[0],
-    ALL[3].colonies[1],
-    ALL[3].endotoxin[0],
-    ALL[3].endotoxin[1],
-    ALL[4].colonies[0],
-    ALL[4].colonies[1],
-    ALL[4].endotoxin[0],
-    ALL[4].endotoxin[1],
-];
-
 sheet! {
     /// A colony count and an endotoxin result against limit and action level, how sure the count is, and how much water must be tested to show the limit.
     MicrobialLimits, "microbial-limits", "Microbial limits of water and fluid", Stage::Product,
     sources: &[&source::COULLIETTE_2013, &source::ISO_23500_3, &source::ISO_23500_3_2024, &source::PH_EUR_1167, &source::JSDT, &source::GARWOOD_1936, &source::MICROBIAL_METHODS],
     cautions: &[&ACT_ON_THE_WORST, &METHODS_ARE_NOT_MIXED, &DEAD_IS_NOT_HARMLESS],
-    criteria: CRITERIA,
+    criteria: &limits::MICROBIAL,
     inputs: {
         fluid       "fluid":            Known<Fluid>                      = Term::other("What was sampled").help("Dialysis water is what comes from the RO; dialysis fluid leaves the machine's mixing."),
         set         "limit-set":        Option<LimitSet>                   = report::LIMIT_SET,
@@ -151,17 +114,14 @@ impl Evaluate for MicrobialLimits {
             step!(w, needed "V_need": Volume = (1.0 / (1.0 - confidence).si()).ln() / highest.si());
             needed
         });
-        let [maximum, action] = limits.colonies;
-        let action_level = of_fluid.and_then(|limit| limit.colonies_action.ok_or(NO_LIMIT));
         let colonies = Colonies { count, tested, confidence };
-        self.judge_colonies(maximum, colonies, highest, w);
-        self.judge_colonies(action, colonies, action_level, w);
         let most = of_fluid.and_then(|limit| limit.endotoxin.ok_or(NO_LIMIT));
-        let [maximum, action] = limits.endotoxin;
-        self.judge_endotoxin(maximum, most, w);
-        self.judge_endotoxin(action, of_fluid.and_then(|limit| limit.endotoxin_action.ok_or(NO_LIMIT)), w);
-        if let Err(missing) = of_fluid {
-            w.judge_known(&MICROBIAL_LIMITS, Err(missing), Ok(0.0));
+        match of_fluid {
+            Ok(of_fluid) => self.judge_all(limits, of_fluid, colonies, w),
+            Err(missing) => {
+                w.judge_known(limits.colonies, Err::<ColonyCount, _>(missing), Err(missing));
+                w.judge_known(limits.endotoxin, Err::<Endotoxin, _>(missing), Err(missing));
+            }
         }
         let dilution = most.and_then(|most| {
             let sensitivity = self.sensitivity?;
@@ -195,7 +155,7 @@ impl Colonies {
         if onto(count, limit) < limit && tested.si() * limit.si() < empty_plate {
             Err(TOO_LITTLE)
         } else {
-            Ok(onto(count, limit))
+            Ok(count)
         }
     }
 }
@@ -212,23 +172,46 @@ impl MicrobialLimits {
         culture.shows(self.set.unwrap_or(LimitSet::Iso23500)).and(self.sample())
     }
 
-    /// Where a set has no such limit, nothing is judged.
+    /// Where a set has no such limit for this fluid, nothing is judged.
+    fn judge_all(
+        &self,
+        limits: &'static Limits,
+        of_fluid: &MicrobialLimit,
+        colonies: Colonies,
+        w: &mut Working,
+    ) {
+        let levels =
+            [(Some(limits.colonies), of_fluid.colonies), (limits.colonies_action, of_fluid.colonies_action)];
+        for (criterion, limit) in levels {
+            if let (Some(criterion), Some(limit)) = (criterion, limit) {
+                self.judge_colonies(criterion, colonies, limit, w);
+            }
+        }
+        let levels = [
+            (Some(limits.endotoxin), of_fluid.endotoxin),
+            (limits.endotoxin_action, of_fluid.endotoxin_action),
+        ];
+        for (criterion, limit) in levels {
+            if let (Some(criterion), Some(limit)) = (criterion, limit) {
+                self.judge_endotoxin(criterion, limit, w);
+            }
+        }
+    }
+
     fn judge_colonies(
         &self,
         criterion: &'static Criterion,
         colonies: Colonies,
-        limit: Known<ColonyCount>,
+        limit: ColonyCount,
         w: &mut Working,
     ) {
-        let Ok(limit) = limit else { return };
         let count = colonies.against(limit);
-        let is_over = count.is_ok_and(|count| count >= limit);
+        let is_over = count.is_ok_and(|count| onto(count, limit) >= limit);
         let shown = if is_over { count } else { count.and_then(|count| self.culture().map(|()| count)) };
         w.judge_known(criterion, shown, Ok(limit));
     }
 
-    fn judge_endotoxin(&self, criterion: &'static Criterion, limit: Known<Endotoxin>, w: &mut Working) {
-        let Ok(limit) = limit else { return };
+    fn judge_endotoxin(&self, criterion: &'static Criterion, limit: Endotoxin, w: &mut Working) {
         let result = self.endotoxin.map(|result| result.map(|result| onto(result, limit)));
         let is_over = matches!(result, Ok(Reported::Is(found)) if found >= limit);
         let shown = if is_over {
