@@ -108,12 +108,13 @@ impl DrainLoad {
         w.bind("entering", "Q_f", feed);
         let entering = feed;
         match self.surplus {
-            Some(Surplus::Pump | Surplus::None) => {
+            Some(Surplus::Pump) => {
                 step!(w, drained "Q_w" = entering - product + effluent);
                 Ok(drained)
             }
-            // a tank or the line may give a machine more for a while than the RO makes
-            Some(Surplus::Drain) | None => {
+            // a tank or the line may give a machine more for a while than the RO makes; an RO that makes only what is drawn
+            // pushes what it makes less into the reject
+            Some(Surplus::Drain | Surplus::None) | None => {
                 step!(w, drained "Q_w" = entering - product + product.max(effluent));
                 Ok(drained)
             }
