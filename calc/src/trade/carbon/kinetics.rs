@@ -19,8 +19,10 @@ impl Species {
         match self {
             // 1 to 2 g of Cl2 for a gram of carbon
             Species::FreeChlorine => (100.0, 200.0),
-            // recalled planning values; five carbons differed tenfold
-            Species::Chloramine => (1.0, 10.0),
+            // the least: a bed of 46.9 L was published as good for 156 dialyses of five hours at 1.5 mg/L, which are 35 g
+            // in 22.5 kg where a dialysis takes half a litre a minute. The most: a recalled planning value, and the five
+            // carbons of that paper differed tenfold
+            Species::Chloramine => (0.16, 10.0),
         }
     }
 }

@@ -89,8 +89,8 @@ pub const CARBON_CAPACITY: Term =
         .help(
             "Only from breakthrough measured on this carbon: grams of chlorine, as Cl2, per 100 g of carbon.",
         )
-        .assumed("100 to 200 % for free chlorine, 1 to 10 % for chloramine, as a range (from memory)")
-        .plausible(0.5, 250.0, "%")
+        .assumed("100 to 200 % for free chlorine, 0.16 to 10 % for chloramine, as a range")
+        .plausible(0.1, 250.0, "%")
         .possible(0.01, 1000.0, "%");
 
 /// `half-length`
