@@ -54,7 +54,7 @@ static CONDUCTIVITY_IS_NO_TEST: Caution = Caution {
 
 static BASELINE_COUNTS: Caution = Caution {
     id: "baseline-counts",
-    text: "Compare rejection with this RO's own baseline on this water: 95 % can be sound on soft water, 90 % can be a failed membrane on hard water. From 98 % to 96 % the salt passage doubles.",
+    text: "Compare rejection with this RO's own baseline, on this water and near the same temperature, since salt passes more slowly in cold water: 95 % can be sound on soft water, 90 % can be a failed membrane on hard water. From 98 % to 96 % the salt passage doubles.",
 };
 
 sheet! {
