@@ -50,6 +50,12 @@ impl Plan {
         // they stand as long as the valve is in use, not only until it has helped
         w.caution(&COLD_FEED_TEMPERED);
         w.caution(&HOT_SIDE);
+        if matches!(self.hot, Ok(None)) {
+            w.assume(
+                "hot-temperature",
+                "nobody read the hot water at the valve: it is taken to be hot enough to temper the feed, all day long",
+            );
+        }
         if let Ok(Some(hot)) = self.hot
             && hot < mixed
         {
