@@ -31,7 +31,7 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
         ),
         State::NotMet if check.is_at_limit() => numbers(
             check,
-            "{criterion}{case}: {state}. {value}, needs {side} {limit}. At the limit, which is not enough",
+            "{criterion}{case}: {state}. {value}, needs {side} {limit}. At the limit, which does not pass",
         ),
         State::Met if check.is_at_limit() => {
             numbers(check, "{criterion}{case}: {state}. {value}, needs {side} {limit}. At the limit")
@@ -48,11 +48,15 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
             let half_width = COVERAGE * check.uncertainty.unwrap_or(0.0);
             let unit = |set| shown_in(check.kind.of_difference(), set);
             let interval = |set| show::significant(half_width / unit(set).factor, 2);
-            numbers(
-                check,
-                "{criterion}{case}: {state}. {value}, needs {side} {limit}. {distance} spare{share}, known to ± {interval} (95 %)",
-            )
-            .with("interval", in_both(interval))
+            let template = match check.is_at_limit() {
+                true => {
+                    "{criterion}{case}: {state}. {value}, needs {side} {limit}. At the limit, known to ± {interval} (95 %)"
+                }
+                false => {
+                    "{criterion}{case}: {state}. {value}, needs {side} {limit}. {distance} spare{share}, known to ± {interval} (95 %)"
+                }
+            };
+            numbers(check, template).with("interval", in_both(interval))
         }
         State::Met => numbers(
             check,
@@ -251,6 +255,7 @@ mod tests {
                 None,
                 "marginal. 10.2 min, needs at least 10. 0.2 spare (2 %), known to ± 0.69 (95 %)",
             ),
+            (20e-3, 2.0, None, "marginal. 10 min, needs at least 10. At the limit, known to ± 0.67 (95 %)"),
             (
                 28.3e-3,
                 6.0,
@@ -294,8 +299,8 @@ mod tests {
             (AtLeast, 0.7, 0.65, "met. 0.700 L/min, needs at least 0.65. 0.050 spare (8 %)"),
             (AtMost, 3.5, 2.0, "not met. 3.50 L/min, needs at most 2. Over by 1.50 (75 %)"),
             (AtMost, 2.0, 2.0, "met. 2 L/min, needs at most 2. At the limit"),
-            (Below, 0.1, 0.1, "not met. 0.1 L/min, needs less than 0.1. At the limit, which is not enough"),
-            (Above, 0.1, 0.1, "not met. 0.1 L/min, needs more than 0.1. At the limit, which is not enough"),
+            (Below, 0.1, 0.1, "not met. 0.1 L/min, needs less than 0.1. At the limit, which does not pass"),
+            (Above, 0.1, 0.1, "not met. 0.1 L/min, needs more than 0.1. At the limit, which does not pass"),
             (Above, 2.0, 0.0, "met. 2.00 L/min, needs more than 0. 2.00 spare"),
             // so near to the limit that three digits would look like it
             (

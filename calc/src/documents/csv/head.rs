@@ -34,7 +34,7 @@ impl Head {
             };
             let column = named(columns, &name);
             if let Some(twice) = column.filter(|column| head.columns.contains(&Some(*column))) {
-                return Err(Sentence::plain("two columns are called {column}: take one of them out")
+                return Err(Sentence::plain("two columns are named {column}: remove one of them")
                     .with("column", Slot::Word(columns[twice].term.name)));
             }
             match column {
@@ -65,7 +65,7 @@ impl Head {
             return Ok(Self { columns: columns_found, ..Self::empty(columns) });
         }
         let names: Vec<&str> = columns.iter().map(|column| column.term.name).collect();
-        Err(Sentence::plain("the first line names no column of this table: write over the columns what they hold, for example: {names}")
+        Err(Sentence::plain("the first line names no column of this table: put the column names in the first line, for example: {names}")
             .with("names", Slot::Text(names.join("; "))))
     }
 }
@@ -77,7 +77,7 @@ fn the_measured(columns: &'static [Field]) -> Result<usize, Sentence> {
     match (with_units.next(), with_units.next()) {
         (Some((index, _)), None) => Ok(index),
         _ => Err(Sentence::plain(
-            "a column of units cannot be read here: write the unit in brackets behind the name of each column of numbers",
+            "a column of units cannot be read here: put the unit in brackets after the name of each column of numbers",
         )),
     }
 }

@@ -71,7 +71,9 @@ pub struct Remark {
 /// ```
 pub fn read(columns: &'static [Field], text: &str) -> Result<Read, Sentence> {
     if text.len() > LONGEST {
-        return Err(Sentence::plain("this text is too long for a table: take the rows that are needed"));
+        return Err(Sentence::plain(
+            "this text is too long for a table: paste only the rows that are needed",
+        ));
     }
     let records = records::of(text)?;
     let Some(first) = records.first() else {
@@ -96,7 +98,7 @@ pub fn read(columns: &'static [Field], text: &str) -> Result<Read, Sentence> {
     let mut clock = cells::Clock::default();
     for record in body {
         if read.rows.len() == MOST_ROWS {
-            return Err(Sentence::plain("there are more than {most} rows: take those that are needed")
+            return Err(Sentence::plain("there are more than {most} rows: paste only those that are needed")
                 .with("most", Slot::Count(MOST_ROWS as i64)));
         }
         match row(columns, &head, record, &mut clock) {
@@ -109,7 +111,7 @@ pub fn read(columns: &'static [Field], text: &str) -> Result<Read, Sentence> {
     }
     if read.rows.is_empty() {
         let sentence = read.remarks.into_iter().next().map(|remark| remark.sentence);
-        return Err(sentence.unwrap_or(Sentence::plain("there is a head and no row under it")));
+        return Err(sentence.unwrap_or(Sentence::plain("there are column names and no rows under them")));
     }
     Ok(read)
 }

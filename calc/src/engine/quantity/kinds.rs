@@ -200,8 +200,8 @@ kinds! {
     ]
     /// Heat for each kelvin that a body is warmed by; SI unit J/K.
     HeatCapacity HEAT_CAPACITY "heat-capacity" "heat capacity" ("kJ/K", "kJ/K"): [
-        unit("kJ/K", 1e3, "kilojoules per kelvin", &["kJ/°C"]),
-        unit("J/K", 1.0, "joules per kelvin", &["J/°C"]),
+        unit("kJ/K", 1e3, "kilojoules per degree Celsius", &["kJ/°C"]),
+        unit("J/K", 1.0, "joules per degree Celsius", &["J/°C"]),
     ]
     /// Electric current; SI unit A.
     Current CURRENT "current" "electric current" ("A", "A"): [

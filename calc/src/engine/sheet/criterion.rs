@@ -6,7 +6,7 @@ use super::source::Source;
 use crate::engine::quantity::{Kind, kinds::NUMBER};
 use std::cmp::Ordering;
 
-/// A limit's meaning: its side, its source, and what a technician can change to mend it.
+/// A limit's meaning: its side, its source, and what a technician can change to fix it.
 #[derive(Debug)]
 pub struct Criterion {
     /// Permanent, kebab-case.
@@ -21,7 +21,7 @@ pub struct Criterion {
     pub forecast: bool,
     /// Who asks it.
     pub source: &'static Source,
-    /// The ids of inputs that a technician can really change to mend it.
+    /// The ids of inputs that a technician can really change to fix it.
     pub levers: &'static [&'static str],
     /// The cases in which its sheet always judges it, each a check of its own; empty where there is one check.
     pub cases: &'static [&'static str],

@@ -425,7 +425,7 @@ impl Working {
             Reported::Is(_) => check,
             Reported::Below(_) => check.judged_below(Missing::not_known(
                 field,
-                "the result is “less than” a reporting limit that lies above this limit: it shows nothing; ask for a method that can see the limit",
+                "the result is “less than” a reporting limit that lies above this limit: it is inconclusive; ask for a method that can detect the limit",
             )),
         });
     }

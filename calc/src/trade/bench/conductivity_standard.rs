@@ -38,7 +38,7 @@ static WITHIN: Criterion = Criterion {
 
 static FRESH: Caution = Caution {
     id: "fresh-standard",
-    text: "Use fresh standard from a closed bottle, rinse probe and cup with it first, and never pour it back. Check near 25 °C. A meter that is right at 1413 µS/cm can still be wrong in product water: check it at a low standard too. Adjust it only by its instructions.",
+    text: "Use fresh standard from a closed bottle, rinse probe and cup with it first, and never pour it back. Check near 25 °C. A meter that is right at 1413 µS/cm can still be wrong in product water: check it at a low standard too. Adjust it only as its instructions say.",
 };
 
 sheet! {

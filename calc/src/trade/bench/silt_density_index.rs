@@ -24,7 +24,7 @@ static FOR_MEMBRANES: Criterion = Criterion {
 
 static SAME_WATER: Caution = Caution {
     id: "same-pressure-and-temperature",
-    text: "Keep 207 kPa (30 psi), and the same temperature within 1 °C (2 °F) for both samples. Flush the line first, and never touch the disc with fingers. The index can be far higher after a storm or a repair of the main.",
+    text: "Keep 207 kPa (30 psi), and the same temperature within 1 °C (2 °F) for both samples. Flush the line first, and never touch the disc with fingers. The index can be far higher after a storm or a water main repair.",
 };
 
 const SAMPLE_TIME: Term = Term::number(&TIME, "Sample time", "t")

@@ -84,7 +84,7 @@ static TEST_AGE: Criterion = Criterion {
 
 static LIMIT_IS_ACTION: Caution = Caution {
     id: "limit-is-action",
-    text: "A reading of exactly 0.1 mg/L needs action: it is not a pass. Printed tables differ, and the stricter one counts here. Chloramine in the water destroys blood cells within one session. The facility's policy and the medical director go before this sheet.",
+    text: "A reading of exactly 0.1 mg/L needs action: it is not a pass. Printed tables differ, and the stricter one counts here. Chloramine in the water destroys blood cells within one session. The facility's policy and the medical director take precedence over this sheet.",
 };
 
 static SECOND_BECOMES_FIRST: Caution = Caution {

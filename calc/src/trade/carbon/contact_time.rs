@@ -57,7 +57,7 @@ pub static TEST_BEFORE_EVERY_SESSION: Criterion = Criterion {
 
 pub(super) static TEST_DECIDES: Caution = Caution {
     id: "test-decides",
-    text: "Contact time alone does not prove that chlorine is removed. A total chlorine test after the carbon decides, by the RO's instructions and the facility's policy.",
+    text: "Contact time alone does not prove that chlorine is removed. A total chlorine test after the carbon decides, together with the RO's instructions and the facility's policy.",
 };
 
 pub(super) static ONE_CARBON: Caution = Caution {

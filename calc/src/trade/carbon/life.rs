@@ -192,8 +192,10 @@ fn first_missing(all: impl Iterator<Item = Known<f64>> + Clone) -> Missing {
 /// A form that is not in the water says nothing of the carbon.
 const ABSENT: Missing = Missing::none_exists("this form was not found at the tap");
 
-const NEW_BLOCK: Missing =
-    Missing::not_known("rated-outlet", "a label gives the worst that it allows, not what a new block leaves");
+const NEW_BLOCK: Missing = Missing::not_known(
+    "rated-outlet",
+    "a label gives the highest outlet that it allows, not what a new block leaves",
+);
 
 /// Whether it is the limit or more. A sum, a difference or an exponential may miss it by the last bits.
 pub(super) fn is_at_limit(value: Chlorine) -> bool {

@@ -118,7 +118,7 @@ impl Evaluate for CarbonVessel {
 }
 
 const RADIAL: Missing = Missing::none_exists(
-    "water passes through a block from the outside to the middle and speeds up: there is no one hydraulic loading",
+    "water passes through a block from the outside to the middle and speeds up: it has no single hydraulic loading",
 );
 const NO_GRAINS: Missing = Missing::not_known(
     "carbon-kind",

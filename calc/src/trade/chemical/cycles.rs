@@ -20,7 +20,7 @@ pub fn needed(
     w: &mut Working,
 ) -> Known<f64> {
     if left.si() <= 0.0 {
-        return Err(Missing::none_exists("no circuit drains completely: measure what stays in it"));
+        return Err(Missing::none_exists("no circuit drains completely: measure what is left in it"));
     }
     step!(w, exact "n_0" = (start / limit).ln() / ((left + filled) / left).ln());
     // the limit itself is not below the limit

@@ -23,7 +23,7 @@ static HYPOCHLORITE: Caution = Caution {
 };
 static PERACETIC_ACID: Caution = Caution {
     id: "peracetic-acid",
-    text: "Peracetic acid burns. With bleach or metals it decomposes and gives off heat and gas. On a membrane use iron-free water, no warmer than the RO's instructions say. A chlorine strip does not show that it is gone.",
+    text: "Peracetic acid burns skin and eyes. With bleach or metals it decomposes and gives off heat and gas. On a membrane use iron-free water, no warmer than the RO's instructions say. A chlorine strip does not show that it is gone.",
 };
 static CITRIC_ACID: Caution = Caution {
     id: "citric-acid",
@@ -31,7 +31,7 @@ static CITRIC_ACID: Caution = Caution {
 };
 static FORMALDEHYDE: Caution = Caution {
     id: "formaldehyde",
-    text: "Formaldehyde is toxic, sensitizes, and causes cancer. Plastics release it again after a rinse. Local rules may forbid it.",
+    text: "Formaldehyde is toxic, can cause allergy, and causes cancer. Plastics release it again after a rinse. Local rules may forbid it.",
 };
 
 sheet! {
@@ -70,7 +70,7 @@ sheet! {
 }
 
 const IS_POWDER: Missing =
-    Missing::none_exists("a powder is weighed: dissolve it and fill up to the volume of the solution");
+    Missing::none_exists("a powder is weighed: dissolve it and make up to the volume of the solution");
 const IS_LIQUID: Missing = Missing::none_exists("the stock is a liquid");
 
 impl Evaluate for Dilution {
@@ -168,7 +168,7 @@ impl Dilution {
         if stock_as != wanted_as {
             return Err(Problem::new(
                 "wanted-counted-as",
-                "a powder and its solution must be expressed the same way: which salt it is decides what the one is in the other",
+                "a powder and its solution must be expressed the same way: the conversion depends on which salt the powder is",
             )
             .into());
         }

@@ -126,7 +126,7 @@ impl ResidualTests {
         } else {
             Err(Missing::not_known(
                 "pause",
-                "the water has not stood for as long as the instructions ask: wait, then retest",
+                "the water has not stood for as long as the instructions require: wait, then retest",
             ))
         }
     }

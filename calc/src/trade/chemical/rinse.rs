@@ -24,7 +24,7 @@ use crate::{input_row, sheet, step};
 input_row! {
     /// One reading of the rinse.
     RinseReading {
-        time  "time":     Time                    = Term::number(&TIME, "Time since the rinse began", "t").help("By a watch.").plausible(0.0, 120.0, "min").possible(0.0, 1e5, "min"),
+        time  "time":     Time                    = Term::number(&TIME, "Time since the rinse began", "t").help("From a watch.").plausible(0.0, 120.0, "min").possible(0.0, 1e5, "min"),
         found "residual": Reported<Concentration> = chemical::RESIDUAL,
     }
 }
@@ -63,7 +63,7 @@ static RESIDUAL_TEST_DECIDES: Caution = Caution {
 };
 
 sheet! {
-    /// How long to rinse at least, by three models and by readings, and what the residual tests say now and after the standing time.
+    /// Minimum rinse time, by three models and by readings, and what the residual tests say now and after the standing time.
     RinseOut, "rinse-out", "Rinse-out of a disinfectant", Stage::Chemical,
     sources: &[&source::LEVENSPIEL, &source::MASS_BALANCE, &source::DEVICE_INSTRUCTIONS, &source::TAC_117_32, &source::RESIDUAL_LIMITS],
     cautions: &[&RESIDUAL_TEST_DECIDES],

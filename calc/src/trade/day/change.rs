@@ -17,7 +17,7 @@ pub struct CarbonChange {
 pub fn until_change(spent: Known<f64>, runs: Known<f64>, w: &mut Working) -> Known<CarbonChange> {
     let spent = spent?;
     let whole = spent.floor();
-    w.procedure(("whole", "n_c"), whole, || Sentence::plain("whole sessions before the carbon is spent"));
+    w.procedure(("whole", "n_c"), whole, || Sentence::plain("whole sessions before the carbon is used up"));
     let days = runs.and_then(|runs| {
         (runs > 0.0).then_some(()).ok_or(Missing::none_exists("the RO does not run on this day"))?;
         w.bind("runs", "n_d", runs);

@@ -87,8 +87,8 @@ sheet! {
         drained  "day-reject-volume":    Known<Volume> = Term::number(&VOLUME, "Reject and surplus per day, at most", "V_c"),
         overall  "overall-recovery":     Known<Ratio>  = Term::number(&RATIO, "Recovery over the day, at least", "Y_d"),
         litres   "session-litres":       Known<Volume> = Term::number(&VOLUME, "Water through the carbon per session", "V_s"),
-        whole    "carbon-whole-sessions": Known<f64>   = Term::number(&NUMBER, "Carbon change, at the latest after whole sessions", "n_c").whole(),
-        carbon   "carbon-days":          Known<Time>   = Term::number(&TIME, "Carbon change, at the latest after days", "t_carbon").units("d", "d"),
+        whole    "carbon-whole-sessions": Known<f64>   = Term::number(&NUMBER, "Carbon change at the latest, after whole sessions", "n_c").whole(),
+        carbon   "carbon-days":          Known<Time>   = Term::number(&TIME, "Carbon change at the latest, after days", "t_carbon").units("d", "d"),
         softener "softener-days":        Known<Time>   = Term::number(&TIME, "Days until the softener is used up", "t_soft").units("d", "d"),
         clock    "clock":                Known<Vec<SessionOfDay>> = Term::other("The day on the clock"),
     }
@@ -375,7 +375,9 @@ impl DayPlan {
             _ => return Ok(spent),
         };
         w.procedure(("spent", "n_max"), spent.min(by_label), || {
-            Sentence::plain("sessions until the carbon is spent, for no more litres than the label names")
+            Sentence::plain(
+                "sessions until the carbon is used up, with no more water than its rated capacity",
+            )
         });
         Ok(spent.min(by_label))
     }

@@ -126,7 +126,8 @@ pub struct Cooling {
 
 const NO_LOG: Missing = Missing::not_known("log", "Log of the run");
 const NEVER: Missing = Missing::not_known("log", "the log ends before every probe is cool");
-const TOO_SHORT: Missing = Missing::not_known("log", "the log ends before it has stayed cool for so long");
+const TOO_SHORT: Missing =
+    Missing::not_known("log", "the log ends before it has stayed cool for the required time");
 
 impl Cooling {
     /// Where it is not known, and why.

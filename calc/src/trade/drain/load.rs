@@ -64,7 +64,7 @@ impl Evaluate for DrainLoad {
             && product > feed
         {
             let sentence = Sentence::plain(
-                "the product flow ({product}) is above the feed flow ({feed}) that it is made from: look at both and at their units",
+                "the product flow ({product}) is above the feed flow ({feed}) that it is made from: check both and their units",
             );
             let sentence = sentence.quantity("product", product).quantity("feed", feed);
             return Err(Problem::new("product-flow", sentence).into());
@@ -74,7 +74,7 @@ impl Evaluate for DrainLoad {
             && product > flush
         {
             let sentence = Sentence::plain(
-                "the feed flow in flush ({flush}) is product and reject together, and the product flow alone is {product}: look at both and at their units",
+                "the feed flow in flush ({flush}) is product and reject together, and the product flow alone is {product}: check both and their units",
             );
             let sentence = sentence.quantity("product", product).quantity("flush", flush);
             return Err(Problem::new("flush-flow", sentence).into());

@@ -7,7 +7,7 @@ use crate::trade::water::Analyte;
 
 criteria! {
     AT_MOST "aami-rd52-2004" "Chemical limit of 42 CFR 494.40 with RD52:2004" AtMost AAMI_RD62;
-    BELOW "aami-rd52-2004-below" "Chemical limit of 42 CFR 494.40 with RD52:2004, itself already action" Below CFR_494_40;
+    BELOW "aami-rd52-2004-below" "Chemical limit of 42 CFR 494.40 with RD52:2004: a result at the limit needs action" Below CFR_494_40;
     COLONIES "aami-rd52-2004-colonies" "Colony count below the maximum of RD52:2004" Below COULLIETTE_2013 judges "colony-count";
     COLONIES_ACTION "aami-rd52-2004-colonies-action" "Colony count below the action level of RD52:2004" Below COULLIETTE_2013 judges "colony-count";
     ENDOTOXIN "aami-rd52-2004-endotoxin" "Endotoxin below the maximum of RD52:2004" Below COULLIETTE_2013;
@@ -33,7 +33,7 @@ const CHEMICAL: &[ChemicalLimit] = &[
     row(Analyte::Potassium, 8.0, Quoted, "0.2 mEq/L"),
     row(Analyte::Sodium, 70.0, Quoted, "3.0 mEq/L"),
     row(Analyte::Aluminium, 0.01, Quoted, ""),
-    strict(Analyte::TotalChlorine, 0.1, Quoted, "as a single test in place of the two others"),
+    strict(Analyte::TotalChlorine, 0.1, Quoted, "if total chlorine is tested instead of the other two"),
     strict(Analyte::FreeChlorine, 0.5, Quoted, ""),
     strict(Analyte::Chloramines, 0.1, Quoted, ""),
     row(Analyte::Copper, 0.1, Quoted, ""),

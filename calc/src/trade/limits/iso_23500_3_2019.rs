@@ -7,7 +7,7 @@ use crate::trade::water::Analyte;
 
 criteria! {
     AT_MOST "iso-23500-3-2019" "Chemical limit of ISO 23500-3:2019" AtMost ISO_23500_3;
-    BELOW "iso-23500-3-2019-below" "Chemical limit of ISO 23500-3:2019, itself already action" Below ISO_23500_3;
+    BELOW "iso-23500-3-2019-below" "Chemical limit of ISO 23500-3:2019: a result at the limit needs action" Below ISO_23500_3;
     COLONIES "iso-23500-3-2019-colonies" "Colony count below the maximum of ISO 23500:2019" Below COULLIETTE_2013 judges "colony-count";
     COLONIES_ACTION "iso-23500-3-2019-colonies-action" "Colony count below the typical action level of ISO 23500:2019" Below COULLIETTE_2013 judges "colony-count";
     ENDOTOXIN "iso-23500-3-2019-endotoxin" "Endotoxin below the maximum of ISO 23500:2019" Below COULLIETTE_2013;
@@ -33,7 +33,7 @@ const CHEMICAL: &[ChemicalLimit] = &[
     row(Analyte::Potassium, 8.0, Quoted, "0.2 mmol/L"),
     row(Analyte::Sodium, 70.0, Quoted, "3.0 mmol/L"),
     row(Analyte::Aluminium, 0.01, Quoted, ""),
-    strict(Analyte::TotalChlorine, 0.1, Quoted, "one row in place of free chlorine and chloramines"),
+    strict(Analyte::TotalChlorine, 0.1, Quoted, "one limit instead of free chlorine and chloramines"),
     row(Analyte::Copper, 0.1, Quoted, ""),
     row(Analyte::Fluoride, 0.2, Quoted, ""),
     row(Analyte::Lead, 0.005, Quoted, ""),

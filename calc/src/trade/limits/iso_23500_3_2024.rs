@@ -7,7 +7,7 @@ use crate::trade::water::Analyte;
 
 criteria! {
     AT_MOST "iso-23500-3-2024" "Chemical limit of ISO 23500-3:2024" AtMost ISO_23500_3_2024;
-    BELOW "iso-23500-3-2024-below" "Chemical limit of ISO 23500-3:2024, itself already action" Below ISO_23500_3_2024;
+    BELOW "iso-23500-3-2024-below" "Chemical limit of ISO 23500-3:2024: a result at the limit needs action" Below ISO_23500_3_2024;
     COLONIES "iso-23500-3-2024-colonies" "Colony count below the maximum of ISO 23500:2024" Below ISO_23500_3_2024 judges "colony-count";
     COLONIES_ACTION "iso-23500-3-2024-colonies-action" "Colony count below the typical action level of ISO 23500:2024" Below ISO_23500_3_2024 judges "colony-count";
     ENDOTOXIN "iso-23500-3-2024-endotoxin" "Endotoxin below the maximum of ISO 23500:2024" Below ISO_23500_3_2024;
@@ -33,7 +33,7 @@ const CHEMICAL: &[ChemicalLimit] = &[
     row(Analyte::Potassium, 8.0, Memory, "0.2 mmol/L"),
     row(Analyte::Sodium, 70.0, Memory, "3.0 mmol/L"),
     row(Analyte::Aluminium, 0.01, Memory, ""),
-    strict(Analyte::TotalChlorine, 0.1, Memory, "one row in place of free chlorine and chloramines"),
+    strict(Analyte::TotalChlorine, 0.1, Memory, "one limit instead of free chlorine and chloramines"),
     row(Analyte::Copper, 0.1, Memory, ""),
     row(Analyte::Fluoride, 0.2, Memory, ""),
     row(Analyte::Lead, 0.005, Memory, ""),

@@ -6,7 +6,7 @@ use crate::engine::sheet::source::HowKnown::Read;
 
 criteria! {
     AT_MOST "jsdt" "Chemical limit of the JSDT" AtMost JSDT;
-    BELOW "jsdt-below" "Chemical limit of the JSDT, itself already action" Below JSDT;
+    BELOW "jsdt-below" "Chemical limit of the JSDT: a result at the limit needs action" Below JSDT;
     COLONIES "jsdt-colonies" "Colony count below the limit of the JSDT" Below JSDT judges "colony-count";
     ENDOTOXIN "jsdt-endotoxin" "Endotoxin below the limit of the JSDT" Below JSDT;
 }

@@ -15,10 +15,10 @@ use crate::trade::water::Analyte;
 choice!(/// A set of limits, by its edition.
 LimitSet {
     Iso23500 "iso-23500-3-2019" "ISO 23500-3:2019, water for haemodialysis",
-    AamiRd52 "aami-rd52-2004" "ANSI/AAMI RD52:2004, as 42 CFR 494.40 takes it",
+    AamiRd52 "aami-rd52-2004" "ANSI/AAMI RD52:2004, as 42 CFR 494.40 adopts it",
     PhEur1167 "ph-eur-1167" "European Pharmacopoeia 1167, water for diluting concentrated haemodialysis solutions",
     Iso2024 "iso-23500-3-2024" "ISO 23500-3:2024, second edition",
-    Jsdt "jsdt" "Japanese Society for Dialysis Therapy, microbiology alone",
+    Jsdt "jsdt" "Japanese Society for Dialysis Therapy, microbiology only",
 });
 
 /// The limits of one set.
@@ -152,7 +152,7 @@ const fn strict(analyte: Analyte, milligrams: f64, known: HowKnown, note: &'stat
     ChemicalLimit { analyte, limit: Concentration::of(milligrams * 1e-3), strict: true, note, known }
 }
 
-/// CFU/mL and its level of action, EU/mL and its level of action.
+/// CFU/mL and its action level, EU/mL and its action level.
 const fn microbial(
     fluid: Fluid,
     [colonies, colonies_action]: [Option<f64>; 2],

@@ -8,7 +8,7 @@ use crate::trade::water::Analyte;
 
 criteria! {
     AT_MOST "ph-eur-1167" "Chemical limit of the European Pharmacopoeia, monograph 1167" AtMost PH_EUR_1167;
-    BELOW "ph-eur-1167-below" "Chemical limit of the European Pharmacopoeia, monograph 1167, taken as already action" Below PH_EUR_1167;
+    BELOW "ph-eur-1167-below" "Chemical limit of the European Pharmacopoeia, monograph 1167: a result at the limit is taken to need action" Below PH_EUR_1167;
     COLONIES "ph-eur-1167-colonies" "Colony count below the maximum of the European Pharmacopoeia, monograph 1167" Below PH_EUR_1167 judges "colony-count";
     ENDOTOXIN "ph-eur-1167-endotoxin" "Endotoxin below the maximum of the European Pharmacopoeia, monograph 1167" Below PH_EUR_1167;
 }

@@ -56,7 +56,7 @@ const PASSES: [(&str, &str); 10] = [
     ),
     (
         "Carbon dioxide: it passes freely, lowers the pH and raises the product conductivity",
-        "Nothing here. Do not read it as a failing membrane",
+        "No action. It does not mean that the membrane is failing",
     ),
     ("Ammonia, hydrogen sulfide and other dissolved gases", "Their own treatment and test"),
     ("Boron: 40 to 70 % at usual pH", "Its own test"),
@@ -188,7 +188,7 @@ impl IonPassage {
             Reported::Is(feed) => Ok(1.0 - Ratio::of(limit / feed)),
             Reported::Below(_) => Err(Missing::not_known(
                 "feed-report",
-                "the least that the laboratory can tell is above the limit",
+                "the reporting limit of the laboratory is above the limit",
             )),
         });
         let is_within = |limit: Concentration| expected.is_ok_and(|expected| expected.at_most() <= limit);
@@ -258,7 +258,7 @@ const fn form_decides(analyte: Analyte) -> Option<&'static str> {
 /// The rejection with which is computed, on the average of the feed side.
 fn taken(analyte: Analyte, assumed: Option<Ratio>) -> Known<Ratio> {
     if is_left_to_carbon(analyte) {
-        return Err(Missing::none_exists("chlorine is left to the carbon"));
+        return Err(Missing::none_exists("the carbon removes chlorine, not the RO"));
     }
     if let Some(why) = form_decides(analyte) {
         return Err(Missing::not_known("", why));

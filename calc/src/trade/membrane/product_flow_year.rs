@@ -110,7 +110,7 @@ sheet! {
         lowest       "lowest-workable-temperature": Known<Temperature> = Term::number(&TEMPERATURE, "Lowest workable water temperature", "T_min"),
         cold_form    "form-coldest":                Known<Form>        = Term::other("Method that counts in the coldest water"),
         warm_form    "form-warmest":                Known<Form>        = Term::other("Method that counts in the warmest water"),
-        seasons      "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows today and at both ends of the year"),
+        seasons      "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows, today and in the coldest and warmest water"),
         allowances   "allowances":                  Vec<Allowance>     = Term::other("Allowances on these flows"),
         band         "form-band":                   Vec<FormBand>      = Term::other("Range of the published methods"),
         months       "months":                      Vec<MonthFlow>     = Term::other("By month"),

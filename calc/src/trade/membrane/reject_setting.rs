@@ -75,7 +75,7 @@ impl Evaluate for RejectSetting {
             w.warn(
                 "reject-flow",
                 "reject-high-enough",
-                "the reject flow now is enough already; this is the lowest that would do",
+                "the reject flow is high enough now; this is the lowest that is enough",
             );
         }
         Ok(Outputs { needed, jug_time, feed, raised, recovery })
@@ -93,13 +93,13 @@ impl RejectSetting {
             ),
             Some(Control::HeldRecovery) => {
                 return Err(Missing::none_exists(
-                    "this RO holds its recovery itself; set the limit there, by its instructions",
+                    "this RO controls its own recovery; set the limit there, as its instructions say",
                 ));
             }
             Some(Control::FixedFeed | Control::HeldProduct | Control::NoPump) => {
                 return Err(Missing::not_known(
                     "control",
-                    "how this RO's pressure follows its reject valve: only by its instructions",
+                    "how the pressure of this RO changes with its reject valve: see its instructions",
                 ));
             }
         }

@@ -84,7 +84,7 @@ sheet_of_groups! {
         "the-ro", "RO", "As it runs now. Without a flow meter, use a timed jug test." {
             Ro product      "product-flow":         Known<Option<Flow>>        = membrane::PRODUCT_FLOW, by "timed-jug" "timed-flow", water "anchor-temperature";
             Ro reject       "reject-flow":          Known<Flow>                = membrane::REJECT_FLOW, by "timed-jug" "timed-flow";
-            Ro anchor       "anchor-temperature":   Known<Option<Temperature>> = membrane::ANCHOR_TEMPERATURE.assumed("not known: a flow tells nothing of other water without the temperature of its own");
+            Ro anchor       "anchor-temperature":   Known<Option<Temperature>> = membrane::ANCHOR_TEMPERATURE.assumed("not known: without its temperature, a flow says nothing about other water temperatures");
             Ro flush_reject "flush-reject-flow":    Known<Flow>                = membrane::FLUSH_REJECT_FLOW, by "timed-jug" "timed-flow";
             Ro least_inlet  "least-inlet-pressure": Known<Pressure>            = tap::LEAST_INLET_PRESSURE;
         }
@@ -108,13 +108,13 @@ sheet_of_groups! {
             Place tempered         "tempered-temperature":   Known<Option<Temperature>>           = membrane::TEMPERED_TEMPERATURE;
             Place hot              "hot-temperature":        Known<Option<Temperature>>           = membrane::HOT_TEMPERATURE.assumed("hot enough for the tempered feed");
         }
-        "laboratory", "Laboratory report of the feed water", "From the water supplier, or from your own sample. It serves hardness, scale and contaminants." {
+        "laboratory", "Laboratory report of the feed water", "From the water supplier, or from your own sample. It is used for hardness, scale and contaminants." {
             Place report         "feed-report":    Known<Option<Vec<FeedResult>>> = report_of::FEED_REPORT.assumed("scale and contaminants are not known");
             Place feed_ph        "feed-ph":        Known<Ph>                      = report_of::FEED_PH;
             Place ph_temperature "ph-temperature": Known<Option<Temperature>>     = report_of::PH_TEMPERATURE;
             Place limits         "limit-set":      Known<Option<LimitSet>>        = report_of::LIMIT_SET;
         }
-        "feed-limits", "Feed water limits of the RO", "From the RO's instructions. What they leave open is not checked." {
+        "feed-limits", "Feed water limits of the RO", "From the RO's instructions. What they do not limit is not checked." {
             Ro highest_feed_temperature "highest-feed-temperature":   Known<Temperature>           = membrane::HIGHEST_FEED_TEMPERATURE;
             Ro lowest_feed_temperature  "lowest-feed-temperature":    Known<Option<Temperature>>   = at_place::LOWEST_FEED_TEMPERATURE;
             Ro highest_hardness         "highest-feed-hardness":      Known<Option<Hardness>>      = at_place::HIGHEST_FEED_HARDNESS;
@@ -140,7 +140,7 @@ sheet_of_groups! {
             Ro guideline          "guideline-flow":          Known<Flow>                = sediment::GUIDELINE_FLOW;
             Ro filter_drop        "filter-drop":             Known<PressureDifference>  = tap::FILTER_DROP, water "filter-drop-temperature";
             Ro filter_flow        "filter-drop-flow":        Known<Flow>                = tap::FILTER_DROP_FLOW;
-            Ro filter_temperature "filter-drop-temperature": Known<Option<Temperature>> = tap::FILTER_DROP_TEMPERATURE.assumed("not known: a drop tells nothing of other water without the temperature of its own");
+            Ro filter_temperature "filter-drop-temperature": Known<Option<Temperature>> = tap::FILTER_DROP_TEMPERATURE.assumed("not known: without its temperature, a pressure drop says nothing about other water temperatures");
             Ro change_drop        "filter-change-drop":      Known<PressureDifference>  = tap::FILTER_CHANGE_DROP;
         }
         "line", "The rest of the line", "Everything else between tap and RO that loses pressure." {
@@ -230,7 +230,7 @@ sheet_of_groups! {
         hot_flow          "hot-flow":                    Known<Flow>        = Term::number(&FLOW, "Hot water flow in the coldest weeks", "Q_h"),
         line_spare        "line-spare":                  Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop left for filter and rest of the line, all year", "Δp_spare"),
         allowances        "allowances":                  Vec<Allowance>     = Term::other("Allowances"),
-        band              "form-band":                   Vec<FormBand>      = Term::other("Spread of the temperature correction forms"),
+        band              "form-band":                   Vec<FormBand>      = Term::other("Spread of the temperature correction methods"),
         seasons           "seasons":                     Vec<SeasonFlow>    = Term::other("Highest flows, today and in the coldest and warmest water"),
         inlet             "inlet":                       Vec<InletAt>       = Term::other("Pressure at the RO inlet"),
         filter_limits     "filter-limits":               Vec<FilterLimitAt> = Term::other("Highest pressure drop of the sediment filter for this room"),
@@ -248,8 +248,8 @@ sheet_of_groups! {
         day_time          "day-time":                    Known<Time>        = Term::number(&TIME, "Time for the day's sessions", "t_all").units("h", "h"),
         spare_time        "spare-time":                  Known<Time>        = Term::number(&TIME, "Hours left over", "Δt").units("h", "h"),
         day_feed          "day-feed-volume":             Known<Volume>      = Term::number(&VOLUME, "Feed water per day, without flushes", "V_f"),
-        carbon_sessions   "carbon-whole-sessions":       Known<f64>         = Term::number(&NUMBER, "Carbon change, at the latest after whole sessions", "n_c").whole(),
-        carbon_days       "carbon-days":                 Known<Time>        = Term::number(&TIME, "Carbon change, at the latest after days", "t_carbon").units("d", "d"),
+        carbon_sessions   "carbon-whole-sessions":       Known<f64>         = Term::number(&NUMBER, "Carbon change at the latest, after whole sessions", "n_c").whole(),
+        carbon_days       "carbon-days":                 Known<Time>        = Term::number(&TIME, "Carbon change at the latest, after days", "t_carbon").units("d", "d"),
         bought            "bought-volume":               Known<Volume>      = Term::number(&VOLUME, "Feed water per session, without flushes", "V_f"),
         cost              "session-cost":                Known<f64>         = Term::number(&NUMBER, "Cost of the water per session, in the currency of the price", "C"),
         months            "months":                      Known<Vec<MonthFlow>>     = Term::other("By month"),

@@ -53,7 +53,7 @@ impl Plan {
         if matches!(self.hot, Ok(None)) {
             w.assume(
                 "hot-temperature",
-                "nobody read the hot water at the valve: it is taken to be hot enough to temper the feed, all day long",
+                "the hot water temperature at the valve is not entered: it is assumed to be hot enough to temper the feed, all day long",
             );
         }
         if let Ok(Some(hot)) = self.hot

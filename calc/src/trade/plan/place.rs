@@ -28,7 +28,7 @@ choice!(/// The disinfectant of the supply.
 /// What carbon and a test of total chlorine do not answer.
 pub static BUILDING_DOSING: Criterion = Criterion {
     id: "building-dosing",
-    sentence: "Building water treatment is one that carbon removes and a chlorine test shows",
+    sentence: "Building water treatment: only one that carbon removes and a chlorine test shows",
     stage: Stage::Tap,
     side: Side::Answered,
     forecast: false,

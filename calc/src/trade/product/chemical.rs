@@ -81,7 +81,7 @@ static SETS_ARE_DATED: Caution = Caution {
 
 static LOW_CONDUCTIVITY_SHOWS_NOTHING: Caution = Caution {
     id: "low-conductivity-shows-nothing",
-    text: "Low conductivity does not show that contaminants are low: fluoride, aluminium, lead or chloramine at their limits hardly change it. Only a test of each one shows it. What was not tested is not within limits.",
+    text: "Low conductivity does not show that contaminants are low: fluoride, aluminium (aluminum), lead or chloramine at their limits hardly change it. Only a test of each one shows it. What was not tested is not within limits.",
 };
 
 /// Every one that can be judged, of whichever set.
@@ -169,7 +169,7 @@ fn all_within(judgements: &[Judgement], not_tested: &[NotTested], limits: &Limit
     const NO_SET: Missing = Missing::none_exists("this set has no chemical limits here: choose another one");
     const INCONCLUSIVE: Missing = Missing::not_known(
         "product-report",
-        "a reporting limit lies above its limit: ask for a method that can see the limit",
+        "a reporting limit is above its limit: ask for a method that can detect the limit",
     );
     const OPEN: Missing =
         Missing::not_known("product-report", "not every substance of the set was tested; see “Not tested”");

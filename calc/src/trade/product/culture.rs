@@ -106,7 +106,7 @@ impl Culture {
         }
         match technique {
             Technique::Loop => {
-                wrong("culture-technique", "a calibrated loop takes too little water: do not use it")
+                wrong("culture-technique", "a calibrated loop takes too little water: use another technique")
             }
             Technique::Spread | Technique::Pour | Technique::Filter => Ok(()),
         }

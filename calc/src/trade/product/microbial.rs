@@ -22,7 +22,7 @@ use crate::{sheet, step};
 
 static ACT_ON_THE_WORST: Caution = Caution {
     id: "act-on-the-worst",
-    text: "The worst result counts, not the mean. At or above the action level: disinfect and retest without delay. At or above the maximum also tell the medical director and take the RO out of use, by the facility's policy.",
+    text: "The worst result counts, not the mean. At or above the action level: disinfect and retest without delay. At or above the maximum also tell the medical director and take the RO out of use, as the facility's policy says.",
 };
 
 static METHODS_ARE_NOT_MIXED: Caution = Caution {
@@ -32,7 +32,7 @@ static METHODS_ARE_NOT_MIXED: Caution = Caution {
 
 static DEAD_IS_NOT_HARMLESS: Caution = Caution {
     id: "dead-is-not-harmless",
-    text: "Dead bacteria leave endotoxin behind: a low count does not show low endotoxin, nor the other way round. One EU is one IU. How much 1 ng is depends on the kit (5 or 10 EU), so nothing is converted here.",
+    text: "Dead bacteria leave endotoxin behind: a low count does not show low endotoxin, nor the other way round. One EU is one IU. How many EU are in 1 ng depends on the kit (5 or 10), so nothing is converted here.",
 };
 
 sheet! {
@@ -128,7 +128,7 @@ impl Evaluate for MicrobialLimits {
             w.bind("most", "L_E", most);
             step!(w, dilution "MVD" = most / sensitivity);
             (dilution >= 1.0).then_some(dilution).ok_or(Missing::none_exists(
-                "the test cannot see the limit, diluted or not: use a more sensitive one",
+                "the test cannot detect the limit, diluted or not: use a more sensitive one",
             ))
         });
         Ok(Outputs { count, low, high, bound, needed, dilution })

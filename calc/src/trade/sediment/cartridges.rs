@@ -30,7 +30,7 @@ pub static CARTRIDGE_FLOW: Criterion = Criterion {
 
 static NO_CHLORINE_BARRIER: Caution = Caution {
     id: "sediment-filter-is-no-barrier",
-    text: "A sediment filter removes particles only: no chlorine, nothing dissolved. It can grow bacteria. Record flow and water temperature with every pressure drop: without them two drops cannot be compared.",
+    text: "A sediment filter removes particles only: no chlorine, nothing dissolved. Bacteria can grow in it. Record flow and water temperature with every pressure drop: without them two drops cannot be compared.",
 };
 
 output_row! {

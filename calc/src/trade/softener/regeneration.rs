@@ -46,7 +46,7 @@ pub static SOFTENED_WATER: Criterion = Criterion {
 
 static DROP_TEST_DECIDES: Caution = Caution {
     id: "drop-test-decides",
-    text: "A softener may leak long before its capacity is used up. A drop test of the softened water at the end of the day decides, by the RO's own instructions.",
+    text: "A softener may leak long before its capacity is used up. A drop test of the softened water at the end of the day decides, together with the RO's own instructions.",
 };
 
 static SODIUM_RISES: Caution = Caution {

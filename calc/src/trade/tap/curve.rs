@@ -15,7 +15,7 @@ use crate::trade::terms::tap::{
 };
 use crate::{choice, sheet, step};
 
-choice!(/// How the loss in the supply grows with the flow.
+choice!(/// How pressure loss in the supply grows with the flow.
 LossLaw {
     Square "square" "With the square of the flow: valves and fittings",
     Hydrant "power-1-85" "With the power 1.85: long pipes (hydrant formula)",
@@ -27,7 +27,7 @@ pub(super) static HIGHEST_DEMAND: Caution = Caution {
 };
 
 sheet! {
-    /// Pressure and flow at the tap from two readings: shut, and wide open.
+    /// Pressure and flow at the tap from two readings: tap closed, and tap wide open.
     TapCurve, "tap-curve", "Tap pressure and flow", Stage::Tap,
     sources: &[&source::MASS_BALANCE, &source::NFPA_291],
     cautions: &[&HIGHEST_DEMAND],
@@ -39,8 +39,8 @@ sheet! {
         lowest        "lowest-shut-pressure": Option<Pressure> = LOWEST_SHUT_PRESSURE,
         flow          "running-flow":         Known<Flow>   = RUNNING_FLOW,
         least         "least-inlet-pressure": Known<Pressure> = LEAST_INLET_PRESSURE.named("Pressure needed at the tap"),
-        law           "loss-law":             Option<LossLaw> = Term::other("How the loss in the supply grows")
-            .help("Up to the flow that was measured, the power 1.85 leaves a little less pressure; beyond it, the square does.")
+        law           "loss-law":             Option<LossLaw> = Term::other("How pressure loss in the supply grows")
+            .help("Up to the measured flow, the power 1.85 gives slightly less pressure; above it, the square does.")
             .assumed("with the square of the flow"),
     }
     outputs Outputs: {

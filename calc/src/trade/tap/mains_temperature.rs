@@ -160,7 +160,7 @@ fn of_climate(month: Month, climate: Climate, w: &mut Working) -> Temperature {
     if water < LEAST {
         w.warn(
             "mean-air-temperature", "model-freezes",
-            "the model would freeze the water in some months. There it is held at 0.5 °C, which only means “very cold”",
+            "the model gives water below freezing in some months. It is held at 0.5 °C there, which only means “very cold”",
         );
     }
     water.max(LEAST)

@@ -68,7 +68,7 @@ pub const SOLUTION_VOLUME: Term = Term::number(&VOLUME, "Volume of solution", "V
 
 /// `held-volume`
 pub const HELD_VOLUME: Term = Term::number(&VOLUME, "Volume in contact with the disinfectant", "V")
-    .help("Circuit, vessels and hoses together: as much as was filled in.")
+    .help("Circuit, vessels and hoses together: as much as was put in.")
     .plausible(1.0, 100.0, "L")
     .possible(0.001, 1e5, "L")
     .within_share(5.0);
@@ -106,7 +106,7 @@ pub const TANKS: Term = Term::number(&NUMBER, "Mixed volumes in series", "N")
 
 /// `pause`
 pub const PAUSE: Term = Term::number(&TIME, "Standing time before the retest", "t_p")
-    .help("How long the water stood still: dead ends and the membrane give back what they hold.")
+    .help("How long the water stood still: dead legs and the membrane release what they hold.")
     .units("min", "min")
     .plausible(5.0, 60.0, "min")
     .possible(0.0, 1e5, "min");
@@ -120,7 +120,7 @@ pub const NEEDED_PAUSE: Term = Term::number(&TIME, "Required standing time befor
 
 /// `volume-left`
 pub const VOLUME_LEFT: Term = Term::number(&VOLUME, "Volume left after draining", "V_r")
-    .help("For a rinse by filling and draining. What was filled in, less what came out into a jug.")
+    .help("For a rinse by filling and draining. What was put in, less what drained into a jug.")
     .plausible(0.1, 10.0, "L")
     .possible(0.0, 1e4, "L")
     .within_share(5.0);

@@ -60,6 +60,6 @@ pub const DAY_HOURS: Term = Term::number(&TIME, "Hours available per day", "t_da
 
 /// `carbon-sessions`
 pub const CARBON_SESSIONS: Term = Term::number(&NUMBER, "Carbon life in sessions, at most", "n_max")
-    .help("From the sheet Carbon life, which corrects the label for this water. The label's litres alone are for the label's own test water.")
+    .help("From the sheet “Carbon life”, which corrects the label for this water. The rated capacity on the label is for the label's own test water.")
     .plausible(1.0, 200.0, "")
     .possible(0.0, 1e6, "");

@@ -90,7 +90,7 @@ pub const TARGET_TEMPERATURE: Term = Term::number(&TEMPERATURE, "Target temperat
 
 /// `loop-heater-power`
 pub const LOOP_HEATER_POWER: Term = Term::number(&POWER, "Loop heater power", "P")
-    .help("From the label, at the voltage of this socket: at 90 % of the voltage a heater gives 81 % of its power.")
+    .help("From the label, at the voltage of this outlet (socket): at 90 % of the voltage a heater gives 81 % of its power.")
     .plausible(0.5, 20.0, "kW")
     .possible(0.001, 1000.0, "kW")
     .within_share(5.0);

@@ -26,7 +26,7 @@ pub const DWELL_TIME: Term = Term::number(&TIME, "Dwell time", "t_dwell")
 
 /// `next-due`
 pub const NEXT_DUE: Term = Term::other("Next due")
-    .help("The day by which it has to be done again, by the instructions or the facility's schedule.");
+    .help("The day by which it must be done again, from the instructions or the facility's schedule.");
 
 /// `part`
 pub const PART: Term = Term::other("Part");

@@ -23,7 +23,7 @@ pub const BUILDING_DOSING: Term = Term::other("Building water treatment")
 /// `disinfectant`
 pub const DISINFECTANT: Term = Term::other("Disinfectant in the supply")
     .help("Ask the water supplier, and ask for a call before it is switched.")
-    .assumed("kept with the place; combined chlorine is counted from the two tests");
+    .assumed("not known; combined chlorine is calculated from the two tests");
 
 /// `highest-total-chlorine`
 pub const HIGHEST_TOTAL_CHLORINE: Term =
@@ -66,7 +66,7 @@ pub const RESIN_VOLUME: Term = Term::number(&VOLUME, "Softener resin volume", "V
 /// `newer-water-data`
 pub const NEWER: Term = Term::other("Which is newer: your tests or the laboratory report?")
     .help("Say “your own tests” only if they are of this water and newer than the report.")
-    .assumed("the worse of both counts");
+    .assumed("the worse of the two counts");
 
 /// `turbidity`
 pub const TURBIDITY: Term = Term::number(&NUMBER, "Turbidity at the tap, NTU", "Tu")
@@ -96,19 +96,20 @@ const NO_LIMIT: &str = "not checked";
 const FROM_INSTRUCTIONS: &str = "From your RO's instructions.";
 
 /// `highest-feed-iron`
-pub const HIGHEST_FEED_IRON: Term = Term::number(&CONCENTRATION, "Iron in the feed, at most", "Fe_max")
-    .help(FROM_INSTRUCTIONS)
-    .assumed(NO_LIMIT)
-    .plausible(0.01, 1.0, "mg/L")
-    .possible(0.0, 100.0, "mg/L");
+pub const HIGHEST_FEED_IRON: Term =
+    Term::number(&CONCENTRATION, "Highest iron in the feed (RO's instructions)", "Fe_max")
+        .help(FROM_INSTRUCTIONS)
+        .assumed(NO_LIMIT)
+        .plausible(0.01, 1.0, "mg/L")
+        .possible(0.0, 100.0, "mg/L");
 
 /// `highest-feed-manganese`
 pub const HIGHEST_FEED_MANGANESE: Term =
-    HIGHEST_FEED_IRON.named("Manganese in the feed, at most").symbol("Mn_max");
+    HIGHEST_FEED_IRON.named("Highest manganese in the feed (RO's instructions)").symbol("Mn_max");
 
 /// `highest-feed-turbidity`
 pub const HIGHEST_FEED_TURBIDITY: Term =
-    Term::number(&NUMBER, "Turbidity of the feed, at most, NTU", "Tu_max")
+    Term::number(&NUMBER, "Highest feed turbidity, NTU (RO's instructions)", "Tu_max")
         .help(FROM_INSTRUCTIONS)
         .assumed(NO_LIMIT)
         .plausible(0.1, 5.0, "")
@@ -116,7 +117,7 @@ pub const HIGHEST_FEED_TURBIDITY: Term =
 
 /// `highest-feed-sdi`
 pub const HIGHEST_FEED_SDI: Term =
-    Term::number(&NUMBER, "Silt density index (SDI) of the feed, at most", "SDI_max")
+    Term::number(&NUMBER, "Highest silt density index (SDI) of the feed (RO's instructions)", "SDI_max")
         .help(FROM_INSTRUCTIONS)
         .assumed(NO_LIMIT)
         .plausible(1.0, 5.0, "")
@@ -124,14 +125,14 @@ pub const HIGHEST_FEED_SDI: Term =
 
 /// `highest-feed-free-chlorine`
 pub const HIGHEST_FEED_FREE_CHLORINE: Term =
-    Term::number(&CHLORINE, "Free chlorine in the feed, at most", "FC_max")
+    Term::number(&CHLORINE, "Highest free chlorine in the feed (RO's instructions)", "FC_max")
         .help(FROM_INSTRUCTIONS)
         .assumed(NO_LIMIT)
         .plausible(0.0, 1.0, "mg/L")
         .possible(0.0, 50.0, "mg/L");
 
 /// `lowest-feed-ph`
-pub const LOWEST_FEED_PH: Term = Term::number(&PH, "pH of the feed, at least", "pH_min")
+pub const LOWEST_FEED_PH: Term = Term::number(&PH, "Lowest feed pH (RO's instructions)", "pH_min")
     .help(FROM_INSTRUCTIONS)
     .assumed(NO_LIMIT)
     .plausible(2.0, 7.0, "")
@@ -139,11 +140,11 @@ pub const LOWEST_FEED_PH: Term = Term::number(&PH, "pH of the feed, at least", "
 
 /// `highest-feed-ph`
 pub const HIGHEST_FEED_PH: Term =
-    LOWEST_FEED_PH.named("pH of the feed, at most").symbol("pH_max").plausible(7.0, 12.0, "");
+    LOWEST_FEED_PH.named("Highest feed pH (RO's instructions)").symbol("pH_max").plausible(7.0, 12.0, "");
 
 /// `highest-feed-hardness`
 pub const HIGHEST_FEED_HARDNESS: Term =
-    Term::number(&HARDNESS, "Hardness of the feed, at most, as CaCO3", "H_max")
+    Term::number(&HARDNESS, "Highest feed hardness, as CaCO3 (RO's instructions)", "H_max")
         .help(FROM_INSTRUCTIONS)
         .assumed(NO_LIMIT)
         .plausible(0.0, 500.0, "mg/L")
@@ -151,7 +152,7 @@ pub const HIGHEST_FEED_HARDNESS: Term =
 
 /// `lowest-feed-temperature`
 pub const LOWEST_FEED_TEMPERATURE: Term = TAP_TEMPERATURE
-    .named("Feed temperature, at least")
+    .named("Lowest feed temperature (RO's instructions)")
     .symbol("T_min")
     .help(FROM_INSTRUCTIONS)
     .read_with("instructions")

@@ -121,7 +121,7 @@ pub const ENDOTOXIN_RESULT: Term = Term::number(&ENDOTOXIN, "Endotoxin", "E")
 
 /// `test-sensitivity`
 pub const TEST_SENSITIVITY: Term = Term::number(&ENDOTOXIN, "Sensitivity of the endotoxin test", "λ")
-    .help("On the kit's label: the least that it sees.")
+    .help("On the kit's label: the lowest amount that it detects.")
     .plausible(0.001, 0.25, "EU/mL")
     .possible(1e-6, 100.0, "EU/mL");
 

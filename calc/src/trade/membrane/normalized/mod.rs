@@ -71,7 +71,7 @@ const MORE_THAN_AT_START: Ratio = percent(110.0);
 
 static COLD_HIDES: Caution = Caution {
     id: "cold-hides-a-worse-membrane",
-    text: "On a cold day an RO makes little product and holds salt back well, so a worse membrane can look better. Compare normalized numbers only. Clean or replace by the RO's instructions.",
+    text: "On a cold day an RO makes little product and holds salt back well, so a worse membrane can look better. Compare normalized numbers only. Clean or replace it as the RO's instructions say.",
 };
 
 static TREND_DECIDES: Caution = Caution {
@@ -247,7 +247,7 @@ impl Evaluate for NormalizedPerformance {
 /// answer, a colder reading that passes shows nothing.
 const COLDER_THAN_AT_START: Missing = Missing::not_known(
     "tap-temperature",
-    "in water so much colder than at start-up, salt passage falls by itself, and by how much nobody knows of this membrane: read it near the start-up temperature",
+    "in water this much colder than at start-up, salt passage falls by itself, and how far is not known for this membrane: read again near the start-up temperature",
 );
 
 /// Net driving pressures to compare, and what of them is missing.
@@ -337,7 +337,7 @@ impl NormalizedPerformance {
         let permeate = match (self.feed_0, self.permeate_0) {
             (Ok(feed), Ok(permeate)) if permeate >= feed => Err(Missing::not_known(
                 "baseline-product-conductivity",
-                "at start-up the product reads no lower than the feed, which is no baseline",
+                "at start-up the product read as high as the feed, so it cannot be the baseline",
             )),
             _ => self.permeate_0,
         };

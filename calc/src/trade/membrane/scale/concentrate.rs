@@ -79,7 +79,9 @@ impl Feed {
         let calcium = self.concentration(side, Analyte::Calcium, NO_CALCIUM)?;
         let alkalinity = self.concentration(side, Analyte::Alkalinity, NO_ALKALINITY)?;
         if calcium.si() <= 0.0 || alkalinity.si() <= 0.0 {
-            return Err(Missing::none_exists("without calcium and alkalinity no calcium carbonate can form"));
+            return Err(Missing::none_exists(
+                "without calcium and alkalinity, no calcium carbonate can form",
+            ));
         }
         Ok(Water {
             calcium,

@@ -284,7 +284,7 @@ impl ScaleTendency {
             }
         };
         w.procedure(("by_ph", "1 + K_1/a_H"), by_ph, || {
-            "by how much more silica dissolves since some of it is charged at the pH of the reject".into()
+            "how much more silica dissolves because some of it is charged at the pH of the reject".into()
         });
         step!(w, solubility "S" = uncharged * by_ph);
         (silica, Ok(solubility))

@@ -112,7 +112,7 @@ impl<'a> Both<'a> {
             if let Ok(index) = index {
                 w.in_case(name, |w| {
                     w.procedure(("calcite", symbol), index, || {
-                        "decadic logarithm of the activities of calcium and carbonate over the solubility product of calcite".into()
+                        "log10 of the activities of calcium and carbonate over the solubility product of calcite".into()
                     });
                 });
             }

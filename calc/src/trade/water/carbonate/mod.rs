@@ -170,7 +170,7 @@ impl Equilibrium {
     /// # Errors
     /// None exists without calcium or carbonate.
     pub fn calcite_index(&self) -> Known<SaturationIndex> {
-        index(self.calcite, "without calcium and alkalinity no calcium carbonate can form")
+        index(self.calcite, "without calcium and alkalinity, no calcium carbonate can form")
     }
 }
 
