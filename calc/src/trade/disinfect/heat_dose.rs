@@ -71,7 +71,7 @@ pub(super) static SCALD: Caution = Caution {
 
 static INSTRUCTIONS_DECIDE: Caution = Caution {
     id: "instructions-decide",
-    text: "The RO's own instructions (temperature, time, sequence) and the medical director decide whether a run was a disinfection, not a dose alone. Heat does not remove endotoxin that is already there.",
+    text: "The RO's own instructions (temperature, time, sequence) and the medical director decide whether a run was a disinfection, not a dose alone. A log counts only if one of its probes is at the coldest point, the one farthest from the heater. Heat does not remove endotoxin that is already there.",
 };
 
 sheet! {

@@ -79,6 +79,12 @@ impl Evaluate for ElectricalLoad {
             step!(w, load "I" = ro + of_machines + other);
             Ok(load)
         });
+        if self.other.is_none() && load.is_ok() {
+            w.assume(
+                "other-current",
+                "nothing else is assumed to be on this breaker: look at every outlet (socket) that it feeds, and count bed, pumps and monitors",
+            );
+        }
         let judged = self.judged(load, heaters, allowed, w);
         w.judge_known(&BREAKER_LOAD, judged, allowed);
         let power = load.and_then(|load| {

@@ -1,9 +1,9 @@
 //! The stages that are used up: the softener between two regenerations, the first carbon until it is replaced.
 
-use super::Plan;
 use super::report::HardWater;
+use super::{Plan, WaterSource};
 use crate::engine::quantity::{ExchangeCapacity, Flow, Time, Volume, kinds};
-use crate::engine::sheet::{Known, Missing, Sheet, Term, Working, part};
+use crate::engine::sheet::{Check, Known, Missing, Sheet, State, Term, Working, part};
 use crate::output_row;
 use crate::trade::carbon::{CARBON_LIFE, CarbonLife};
 use crate::trade::day::DayOfSessions;
@@ -33,6 +33,11 @@ output_row! {
     }
 }
 
+const IRON_OF_A_WELL: Missing = Missing::not_known(
+    "iron",
+    "the water of a well is never taken as free of iron, which uses up the softener: have it tested",
+);
+
 impl Plan {
     /// The softener, where there is one, at its worst time of the year.
     pub(super) fn softener(
@@ -59,6 +64,7 @@ impl Plan {
         day: &Known<DayOfSessions>,
         w: &mut Working,
     ) -> SoftenerAt {
+        let before = w.checks().len();
         let lasts = w.stage(&[&SOFTENER_LASTS, &SOFTENED_WATER], |w| {
             let sheet = Softener {
                 resin: self.resin?.unwrap_or(Volume::of(0.0)),
@@ -76,6 +82,15 @@ impl Plan {
             };
             sheet.run(w)
         });
+        // iron can only use up more of the softener
+        if self.source == Ok(Some(WaterSource::Well)) && matches!(water.iron, Ok(None)) {
+            let passes =
+                |check: &&mut Check| check.criterion.id == SOFTENER_LASTS.id && check.state == State::Met;
+            for check in w.checks_mut()[before..].iter_mut().filter(passes) {
+                check.state = State::NotKnown;
+                check.missing = Some(IRON_OF_A_WELL);
+            }
+        }
         SoftenerAt {
             season: at.season,
             hours: part(&lasts, |lasts| lasts.hours),

@@ -21,7 +21,7 @@ use crate::{choice, input_row, output_row, sheet};
 choice!(/// What a result says.
 Verdict {
     Over "over-limit" "Over the limit",
-    NotShown "not-shown" "Inconclusive: the reporting limit is above the limit",
+    NotShown "not-shown" "Inconclusive: the reporting limit is above the limit, or is not on the report",
     Within "within-limit" "Within the limit",
     NoLimit "no-limit" "This set has no limit for it",
 });
@@ -84,6 +84,11 @@ static LOW_CONDUCTIVITY_SHOWS_NOTHING: Caution = Caution {
     text: "Low conductivity does not show that contaminants are low: fluoride, aluminium (aluminum), lead or chloramine at their limits hardly change it. Only a test of each one shows it. What was not tested is not within limits.",
 };
 
+static CHLORINE_FADES: Caution = Caution {
+    id: "chlorine-fades",
+    text: "Chlorine fades on the way to a laboratory. A result below the limit counts only if it was read on the spot, and says nothing about another day: the total chlorine test before every session decides.",
+};
+
 /// Every one that can be judged, of whichever set.
 const CRITERIA: &[&Criterion] = &[
     &CHEMICAL_LIMITS,
@@ -133,6 +138,10 @@ impl Evaluate for ChemicalLimits {
             Err(missing) => (Err(missing), Err(missing)),
         };
         if let (Ok(judgements), Ok(not_tested)) = (&judgements, &not_tested) {
+            let fades = [Analyte::TotalChlorine, Analyte::FreeChlorine, Analyte::Chloramines];
+            if judgements.iter().any(|one| one.verdict == Verdict::Within && fades.contains(&one.analyte)) {
+                w.caution(&CHLORINE_FADES);
+            }
             w.judge_answer(&CHEMICAL_LIMITS, all_within(judgements, not_tested, limits));
         }
         let count = |verdict| {
@@ -169,7 +178,7 @@ fn all_within(judgements: &[Judgement], not_tested: &[NotTested], limits: &Limit
     const NO_SET: Missing = Missing::none_exists("this set has no chemical limits here: choose another one");
     const INCONCLUSIVE: Missing = Missing::not_known(
         "product-report",
-        "a reporting limit is above its limit: ask for a method that can detect the limit",
+        "a reporting limit is above its limit, or a result is 0 without one: ask for a method that can detect the limit",
     );
     const OPEN: Missing =
         Missing::not_known("product-report", "not every substance of the set was tested; see “Not tested”");
@@ -245,6 +254,12 @@ fn not_tested(report: &[ProductResult], limits: &Limits) -> Vec<NotTested> {
     open.map(|row| NotTested { analyte: row.analyte, limit: row.limit }).collect()
 }
 
+/// No method shows that there is nothing at all.
+const NOTHING_FOUND: Missing = Missing::not_known(
+    "product-report",
+    "a result of 0 does not show what the method can detect: enter “<” and its reporting limit",
+);
+
 /// One result, by the chosen set and beside it by the others.
 fn judged(row: &ProductResult, limits: &'static Limits, w: &mut Working) -> Judgement {
     let &ProductResult { analyte, result } = row;
@@ -253,14 +268,17 @@ fn judged(row: &ProductResult, limits: &'static Limits, w: &mut Working) -> Judg
     let onto_limit = |limit: ChemicalLimit| result.map(|value| onto(value, limit.limit));
     if let Some(limit) = chosen {
         let criterion = if limit.strict { limits.below } else { limits.at_most };
-        w.in_case(analyte.id(), |w| {
-            w.judge_reported(criterion, onto_limit(limit), limit.limit, "product-report")
+        w.in_case(analyte.id(), |w| match result {
+            Reported::Is(value) if value.si() == 0.0 => {
+                w.judge_known(criterion, Err(NOTHING_FOUND), Ok(limit.limit));
+            }
+            _ => w.judge_reported(criterion, onto_limit(limit), limit.limit, "product-report"),
         });
     }
     if result == Reported::Is(Concentration::of(0.0)) {
         w.warn(
             "product-report", "zero-result",
-            Sentence::plain("{analyte}: 0 does not say what the method could see. Where the laboratory found nothing, enter “<” and its reporting limit")
+            Sentence::plain("{analyte}: a result of 0 does not show what the method can detect, so it is inconclusive. Where the laboratory found nothing, enter “<” and its reporting limit")
                 .with("analyte", Slot::Word(analyte.name())),
         );
     }
@@ -298,6 +316,7 @@ fn milliequivalents(analyte: Analyte, result: Reported<Concentration>) -> Known<
 fn verdict(result: Reported<Concentration>, limit: Option<ChemicalLimit>) -> Verdict {
     let Some(ChemicalLimit { limit, strict, .. }) = limit else { return Verdict::NoLimit };
     match result.map(|value| onto(value, limit)) {
+        Reported::Is(value) if value.si() == 0.0 => Verdict::NotShown,
         Reported::Is(value) if value > limit || (strict && value >= limit) => Verdict::Over,
         Reported::Below(bound) if bound > limit => Verdict::NotShown,
         Reported::Is(_) | Reported::Below(_) => Verdict::Within,
