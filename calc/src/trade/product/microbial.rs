@@ -92,6 +92,13 @@ impl Evaluate for MicrobialLimits {
             step!(w, count "c": ColonyCount = colonies / tested.si());
             Ok(count)
         });
+        if self.fluid == Ok(Fluid::Ultrapure) && self.colonies.is_ok_and(|colonies| colonies > 0.0) {
+            w.warn(
+                "colonies",
+                "growth-in-ultrapure",
+                "any growth in ultrapure fluid is investigated, also below the limit: find the cause and sample again",
+            );
+        }
         let bound_of = |find: &dyn Fn(u32) -> f64, names: (&'static str, &'static str), w: &mut Working| {
             let (colonies, tested) = (self.colonies?, tested?);
             let mean = find(colonies as u32);

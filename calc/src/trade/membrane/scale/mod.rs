@@ -76,7 +76,7 @@ const IMBALANCE: Ratio = percent(10.0);
 
 static SCALE_FORECAST: Caution = Caution {
     id: "scale-is-forecast",
-    text: "An index shows what can form in the end, not how fast. Test hardness after the softener every day, and watch product flow and pressure: scale shows there first. Change the reject setting, acid or antiscalant only as the RO's instructions allow.",
+    text: "An index shows what can form in the end, not how fast. Barium and strontium sulfate, calcium fluoride and silicates are not calculated here. Test hardness after the softener every day, and watch product flow and pressure: scale shows there first. Change the reject setting, acid or antiscalant only as the RO's instructions allow.",
 };
 
 static WORST_SEASONS: Caution = Caution {
