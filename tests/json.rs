@@ -525,3 +525,40 @@ fn what_no_value_could_change_is_decided() {
     assert_eq!(check["decided"], check["field"]);
     assert!(check["reason"].as_str().unwrap().contains(": not met, whatever “"), "{check}");
 }
+
+/// A sheet as of a moment, each field with its origin; and what is true then.
+#[test]
+fn a_record_is_asked_as_of_a_moment() {
+    let read = |id: &str, day: u32, feed: &str| {
+        json!({ "id": id, "kind": "reading", "at": format!("2027-03-{day:02}T07:00+01:00"), "place": "ward",
+        "fields": { "feed-conductivity": feed, "product-conductivity": "4 µS/cm" } })
+    };
+    let record = json!({
+        "format": "tapside-record", "version": 2, "places": [{ "id": "ward", "place-name": "Ward 6" }],
+        "events": [
+            read("r1", 3, "80 µS/cm"), read("r2", 5, "90 µS/cm"),
+            { "id": "d", "kind": "chemical-disinfection", "at": "2027-03-04T18:00+01:00" },
+        ],
+    });
+    let asked = |more: Value| {
+        let mut request = json!({ "record": record });
+        request.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        json::answer_request(&request)
+    };
+    let rejection = asked(json!({ "sheet": "rejection", "place": "ward", "at": "2027-03-04T07:00+01:00" }));
+    assert_eq!(
+        rejection["from"]["feed-conductivity"],
+        json!({ "from": "reading", "id": "r1", "at": "2027-03-03T07:00+01:00", "place": "ward" }),
+        "{rejection}"
+    );
+    let later = asked(json!({ "sheet": "rejection", "place": "Ward 6" }));
+    assert_eq!(later["from"]["feed-conductivity"]["id"], "r2");
+    let now = |moment: &str| asked(json!({ "now": moment }));
+    assert_eq!(now("2027-03-04T07:00+01:00")["locks"], json!([]));
+    let locked = now("2027-03-06T07:00+01:00");
+    assert_eq!(locked["locks"][0]["id"], "disinfectant-inside");
+    assert_eq!(locked["locks"][0]["event"], "d");
+    assert_eq!(locked["latest"]["reading"]["id"], "r2");
+    assert_eq!(now("yesterday")["errors"][0]["field"], "now");
+    assert_eq!(asked(json!({ "sheet": "rejection", "at": "2027-03-04" }))["errors"][0]["field"], "at");
+}

@@ -25,7 +25,7 @@ fn a_record_fills_the_plan_and_nothing_else_changes_it() {
         (file("empty.json", ""), "this file is empty"),
         (
             file("newer.json", &newer),
-            "a newer version of this program wrote this record (format 99; this version reads up to 1)",
+            "a newer version of this program wrote this record (format 99; this version reads up to 2)",
         ),
         (file("damaged.json", &damaged), "this record is damaged"),
     ];

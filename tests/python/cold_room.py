@@ -17,7 +17,8 @@ from iapws import IAPWS95
 ROOT = Path(__file__).resolve().parents[2]
 RECORD = json.loads((ROOT / "examples" / "ostrin-vale.json").read_text(encoding="utf-8"))
 PLACE, RO = RECORD["places"][0], RECORD["ro"]
-ANCHOR = next(reading for reading in RECORD["readings"] if reading.get("anchor"))
+CHOICE = next(event for event in RECORD["events"] if event["kind"] == "reference-chosen")
+ANCHOR = next(event["fields"] for event in RECORD["events"] if event["id"] == CHOICE["of"])
 
 
 def ask(request):

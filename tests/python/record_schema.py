@@ -20,7 +20,7 @@ def spoilt(record, spoil):
 # One mistake each, in words, and how it is made.
 MISTAKES = {
     "another format": lambda record: record.update(format="another"),
-    "a later version": lambda record: record.update(version=2),
+    "a later version": lambda record: record.update(version=3),
     "no version": lambda record: record.pop("version"),
     "places that are no list": lambda record: record.update(places={}),
     "a bare number": lambda record: record["ro"].update({"least-inlet-pressure": 1.5}),
@@ -29,8 +29,18 @@ MISTAKES = {
     "no text of what was typed": lambda record: record["ro"]["least-inlet-pressure"].pop("typed"),
     "a choice that there is not": lambda record: record["places"][0].update(disinfectant="bleach"),
     "a name without end": lambda record: record["ro"].update({"ro-name": "x" * 201}),
-    "a bare number in a reading": lambda record: record["readings"][0].update({"product-flow": 0.86}),
-    "a reading without its day": lambda record: record["readings"][0].pop("date"),
+    "a bare number in a reading": lambda record: record["events"][0]["fields"].update({"product-flow": 0.86}),
+    "an event without its moment": lambda record: record["events"][0].pop("at"),
+    "a moment without its form": lambda record: record["events"][0].update(at="12/11/2026"),
+    "an event without an id": lambda record: record["events"][0].pop("id"),
+    "a kind of event that there is not": lambda record: record["events"][0].update(kind="painted"),
+    "a field of another kind of event": lambda record: record["events"][0].update(
+        kind="limits-chosen", fields={"limit-set": "none-there-is"}
+    ),
+    "a choice that names no reading": lambda record: next(
+        event for event in record["events"] if event["kind"] == "reference-chosen"
+    ).pop("of"),
+    "a place without an id": lambda record: record["places"][0].pop("id"),
     "a wrong unit in a table": lambda record: record["places"][0].update(
         hoses=[{"bore": {"typed": "12.7 bar", "value": 12.7, "unit": "bar"}}]
     ),

@@ -465,10 +465,11 @@ fn the_temperature_of_a_reading_goes_with_the_ro() {
     is(&warmer, "product-coldest", "0.722 L/min");
     // and without that temperature nothing is known, whatever the tap
     let mut request = crate::request(COLD, "si", &[]);
-    let readings = request["record"]["readings"].as_array_mut().expect("readings");
-    let anchor = readings.iter_mut().find(|reading| reading["anchor"] == true).expect("an anchor");
-    let flow = anchor["product-flow"].take();
-    anchor["anchor"] = json!(false);
+    let events = request["record"]["events"].as_array_mut().expect("events");
+    let choice = events.iter().position(|event| event["kind"] == "reference-chosen").expect("a choice");
+    let chosen = events.remove(choice)["of"].take();
+    let anchor = events.iter_mut().find(|event| event["id"] == chosen).expect("an anchor");
+    let flow = anchor["fields"]["product-flow"].take();
     request["record"]["ro"]["product-flow"] = flow;
     let unknown = calc::documents::json::answer_request(&request);
     assert_eq!(unknown["outputs"]["product-coldest"]["field"], "anchor-temperature");

@@ -14,11 +14,15 @@ use serde_json::{Value, json};
 pub fn request(record: &str, units: &str, changes: &[(&str, Value)]) -> Value {
     let mut record: Value = serde_json::from_str(record).expect("the examples are JSON");
     for (field, value) in changes {
-        // product and reject are those of the reading that is marked as the anchor
-        let readings = record["readings"].as_array_mut().expect("readings");
-        let anchor = readings.iter_mut().find(|reading| reading["anchor"] == true);
+        // product and reject are those of the reading that was chosen for the plan
+        let events = record["events"].as_array_mut().expect("events");
+        let choice = events
+            .iter()
+            .find(|event| event["kind"] == "reference-chosen")
+            .map(|choice| choice["of"].clone());
+        let anchor = events.iter_mut().find(|event| Some(&event["id"]) == choice.as_ref());
         if let (Some(anchor), "product-flow" | "reject-flow") = (anchor, *field) {
-            anchor[*field] = value.clone();
+            anchor["fields"][*field] = value.clone();
             continue;
         }
         record["ro"].as_object_mut().expect("an RO").shift_remove(*field);

@@ -104,7 +104,7 @@ fn view(
             let origin = Origin { name, invented: now.record.is_invented() };
             let problems = if is_plan { Rc::clone(&now.problems) } else { Rc::default() };
             html! {
-                <SheetView key={entry.declaration.id} entry={Still(entry)} filling={state.filling(entry.declaration.id)}
+                <SheetView key={entry.declaration.id} entry={Still(entry)} filling={state.filling(entry.declaration)}
                     set={state.units} record={is_plan.then_some(origin)} {problems} send={send.clone()} />
             }
         }

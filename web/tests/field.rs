@@ -6,13 +6,14 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use std::time::Duration;
 
+use calc::documents::record::{Held, Typed};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::Declaration;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 use web::Still;
 use web::fields::{FieldProps, FieldView, Notes, Said};
-use web::state::{Action, Change, Entry, Typed, find};
+use web::state::{Action, Change, find};
 use web_sys::{Element, HtmlInputElement};
 use yew::prelude::*;
 
@@ -23,7 +24,7 @@ fn sheet() -> &'static Declaration {
 }
 
 fn field(index: usize, entry: Option<Typed>, notes: Notes, send: Callback<Action>) -> FieldProps {
-    let entry = entry.map(|typed| Rc::new(Entry::One(typed)));
+    let entry = entry.map(|typed| Rc::new(Held::One(typed)));
     FieldProps {
         sheet: Still(sheet()),
         field: Still(&sheet().inputs[index]),
@@ -61,7 +62,7 @@ async fn a_number_is_named_by_its_label_and_has_every_unit() {
 
 #[wasm_bindgen_test]
 async fn an_error_stands_beside_the_field_and_is_tied_to_it() {
-    let typed = Typed { text: "1,234".into(), ..Typed::default() };
+    let typed = Typed::new(&find("carbon-contact-time").unwrap().declaration.inputs[0], "1,234", None);
     let said = Said { at: "bed-volume".into(), text: "“1,234” could mean two numbers.".into() };
     let notes = Notes { errors: vec![said], warnings: Vec::new() };
     let mount = shown(field(0, Some(typed), notes, Callback::noop())).await;

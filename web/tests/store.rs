@@ -3,7 +3,7 @@
 #![cfg(target_arch = "wasm32")]
 #![allow(clippy::unwrap_used, reason = "a test that unwraps fails where it should")]
 
-use calc::documents::record::{LARGEST, Part, Record, Spot};
+use calc::documents::record::{Held, Part, Record, Typed};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, future_to_promise};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -17,7 +17,7 @@ fn record(name: &str) -> Record {
     let plan = calc::program::catalogue::find("plan").unwrap().declaration;
     let field = plan.inputs.iter().find(|field| field.id == "ro-name").unwrap();
     let mut record = Record::new();
-    record.set(Spot { part: Part::Ro, field, cell: None }, name, None).unwrap();
+    record.set(Part::Ro, field, Held::One(Typed::new(field, name, None))).unwrap();
     record
 }
 

@@ -2,6 +2,5 @@
 
 pub mod csv;
 pub mod json;
-pub mod life;
 pub mod reading;
 pub mod record;

@@ -6,6 +6,7 @@ use super::{Sender, chosen_of, text_of};
 use crate::ids;
 use crate::state::Change;
 use crate::text::{WORDS, fill};
+use calc::documents::record::Row;
 use calc::engine::sheet::{Field, Shape};
 use std::rc::Rc;
 use yew::prelude::*;
@@ -18,7 +19,7 @@ pub struct RowProps {
     /// Counted from 0.
     pub row: usize,
     /// What was typed; may be shorter than the table is wide.
-    pub cells: Rc<Vec<String>>,
+    pub cells: Rc<Row>,
     /// The ids of those cells of this row whose errors are said.
     pub wrong: Vec<String>,
     /// Hears of changes.
@@ -46,7 +47,7 @@ pub fn TableRow(props: &RowProps) -> Html {
 fn cell(props: &RowProps, index: usize, column: &'static Field) -> Html {
     let (row, sender, table) = (props.row, &props.sender, props.sender.field.id);
     let id = ids::cell(table, row, column.id);
-    let text = props.cells.get(index).cloned().unwrap_or_default();
+    let text = props.cells.cells.get(index).map_or(String::new(), |cell| cell.shown().to_owned());
     let label = fill(WORDS.cell_of, &[("column", column.term.name), ("row", &(row + 1).to_string())]);
     let is_wrong = props.wrong.contains(&id);
     let (invalid, error) = (is_wrong.then_some("true"), is_wrong.then(|| ids::error(table)));

@@ -2,9 +2,9 @@
 
 use super::FieldProps;
 use crate::math;
-use crate::state::Entry;
 use crate::text::WORDS;
 use crate::{ids, text};
+use calc::documents::record::Held;
 use calc::engine::sheet::Shape;
 use yew::prelude::*;
 
@@ -83,10 +83,7 @@ fn hints(props: &FieldProps) -> Vec<String> {
 /// What is taken while the field is empty.
 fn assumed(props: &FieldProps) -> Option<String> {
     let term = props.field.term;
-    let is_empty = props.entry.as_deref().is_none_or(|entry| match entry {
-        Entry::One(typed) => typed.is_empty(),
-        Entry::Rows(rows) => rows.counted() == 0,
-    });
+    let is_empty = props.entry.as_deref().is_none_or(Held::is_empty);
     (is_empty && !term.assumed.is_empty())
         .then(|| text::alone(&format!("{} {}", WORDS.left_empty, term.assumed)))
 }

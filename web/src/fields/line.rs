@@ -19,7 +19,7 @@ pub fn line(props: &FieldProps) -> Html {
     let now = sender.on(|_: MouseEvent| Change::Text(clock::iso_moment()));
     let control = html! {
         <div class="field-line">
-            <input type="text" {class} id={field.id} autocomplete="off" spellcheck="false" value={props.typed().text}
+            <input type="text" {class} id={field.id} autocomplete="off" spellcheck="false" value={props.typed().shown().to_owned()}
                 aria-invalid={says_error.then_some("true")} aria-describedby={described_by(props)}
                 oninput={sender.on(|event| Change::Text(text_of(event)))}
                 onfocus={sender.entering(field.id, says_error)} onblur={sender.leaving(field.id)} />

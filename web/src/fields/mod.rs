@@ -12,8 +12,9 @@ pub(crate) mod unit;
 
 pub use notes::{Notes, Said};
 
-use crate::state::{Action, Change, Entry, Typed};
+use crate::state::{Action, Change};
 use crate::still::Still;
+use calc::documents::record::{Held, Typed};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Declaration, Field, Shape};
 use gloo_timers::callback::Timeout;
@@ -32,7 +33,7 @@ pub struct FieldProps {
     /// The field.
     pub field: Still<Field>,
     /// What was typed.
-    pub entry: Option<Rc<Entry>>,
+    pub entry: Option<Rc<Held>>,
     /// The units first offered.
     pub set: UnitSet,
     /// What is wrong and what is unusual.
@@ -44,7 +45,7 @@ pub struct FieldProps {
 impl FieldProps {
     fn typed(&self) -> Typed {
         match self.entry.as_deref() {
-            Some(Entry::One(typed)) => typed.clone(),
+            Some(Held::One(typed)) => typed.clone(),
             _ => Typed::default(),
         }
     }

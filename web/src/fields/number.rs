@@ -15,7 +15,7 @@ pub fn number(props: &FieldProps) -> Html {
     let unit = typed.shown_unit(field, props.set);
     let control = html! {
         <div class="field-line">
-            <input type="text" class="number" id={field.id} inputmode="decimal" autocomplete="off" value={typed.text}
+            <input type="text" class="number" id={field.id} inputmode="decimal" autocomplete="off" value={typed.shown().to_owned()}
                 aria-invalid={says_error.then_some("true")} aria-describedby={described_by(props)}
                 oninput={sender.on(|event| Change::Text(text_of(event)))}
                 onfocus={sender.entering(field.id, says_error)} onblur={sender.leaving(field.id)} />

@@ -4,9 +4,10 @@ use super::table::Columns;
 use super::{FieldProps, text_of_area};
 use crate::parts::export;
 use crate::parts::file_text::{self, FileText};
-use crate::state::{Change, Entry, Rows, offered};
+use crate::state::Change;
 use crate::text::{WORDS, alone, counted, fill};
 use calc::documents::csv::{self, Read, Remark};
+use calc::documents::record::{Held, Rows, offered};
 use calc::engine::quantity::{Unit, UnitSet};
 use calc::engine::sheet::{Field, Shape};
 use std::rc::Rc;
@@ -172,7 +173,7 @@ fn in_words(remark: &Remark, set: UnitSet) -> String {
 
 fn standing(field: &FieldProps) -> Option<&Rows> {
     match field.entry.as_deref() {
-        Some(Entry::Rows(rows)) => Some(rows),
+        Some(Held::Rows(rows)) => Some(rows),
         _ => None,
     }
 }
@@ -182,8 +183,8 @@ fn save(columns: &'static [Field], field: &FieldProps) -> Html {
     let Some(rows) = standing(field).filter(|rows| rows.counted() > 0) else { return Html::default() };
     let (rows, id) = (rows.clone(), field.field.id);
     let onclick = Callback::from(move |_: MouseEvent| {
-        let cells: Vec<Vec<String>> =
-            rows.cells.iter().take(rows.counted()).map(|row| row.as_ref().clone()).collect();
+        let row = |row: usize| (0..columns.len()).map(|column| rows.text(row, column).to_owned()).collect();
+        let cells: Vec<Vec<String>> = (0..rows.counted()).map(row).collect();
         export::offer_rows(&csv::write(columns, &rows.units, &cells), id);
     });
     html! { <p><button type="button" class="plain" id={format!("{id}-save")} {onclick}>{ WORDS.rows.save }</button></p> }

@@ -5,9 +5,10 @@ use super::cell::TableRow;
 use super::frame::frame;
 use super::rows_text::RowsText;
 use super::unit::{unit_select, units_of};
-use crate::state::{Change, Entry, Rows, offered};
+use crate::state::Change;
 use crate::text::{WORDS, fill};
 use crate::{ids, math};
+use calc::documents::record::{Held, Rows, offered};
 use calc::engine::sheet::{Field, Shape};
 use wasm_bindgen::JsCast;
 use yew::prelude::*;
@@ -39,7 +40,7 @@ pub fn TableField(props: &TableProps) -> Html {
     let (field, sender) = (props.field.0, props.sender());
     let none = Rows::default();
     let rows = match props.entry.as_deref() {
-        Some(Entry::Rows(rows)) => rows,
+        Some(Held::Rows(rows)) => rows,
         _ => &none,
     };
     // Where nothing was typed, one empty row is there to begin with.
@@ -47,7 +48,7 @@ pub fn TableField(props: &TableProps) -> Html {
         let start = ids::cell(field.id, row, "");
         let wrong = props.notes.errors.iter().filter(|said| said.at.starts_with(&start));
         let wrong = wrong.map(|said| said.at.clone()).collect::<Vec<_>>();
-        let cells = rows.cells.get(row).cloned().unwrap_or_default();
+        let cells = rows.rows.get(row).cloned().unwrap_or_default();
         html! { <TableRow columns={*columns} {row} {cells} {wrong} sender={sender.clone()} /> }
     };
     let says_error = !props.notes.errors.is_empty();
@@ -63,7 +64,7 @@ pub fn TableField(props: &TableProps) -> Html {
                             <th scope="col"><span class="unseen">{ WORDS.remove_row }</span></th>
                         </tr>
                     </thead>
-                    <tbody>{ for (0..rows.cells.len().max(1)).map(row) }</tbody>
+                    <tbody>{ for (0..rows.rows.len().max(1)).map(row) }</tbody>
                 </table>
             </section>
             <button type="button" id={format!("{}-add", field.id)} onclick={sender.on(|_: MouseEvent| Change::AddRow)}>

@@ -2,8 +2,6 @@
 
 use crate::clock;
 use crate::state::Content;
-use crate::store::kept_text;
-use calc::documents::record::LARGEST;
 use gloo_timers::callback::Timeout;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::js_sys::Array;
@@ -12,12 +10,7 @@ use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
 /// Hands the file to the browser, which keeps it where it keeps what was downloaded.
 pub fn export(content: &Content) {
     // Only a page without a document, which nobody sees, refuses.
-    let mut text = content.record.text();
-    if text.len() > LARGEST {
-        // without its indentation it may still be opened again
-        text = kept_text(&content.record);
-    }
-    let _ = offer(&text, "application/json", &file_name(content.name(), &clock::iso_date()));
+    let _ = offer(&content.record.text(), "application/json", &file_name(content.name(), &clock::iso_date()));
 }
 
 /// Hands over rows of a table, under the name of its field.

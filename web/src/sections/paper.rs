@@ -5,10 +5,10 @@ use crate::clock;
 use crate::sheet::checks::{limit, place, value};
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
-use crate::state::{self, Filling};
+use crate::state::Filling;
 use crate::still::Still;
 use crate::text::{WORDS, fill, shortened};
-use calc::documents::record::Part;
+use calc::documents::record::Held;
 use calc::engine::calendar::Month;
 use calc::engine::sheet::{Check, Entry, Field, Shape, Source, State};
 use calc::trade::plan::walk::{AT_THE_TAP, Asked};
@@ -22,7 +22,7 @@ pub fn button(id: &'static str, words: &'static str) -> Html {
 /// The sheet of the place: answers, numbers, limits with their sources, cautions, a place to sign.
 pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, verdict: &str) -> Html {
     let record = &props.now.record;
-    let ro = record.word(Part::Ro, "ro-name").unwrap_or_default();
+    let ro = record.ro().word("ro-name").unwrap_or_default();
     let checks = &judged.assessment.checks;
     let judged_once: Vec<&Check> = checks.iter().filter(|check| month(check).is_none()).collect();
     let (unknown, judged_once): (Vec<&Check>, Vec<&Check>) =
@@ -154,16 +154,16 @@ fn row(check: &Check, sources: &[&'static Source], props: &SectionProps) -> Html
 /// What was typed into a field; of a table, row by row.
 fn entered(field: &'static Field, filling: &Filling) -> Option<String> {
     let said = match (filling.entries.get(field.id)?.as_ref(), field.shape) {
-        (state::Entry::One(typed), _) if typed.is_empty() => return None,
-        (state::Entry::One(typed), Shape::Choice(named)) => named
+        (Held::One(typed), _) if typed.is_empty() => return None,
+        (Held::One(typed), Shape::Choice(named)) => named
             .iter()
             .find(|one| one.id == typed.text)
             .map_or(typed.text.clone(), |one| one.name.to_owned()),
-        (state::Entry::One(typed), _) => match typed.unit.filter(|_| typed.own_unit(field).is_none()) {
-            Some(unit) => shown::with_unit(typed.text.trim().to_owned(), unit),
-            None => shortened(&typed.text, LONGEST_TITLE),
+        (Held::One(typed), _) => match typed.unit.filter(|_| typed.own_unit(field).is_none()) {
+            Some(unit) => shown::with_unit(typed.shown().trim().to_owned(), unit),
+            None => shortened(typed.shown(), LONGEST_TITLE),
         },
-        (state::Entry::Rows(rows), Shape::Table(columns)) if rows.counted() > 0 => {
+        (Held::Rows(rows), Shape::Table(columns)) if rows.counted() > 0 => {
             let row = |row: usize| {
                 let cell = |(index, column): (usize, &'static Field)| {
                     let text = rows.text(row, index).trim();
@@ -182,7 +182,7 @@ fn entered(field: &'static Field, filling: &Filling) -> Option<String> {
             };
             (0..rows.counted()).map(row).collect::<Vec<_>>().join("; ")
         }
-        (state::Entry::Rows(_), _) => return None,
+        (Held::Rows(_), _) => return None,
     };
     Some(said)
 }

@@ -8,9 +8,9 @@ use crate::sheet::judge::Judged;
 use crate::sheet::{about, spoken, summary, use_judged};
 use crate::state::{Action, Filling, find};
 use crate::still::Still;
+use crate::store::Id;
 use crate::text::{WORDS, fill, shortened};
 use crate::{ids, route};
-use calc::documents::record::Part;
 use calc::engine::sheet::Field;
 use calc::trade::plan::walk::{AT_THE_TAP, Group, IN_DETAIL, WORKED_OUT};
 use std::rc::Rc;
@@ -25,7 +25,7 @@ const FIRST_HALF: usize = 4;
 pub fn Place(props: &SectionProps) -> Html {
     let SectionProps { entry, now, set, .. } = props.clone();
     let sheet = entry.0.declaration;
-    let filling = now.filling(sheet.id);
+    let filling = now.filling(sheet);
     let judged = use_judged(entry, &filling, &now.problems);
     let errors = judged.summary(sheet.inputs, &filling, set);
     let form = Form { props, filling: &filling, judged: &judged };
@@ -71,21 +71,27 @@ pub fn Place(props: &SectionProps) -> Html {
 /// The places of the record, where there are several, and the way to one more.
 fn places(props: &SectionProps) -> Html {
     let record = &props.now.record;
-    let named = |index: usize| match record.word(Part::Place(index), "place-name").map_or("", str::trim) {
-        "" => format!("{} {}", WORDS.section.place, index + 1),
-        name => shortened(name, LONGEST_TITLE),
-    };
+    let named =
+        |index: usize| match record.places().get(index).and_then(|place| place.fields.word("place-name")) {
+            None => format!("{} {}", WORDS.section.place, index + 1),
+            Some(name) => shortened(name, LONGEST_TITLE),
+        };
     let onchange = props.send.reform(|event: Event| {
         let list = event.target_unchecked_into::<web_sys::HtmlSelectElement>();
         Action::Place(usize::try_from(list.selected_index()).unwrap_or_default())
     });
-    let add = props.send.reform(|_: MouseEvent| Action::AddPlace);
+    let send = props.send.clone();
+    let add = Callback::from(move |_: MouseEvent| {
+        if let Some(id) = Id::draw() {
+            send.emit(Action::AddPlace(id));
+        }
+    });
     html! {
         <div class="places">
-            if record.places() > 1 {
+            if record.places().len() > 1 {
                 <label for="place">{ WORDS.section.which_place }</label>
                 <select id="place" {onchange}>
-                    { for (0..record.places()).map(|index| html! {
+                    { for (0..record.places().len()).map(|index| html! {
                         <option value={index.to_string()} selected={index == props.now.place}>{ named(index) }</option>
                     }) }
                 </select>

@@ -2,8 +2,9 @@
 
 use crate::fields::{Notes, Said};
 use crate::ids;
-use crate::state::{Filling, Reading, read};
+use crate::state::Filling;
 use crate::text::{WORDS, alone, fill};
+use calc::documents::record::{Read, read};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Assessment, Entry, Field, Problem, Shape, Value, Warning};
 use std::collections::BTreeSet;
@@ -22,12 +23,12 @@ pub struct Judged {
 
 /// Reads and computes; without the working and the intervals, since this happens at every key press.
 pub fn judge(entry: &'static Entry, filling: &Filling, of_record: &[Problem]) -> Judged {
-    let mut reading = read(entry.declaration, filling);
+    let mut reading = read(entry.declaration.inputs, &filling.entries);
     let values = std::mem::take(&mut reading.values);
     let mut assessment = entry.figures(&values, false);
     let found = std::mem::take(&mut assessment.problems).into_iter();
     assessment.problems = found.map(|problem| reading.on_the_page(problem)).collect();
-    let Reading { mut problems, remarks, .. } = reading;
+    let Read { mut problems, remarks, .. } = reading;
     problems.extend(of_record.iter().filter(|problem| filling.is_empty_at(problem.field)).cloned());
     Judged { values: Rc::new(values), unread: problems, remarks, assessment }
 }
@@ -150,7 +151,7 @@ mod tests {
         let second = &sheet.inputs[1];
         let mut state = typed(second, "1,234");
         let of = |state: &State| {
-            let filling = state.filling(sheet.id);
+            let filling = state.filling(sheet);
             let judged = judge(entry, &filling, &[]);
             let left_out = judged.left_out(sheet.inputs).iter().map(|field| field.id).collect::<Vec<_>>();
             let said = judged.notes(second, &filling, UnitSet::Metric).errors.len();
@@ -169,7 +170,7 @@ mod tests {
         let flow = &sheet.inputs[2];
         let state = typed(flow, "300");
         let warned = |state: &State| {
-            let filling = state.filling(sheet.id);
+            let filling = state.filling(sheet);
             judge(entry, &filling, &[]).notes(flow, &filling, UnitSet::Metric).warnings.len()
         };
         assert_eq!(warned(&state), 0);

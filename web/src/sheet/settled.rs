@@ -4,9 +4,10 @@
 //! not flicker while one types.
 
 use super::judge::{Judged, judge};
-use crate::state::{Entries, Filling, kept};
+use crate::state::{Filling, kept};
 use crate::still::Still;
 use crate::stop;
+use calc::documents::record::Entries;
 use calc::engine::sheet::{Check, Entry, Problem, Value};
 use gloo_timers::callback::Timeout;
 use std::rc::Rc;

@@ -1,11 +1,10 @@
 //! What can happen, and what follows from it: one pure function.
 
 use super::content::is_plan;
-use super::entry::offered;
-use super::{Content, Entry, Filling, HELD, Rows, STEPS, State, Typed};
+use super::{Content, Filling, STEPS, State};
 use crate::store::Id;
 use calc::documents::csv::Read;
-use calc::documents::record::Record;
+use calc::documents::record::{Held, Record, Rows, Typed, offered};
 use calc::engine::quantity::{Unit, UnitSet};
 use calc::engine::sheet::{Declaration, Field, Shape};
 use std::rc::Rc;
@@ -31,8 +30,8 @@ pub enum Action {
     Renamed(Id),
     /// Another place of the record is shown.
     Place(usize),
-    /// A place is added to the record, and shown.
-    AddPlace,
+    /// A place is added to the record under this id, and shown.
+    AddPlace(Id),
     /// A sheet is emptied; where it is the plan, a blank record is begun.
     Clear(&'static Declaration),
     /// The last step is taken back.
@@ -85,9 +84,8 @@ impl State {
             Action::Field(sheet, field, change) => self.in_field(sheet, field, change),
             Action::Units(units) => (units != self.units).then(|| self.in_units(units)),
             Action::Open(record, id) => {
-                let is_fresh = record.is_invented() || record.as_ref() == &crate::record::blank();
-                let size = record.text().len();
-                Some(self.step(Content { id, is_fresh, size, ..now.showing(record, 0) }))
+                let is_fresh = record.is_invented() || record.is_blank();
+                Some(self.step(Content { id, is_fresh, ..now.opened(record, 0) }))
             }
             Action::Load(record, id) => {
                 let loaded = now.loaded(record, id);
@@ -107,18 +105,18 @@ impl State {
                 let before = now.id.clone();
                 Some(self.everywhere(|content| content.id == before, &id))
             }
-            Action::Place(place) => (place != now.place && place < now.record.places())
-                .then(|| self.step(now.showing(Rc::clone(&now.record), place))),
-            Action::AddPlace => {
+            Action::Place(place) => (place != now.place && place < now.record.places().len())
+                .then(|| self.step(now.opened(Rc::clone(&now.record), place))),
+            Action::AddPlace(id) => {
                 let mut record = now.record.as_ref().clone();
-                let place = record.add_place("").ok()?;
-                Some(self.step(Content { is_fresh: false, ..now.showing(Rc::new(record), place) }))
+                let place = record.add_place(id.text()).ok()?;
+                Some(self.step(Content { is_fresh: false, ..now.opened(Rc::new(record), place) }))
             }
             Action::Clear(sheet) if is_plan(sheet) => {
-                let blank = now.showing(Rc::new(crate::record::blank()), 0);
+                let blank = now.opened(Rc::new(crate::record::blank()), 0);
                 Some(self.step(Content { is_fresh: false, ..blank }))
             }
-            Action::Clear(sheet) => Some(self.step(now.with(sheet, Filling::default()))),
+            Action::Clear(sheet) => now.emptied(sheet).map(|content| self.step(content)),
             Action::Undo => {
                 let mut past = Rc::clone(&self.past);
                 let before = Rc::make_mut(&mut past).pop()?;
@@ -151,161 +149,135 @@ impl State {
     }
 
     fn in_field(&self, sheet: &'static Declaration, field: &'static Field, change: Change) -> Option<State> {
-        let filling = self.now.filling(sheet.id).after(field, change.clone(), self.units)?;
-        let entry = filling.entries.get(field.id).cloned();
-        let content = self.now.with(sheet, filling);
-        if matches!(change, Change::Enter(_) | Change::Leave(_)) {
-            return Some(State { now: Rc::new(content), typing: None, ..self.clone() });
-        }
-        let content = match entry {
-            Some(entry) if is_plan(sheet) => {
-                content.keeping(field, &entry, &change).with_its_water(sheet, field, &change)
+        let filling = self.now.filling(sheet);
+        let mut left = Rc::clone(&self.now.left);
+        match change {
+            Change::Enter(id) if !filling.left.contains(&id) => return None,
+            Change::Leave(id) if filling.left.contains(&id) => return None,
+            Change::Enter(ref id) | Change::Leave(ref id) => {
+                let of_sheet = Rc::make_mut(Rc::make_mut(&mut left).entry(sheet.id).or_default());
+                match change {
+                    Change::Enter(_) => of_sheet.remove(id),
+                    _ => of_sheet.insert(id.clone()),
+                };
+                let content = Content { left, ..self.now.as_ref().clone() };
+                return Some(State { now: Rc::new(content), typing: None, ..self.clone() });
             }
-            _ => content,
-        };
+            // nobody is typing: what is wrong in the rows is said at once
+            Change::Rows(_) => {
+                let of_sheet = Rc::make_mut(&mut left).entry(sheet.id).or_default();
+                Rc::make_mut(of_sheet).insert(field.id.to_owned());
+            }
+            _ => {}
+        }
         let typing = change.typed_in(sheet, field);
+        let standing = filling.entries.get(field.id).map(|held| held.as_ref().clone());
+        let is_text = matches!(change, Change::Text(_));
+        let mut content = self.now.holding(sheet, field, after(field, standing, change, self.units))?;
+        if is_text {
+            content = content.with_its_water(sheet, field);
+        }
+        let content = Content { left, ..content };
         if typing.is_some() && typing == self.typing {
             return Some(State { now: Rc::new(content), future: Rc::default(), ..self.clone() });
         }
         Some(State { typing, ..self.step(content) })
     }
 
-    /// The content after a step that can be undone.
+    /// The content after a step that can be undone. Steps share all that did not change.
     fn step(&self, content: Content) -> State {
         let mut past = Rc::clone(&self.past);
         let steps = Rc::make_mut(&mut past);
         steps.push(Rc::clone(&self.now));
-        let mut held: usize = steps.iter().map(|step| step.size).sum();
-        while steps.len() > STEPS || (held > HELD && steps.len() > 1) {
-            held -= steps.remove(0).size;
+        if steps.len() > STEPS {
+            steps.remove(0);
         }
         State { now: Rc::new(content), past, future: Rc::default(), typing: None, ..*self }
     }
 
     /// Where something stands, the unit stays; empty fields offer the new one.
     fn in_units(&self, units: UnitSet) -> State {
-        let sheets = self.now.sheets.iter().map(|(id, filling)| (*id, filling.free_units())).collect();
-        let now = Rc::new(Content { sheets: Rc::new(sheets), ..self.now.as_ref().clone() });
-        State { units, now, ..self.clone() }
+        let mut record = self.now.record.as_ref().clone();
+        record.free_units();
+        State { units, now: Rc::new(self.now.with(Rc::new(record), self.now.place)), ..self.clone() }
     }
 }
 
 impl Filling {
     /// Whether nothing stands in any field.
     pub fn is_empty(&self) -> bool {
-        self.entries.keys().all(|field| self.is_empty_at(field))
+        self.entries.values().all(|held| held.is_empty())
     }
 
     /// Whether nothing stands in this field.
     pub fn is_empty_at(&self, field: &str) -> bool {
-        self.entries.get(field).is_none_or(|entry| match entry.as_ref() {
-            Entry::One(typed) => typed.is_empty(),
-            Entry::Rows(rows) => rows.counted() == 0,
-        })
-    }
-
-    fn after(self, field: &'static Field, change: Change, set: UnitSet) -> Option<Filling> {
-        match change {
-            Change::Enter(id) => self.left.contains(&id).then(|| self.mark(|left| left.remove(&id))),
-            Change::Leave(id) => (!self.left.contains(&id)).then(|| self.mark(|left| left.insert(id))),
-            change => {
-                let old = self.entries.get(field.id).map(|entry| entry.as_ref().clone());
-                let is_whole = matches!(change, Change::Rows(_));
-                let entry = match (field.shape, old) {
-                    (Shape::Table(columns), old) => {
-                        let rows = match old {
-                            Some(Entry::Rows(rows)) => rows,
-                            _ => Rows::default(),
-                        };
-                        Entry::Rows(rows.after(columns, change, set))
-                    }
-                    (_, Some(Entry::One(typed))) => Entry::One(typed.after(field, change, set)),
-                    _ => Entry::One(Typed::default().after(field, change, set)),
-                };
-                let (mut entries, mut left) = (self.entries, self.left);
-                Rc::make_mut(&mut entries).insert(field.id, Rc::new(entry));
-                if is_whole {
-                    // nobody is typing: what is wrong in them is said at once
-                    Rc::make_mut(&mut left).insert(field.id.to_owned());
-                }
-                Some(Filling { entries, left })
-            }
-        }
-    }
-
-    fn mark(self, mark: impl FnOnce(&mut std::collections::BTreeSet<String>) -> bool) -> Filling {
-        let mut left = self.left;
-        mark(Rc::make_mut(&mut left));
-        Filling { left, ..self }
-    }
-
-    fn free_units(&self) -> Filling {
-        let free = |entry: &Rc<Entry>| match entry.as_ref() {
-            Entry::One(typed) if typed.is_empty() => Rc::new(Entry::One(Typed::default())),
-            Entry::Rows(rows) => {
-                let free =
-                    |(column, unit): (usize, &Option<_>)| unit.filter(|_| !rows.is_empty_column(column));
-                let units = rows.units.iter().enumerate().map(free).collect();
-                Rc::new(Entry::Rows(Rows { units, cells: rows.cells.clone() }))
-            }
-            Entry::One(_) => Rc::clone(entry),
-        };
-        let entries = self.entries.iter().map(|(id, entry)| (*id, free(entry))).collect();
-        Filling { entries: Rc::new(entries), left: Rc::clone(&self.left) }
+        self.entries.get(field).is_none_or(|held| held.is_empty())
     }
 }
 
-impl Typed {
-    fn after(self, field: &'static Field, change: Change, set: UnitSet) -> Typed {
-        match change {
-            // The unit that was shown when the first digit was typed is the one that was meant.
-            Change::Text(text) => {
-                Typed { text, unit: self.unit.or_else(|| offered(field, set)), insisted: false }
-            }
-            Change::Unit(unit) => {
-                let insisted = self.own_unit(field).is_some();
-                Typed { unit: Some(unit), insisted, ..self }
-            }
-            _ => self,
-        }
+/// What stands in a field after a change.
+fn after(field: &'static Field, standing: Option<Held>, change: Change, set: UnitSet) -> Held {
+    match (field.shape, standing) {
+        (Shape::Table(columns), Some(Held::Rows(rows))) => Held::Rows(rows_after(rows, columns, change, set)),
+        (Shape::Table(columns), _) => Held::Rows(rows_after(Rows::default(), columns, change, set)),
+        (_, Some(Held::One(typed))) => Held::One(typed_after(typed, field, change, set)),
+        _ => Held::One(typed_after(Typed::default(), field, change, set)),
     }
 }
 
-impl Rows {
-    fn after(mut self, columns: &'static [Field], change: Change, set: UnitSet) -> Rows {
-        match change {
-            Change::Cell(row, column, text) => {
-                if let Some(field) = columns.get(column) {
-                    let unit = self.unit(column).or_else(|| offered(field, set));
-                    self.set_unit(column, unit);
-                    self.set(row, column, text);
-                }
-            }
-            Change::ColumnUnit(column, unit) => self.set_unit(column, Some(unit)),
-            Change::AddRow => {
-                // Where nothing was typed, one empty row is on the screen already.
-                if self.cells.is_empty() {
-                    self.cells.push(Rc::default());
-                }
-                self.cells.push(Rc::default());
-            }
-            Change::EachRow => {
-                if let Some(Field { shape: Shape::Choice(named), .. }) = columns.first() {
-                    self.cells = named.iter().map(|one| Rc::new(vec![one.id.to_owned()])).collect();
-                }
-            }
-            Change::Rows(read) => {
-                for (column, field) in columns.iter().enumerate() {
-                    let named = read.units.get(column).copied().flatten();
-                    self.set_unit(column, named.or_else(|| offered(field, set)));
-                }
-                self.cells = read.rows.iter().map(|row| Rc::new(row.clone())).collect();
-            }
-            Change::RemoveRow(row) if row < self.cells.len() => {
-                self.cells.remove(row);
-            }
-            _ => {}
+fn typed_after(typed: Typed, field: &'static Field, change: Change, set: UnitSet) -> Typed {
+    match change {
+        // The unit that was shown when the first digit was typed is the one that was meant.
+        Change::Text(text) => {
+            let unit = typed.unit.or_else(|| offered(field, set));
+            typed.with_text(field, text, unit)
         }
-        self
+        Change::Unit(unit) => typed.with_unit(field, unit),
+        _ => typed,
     }
+}
+
+fn rows_after(mut rows: Rows, columns: &'static [Field], change: Change, set: UnitSet) -> Rows {
+    match change {
+        Change::Cell(row, column, text) => {
+            if let Some(field) = columns.get(column) {
+                let unit = rows.unit(column).or_else(|| offered(field, set));
+                rows.set_unit(column, unit);
+                rows.set(columns, (row, column), text);
+            }
+        }
+        Change::ColumnUnit(column, unit) => rows.choose_unit(columns, column, unit),
+        Change::AddRow => {
+            // Where nothing was typed, one empty row is on the screen already.
+            if rows.rows.is_empty() {
+                rows.rows.push(Rc::default());
+            }
+            rows.rows.push(Rc::default());
+        }
+        Change::EachRow => {
+            if let Some(Field { shape: Shape::Choice(named), .. }) = columns.first() {
+                rows.rows.clear();
+                for (row, one) in named.iter().enumerate() {
+                    rows.set(columns, (row, 0), one.id.to_owned());
+                }
+            }
+        }
+        Change::Rows(read) => {
+            rows.rows.clear();
+            for (column, field) in columns.iter().enumerate() {
+                let named = read.units.get(column).copied().flatten();
+                rows.set_unit(column, named.or_else(|| offered(field, set)));
+            }
+            for (row, cells) in read.rows.iter().enumerate() {
+                for (column, text) in cells.iter().enumerate() {
+                    rows.set(columns, (row, column), text.clone());
+                }
+            }
+        }
+        Change::RemoveRow(row) if row < rows.rows.len() => {
+            rows.rows.remove(row);
+        }
+        _ => {}
+    }
+    rows
 }

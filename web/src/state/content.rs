@@ -1,133 +1,142 @@
-//! What stands on the page at one moment: the open record, one of its places, and what was typed into each sheet.
+//! What stands on the page at one moment: the open record, and which of its places is shown.
 
-use super::change::Change;
-use super::{Entry, Filling, Sheets};
+use super::{Filling, Left};
 use crate::record;
 use crate::store::Id;
-use calc::documents::record::{Part, Record};
+use calc::documents::record::{FromRecord, Held, Part, Record};
 use calc::engine::sheet::{Declaration, Field, Problem, Stage};
+use calc::program::catalogue;
 use calc::trade::plan::walk::water_of;
 use std::rc::Rc;
 
-/// What stands on the page at one moment.
+/// What stands on the page at one moment. What is typed into any sheet stands in the record itself, and nowhere else.
 #[derive(Debug, Clone)]
 pub struct Content {
-    /// The document.
+    /// The record: a copy shares all its parts.
     pub record: Rc<Record>,
     /// Its name among the records that are kept on this device; none until the store is open.
     pub id: Option<Id>,
     /// Whether nobody has changed it yet: an invented room or a blank is kept only from its first change on.
     pub is_fresh: bool,
-    /// How many characters its file has, as it was opened.
-    pub size: usize,
     /// Which of its places is shown.
     pub place: usize,
-    /// What was typed into each sheet; for the plan, the view of the record's place.
-    pub sheets: Rc<Sheets>,
-    /// What is wrong with fields that the record leaves empty; each counts until something is typed there.
+    /// What is wrong with fields of the plan that the record leaves empty; each counts until something is typed there.
     pub problems: Rc<Vec<Problem>>,
+    /// The fields of the plan as the record fills them for this place, worked out anew with every change.
+    pub plan: Rc<FromRecord>,
+    pub(super) left: Rc<Left>,
 }
 
 impl Default for Content {
     fn default() -> Self {
-        Self {
-            record: Rc::new(record::blank()),
-            id: None,
-            is_fresh: true,
-            size: 0,
-            place: 0,
-            sheets: Rc::default(),
-            problems: Rc::default(),
-        }
+        Self::showing(record::blank().into(), 0, Rc::default())
     }
 }
 
-/// Whether a sheet is the plan, which shows the record.
+/// Whether a sheet is the plan, which is filled from RO, place and the reading that was chosen for it.
 pub fn is_plan(sheet: &Declaration) -> bool {
     sheet.stage == Stage::Plan
 }
 
 impl Content {
-    /// What was typed into a sheet.
-    pub fn filling(&self, sheet: &str) -> Filling {
-        self.sheets.get(sheet).cloned().unwrap_or_default()
+    /// A record nobody has changed yet, without a name in the store.
+    pub(super) fn showing(record: Rc<Record>, place: usize, left: Rc<Left>) -> Content {
+        let plan = record::plan().map(|plan| record.fill(plan, place, None)).unwrap_or_default();
+        let problems = Rc::new(plan.problems.clone());
+        Content { record, id: None, is_fresh: true, place, problems, plan: Rc::new(plan), left }
+    }
+
+    /// What stands in a sheet.
+    pub fn filling(&self, sheet: &'static Declaration) -> Filling {
+        let entries = match self.record.worked_on(sheet.id).and_then(|part| self.record.part(part)) {
+            _ if is_plan(sheet) => Rc::clone(&self.plan.entries),
+            Some(fields) => Rc::clone(fields.entries()),
+            None => Rc::default(),
+        };
+        Filling { entries, left: self.left.get(sheet.id).cloned().unwrap_or_default() }
     }
 
     /// The name of the shown place, or of its RO; empty where neither has one.
     pub fn name(&self) -> &str {
-        let word =
-            |part, member| self.record.word(part, member).map(str::trim).filter(|name| !name.is_empty());
-        word(Part::Place(self.place), "place-name").or_else(|| word(Part::Ro, "ro-name")).unwrap_or_default()
+        let place = self.record.places().get(self.place).and_then(|place| place.fields.word("place-name"));
+        place.or_else(|| self.record.ro().word("ro-name")).unwrap_or_default()
     }
 
-    /// The same sheets with another record, or another place of it, in the plan.
-    pub fn showing(&self, record: Rc<Record>, place: usize) -> Content {
-        let mut sheets = Rc::clone(&self.sheets);
-        let mut problems = Vec::new();
-        if let Some(plan) = record::plan() {
-            let shown = record::shown(&record, place, plan);
-            Rc::make_mut(&mut sheets).insert(plan.id, shown.filling);
-            problems = shown.problems;
+    /// The same with another record, or another place of it.
+    pub(super) fn with(&self, record: Rc<Record>, place: usize) -> Content {
+        let (id, is_fresh) = (self.id.clone(), self.is_fresh);
+        Content { id, is_fresh, ..Self::showing(record, place, Rc::clone(&self.left)) }
+    }
+
+    /// The same with another record, or another place of it. What is wrong in it is said at once: nobody is typing.
+    pub(super) fn opened(&self, record: Rc<Record>, place: usize) -> Content {
+        let mut left = Rc::clone(&self.left);
+        let sheets = record.sheets().iter().filter_map(|filled| catalogue::find(&filled.sheet));
+        for sheet in sheets.map(|entry| entry.declaration).chain(record::plan()) {
+            let all = sheet.inputs.iter().map(|field| field.id.to_owned()).collect();
+            Rc::make_mut(&mut left).insert(sheet.id, Rc::new(all));
         }
-        Content { record, place, sheets, problems: Rc::new(problems), ..self.clone() }
+        Content { left, ..self.with(record, place) }
     }
 
     /// A record as the store has it, with the same place of it where it is the one that is shown.
     pub(super) fn loaded(&self, record: Rc<Record>, id: Id) -> Content {
         let place = if self.id.as_ref() == Some(&id) { self.place } else { 0 };
-        let place = place.min(record.places().saturating_sub(1));
-        let size = record.text().len();
-        Content { id: Some(id), is_fresh: false, size, ..self.showing(record, place) }
+        let place = place.min(record.places().len().saturating_sub(1));
+        Content { id: Some(id), is_fresh: false, ..self.opened(record, place) }
     }
 
-    /// What was typed here into the plan, over another content.
+    /// What was typed here, over another content.
     pub(super) fn typed_over(&self, other: &Content) -> Content {
-        let Some(plan) = record::plan() else { return other.clone() };
-        let (typed, mut filling) = (self.filling(plan.id), other.filling(plan.id));
         let mut content = other.clone();
-        for field in plan.inputs.iter().filter(|field| !typed.is_empty_at(field.id)) {
-            let Some(entry) = typed.entries.get(field.id) else { continue };
-            Rc::make_mut(&mut filling.entries).insert(field.id, Rc::clone(entry));
-            content = content.keeping(field, entry, &Change::AddRow);
+        let sheets = self.record.sheets().iter().filter_map(|filled| catalogue::find(&filled.sheet));
+        for sheet in sheets.map(|entry| entry.declaration).chain(record::plan()) {
+            let typed = self.filling(sheet);
+            for field in sheet.inputs.iter().filter(|field| !typed.is_empty_at(field.id)) {
+                let held = typed.entries.get(field.id).map(|held| held.as_ref().clone());
+                if let Some(with) = held.and_then(|held| content.holding(sheet, field, held)) {
+                    content = with;
+                }
+            }
         }
-        content.with(plan, filling)
-    }
-
-    /// The same with another filling of one sheet.
-    pub(super) fn with(&self, sheet: &'static Declaration, filling: Filling) -> Content {
-        let mut sheets = Rc::clone(&self.sheets);
-        Rc::make_mut(&mut sheets).insert(sheet.id, filling);
-        Content { sheets, ..self.clone() }
+        content
     }
 
     /// With a reading that is typed, the tap's temperature of the moment as that of its water, where nothing stands
     /// there: when the RO is moved, the reading keeps it.
-    pub(super) fn with_its_water(
-        self,
-        sheet: &'static Declaration,
-        field: &'static Field,
-        change: &Change,
-    ) -> Content {
-        let of_reading = matches!(change, Change::Text(_)).then(|| water_of(field.id)).flatten();
-        let water = of_reading.and_then(|id| sheet.inputs.iter().find(|input| input.id == id));
-        let mut filling = self.filling(sheet.id);
-        let tap = filling.entries.get("tap-temperature").map(Rc::clone);
-        let (Some(water), Some(tap)) = (water, tap) else { return self };
-        if filling.is_empty_at(field.id)
-            || filling.is_empty_at("tap-temperature")
-            || !filling.is_empty_at(water.id)
-        {
+    pub(super) fn with_its_water(self, sheet: &'static Declaration, field: &'static Field) -> Content {
+        let filling = self.filling(sheet);
+        let water = water_of(field.id).and_then(|id| sheet.inputs.iter().find(|input| input.id == id));
+        let tap = filling.entries.get("tap-temperature").filter(|tap| !tap.is_empty());
+        let (Some(water), Some(tap)) = (water.filter(|_| is_plan(sheet)), tap) else { return self };
+        if filling.is_empty_at(field.id) || !filling.is_empty_at(water.id) {
             return self;
         }
-        Rc::make_mut(&mut filling.entries).insert(water.id, Rc::clone(&tap));
-        self.with(sheet, filling).keeping(water, &tap, change)
+        let tap = tap.as_ref().clone();
+        self.holding(sheet, water, tap).unwrap_or(self)
     }
 
-    /// Writes what now stands in a field of the plan into the record.
-    pub(super) fn keeping(mut self, field: &'static Field, entry: &Entry, change: &Change) -> Content {
-        let spot = self.record.home(field, self.place);
-        record::write(Rc::make_mut(&mut self.record), spot, entry, change);
-        self.is_fresh = false;
-        self
+    /// The same with something else in one field of a sheet.
+    pub(super) fn holding(
+        &self,
+        sheet: &'static Declaration,
+        field: &'static Field,
+        held: Held,
+    ) -> Option<Content> {
+        let mut record = self.record.as_ref().clone();
+        let part = match is_plan(sheet) {
+            true => record.home(field.id, self.place),
+            false => record.sheet_part(sheet.id).ok()?,
+        };
+        record.set(part, field, held).ok()?;
+        Some(Content { is_fresh: false, ..self.with(Rc::new(record), self.place) })
+    }
+
+    /// The same with an emptied sheet.
+    pub(super) fn emptied(&self, sheet: &'static Declaration) -> Option<Content> {
+        let mut record = self.record.as_ref().clone();
+        let part: Part = record.worked_on(sheet.id)?;
+        record.empty(part).ok()?;
+        Some(Content { is_fresh: false, ..self.with(Rc::new(record), self.place) })
     }
 }

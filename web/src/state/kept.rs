@@ -1,14 +1,10 @@
 //! What was typed as text, for the person who needs it when the program stops.
 
-use super::{Entry, Rows, named_unit};
+use calc::documents::record::{Entries, Held, Rows, named_unit};
 use calc::engine::quantity::Unit;
 use calc::engine::sheet::{Declaration, Field, Shape};
 use serde_json::Value as Json;
-use std::collections::BTreeMap;
 use std::rc::Rc;
-
-/// What was typed, by the ids of the fields.
-pub type Entries = BTreeMap<&'static str, Rc<Entry>>;
 
 /// What stands in those fields that changed since `before`, numbers with their units, tables as JSON; empty where nothing
 /// stands there any more. Without a `before` that is every field.
@@ -24,16 +20,16 @@ pub fn kept(
     };
     let changed = declaration.inputs.iter().filter(|field| !is_same(field));
     changed
-        .map(|field| (field.id, now.get(field.id).map_or_else(String::new, |entry| text(field, entry))))
+        .map(|field| (field.id, now.get(field.id).map_or_else(String::new, |held| text(field, held))))
         .collect()
 }
 
-fn text(field: &'static Field, entry: &Entry) -> String {
-    match entry {
-        Entry::One(typed) if typed.is_empty() => String::new(),
-        Entry::One(typed) => with_unit(field, &typed.text, typed.unit),
-        Entry::Rows(rows) if rows.counted() == 0 => String::new(),
-        Entry::Rows(rows) => table(field, rows).to_string(),
+fn text(field: &'static Field, held: &Held) -> String {
+    match held {
+        Held::One(typed) if typed.is_empty() => String::new(),
+        Held::One(typed) => with_unit(field, typed.shown(), typed.unit),
+        Held::Rows(rows) if rows.counted() == 0 => String::new(),
+        Held::Rows(rows) => table(field, rows).to_string(),
     }
 }
 

@@ -1,32 +1,27 @@
 //! Everything that the page knows: the open record, what was typed, the few settings. Nothing here touches a browser.
 //!
-//! The record is the document itself. What stands in the form of the plan is its view of one place: every change is
-//! written into the record at once, and what the form shows is what the record keeps, to the letter.
+//! The record holds what was typed, typed values behind shared references, and the form shows it: there is no other copy.
+//! A step that can be undone shares all its parts with the next but the one that changed.
 
 mod change;
 mod content;
-mod entry;
 mod kept;
-mod read;
 #[cfg(test)]
 mod tests;
 
 pub use change::{Action, Change};
 pub use content::Content;
-pub use entry::{Entry, Rows, Typed, named_unit, offered};
-pub use kept::{Entries, kept};
-pub use read::{Reading, read};
+pub use kept::kept;
 
+use calc::documents::record::Entries;
 use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::Declaration;
 use calc::program::catalogue;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
 /// How many steps can be undone.
 const STEPS: usize = 200;
-/// How many characters of records the steps may hold together, since each has the whole record: ten years of readings,
-/// two hundred times over, would be more than a browser gives to a page.
-const HELD: usize = 60_000_000;
 
 /// Everything that the page knows.
 #[derive(Debug, Clone)]
@@ -41,8 +36,8 @@ pub struct State {
     typing: Option<String>,
 }
 
-/// What was typed, by the ids of the sheets.
-pub type Sheets = BTreeMap<&'static str, Filling>;
+/// The fields and cells that were left, by the ids of the sheets: their errors are shown.
+pub(crate) type Left = BTreeMap<&'static str, Rc<BTreeSet<String>>>;
 
 /// What was typed into one sheet.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -77,8 +72,8 @@ impl PartialEq for State {
 }
 
 impl State {
-    /// What was typed into a sheet.
-    pub fn filling(&self, sheet: &str) -> Filling {
+    /// What stands in a sheet.
+    pub fn filling(&self, sheet: &'static Declaration) -> Filling {
         self.now.filling(sheet)
     }
 

@@ -1,7 +1,7 @@
 //! What is kept of a record beside its text, and how it is read back: on some browsers every local file shares one
 //! store, so nothing that lies in it is believed.
 
-use calc::documents::record::{Part, Record};
+use calc::documents::record::Record;
 use serde_json::{Value as Json, json};
 use web_sys::js_sys::Date;
 
@@ -140,10 +140,8 @@ impl Head {
 
 /// What the RO is called; a place where it works, if it has no name; else nothing.
 pub fn name(record: &Record) -> String {
-    let name = [(Part::Ro, "ro-name"), (Part::Place(0), "place-name")]
-        .into_iter()
-        .find_map(|(part, member)| record.word(part, member).filter(|name| !name.trim().is_empty()));
-    short(name.unwrap_or_default().trim())
+    let place = || record.places().first().and_then(|place| place.fields.word("place-name"));
+    short(record.ro().word("ro-name").or_else(place).unwrap_or_default())
 }
 
 fn short(name: &str) -> String {

@@ -6,9 +6,7 @@
 //! | `tapside-last-words-1` | window, record, revision that the window last saw (0: none), moment | the text |
 
 use super::database::{Transaction, key, numbers, texts};
-use super::{
-    Aside, Head, Id, LAST_WORDS, Loaded, Store, TEXTS, Trouble, head_in, kept_text, now, opened, put_aside,
-};
+use super::{Aside, Head, Id, LAST_WORDS, Loaded, Store, TEXTS, Trouble, head_in, now, opened, put_aside};
 use calc::documents::record::Record;
 use wasm_bindgen::JsValue;
 
@@ -23,7 +21,7 @@ impl Store {
         let mine = [self.window.text(), id.text()];
         change.delete_of(LAST_WORDS, &mine)?;
         let key = key(&mine, &[seen, now() as f64]);
-        change.put(LAST_WORDS, &key, &kept_text(record).into())?;
+        change.put(LAST_WORDS, &key, &record.text().into())?;
         Ok(change.commit()?)
     }
 

@@ -5,7 +5,8 @@
 //! `{"sheet": "plan", "record": {…}}`, `{"describe": "carbon-contact-time"}` and `{"list": true}`, each perhaps with an
 //! `id`, which the answer repeats as it came, and `"units": "us"`; `"mends": true` asks what would mend each check. Of a
 //! record, `"place"` chooses one of the places by its name or its number, and `"places": true` asks all of them; else it
-//! is the first. Where a member stands twice, the last counts. Places and rows are counted from 1, as a person counts them.
+//! is the first. `"at"` fills the sheet with what was known as of a moment, and `{"record": {…}, "now": "2027-03-04T07:00+01:00"}`
+//! asks what is true then. Where a member stands twice, the last counts. Places and rows are counted from 1, as a person counts them.
 
 mod answer;
 mod describe;
@@ -103,6 +104,7 @@ fn answer_members(request: &Json) -> Map<String, Json> {
         Ok(read) => read,
         Err(refusal) => return refused(&[refusal], UnitSet::Metric),
     };
+    let is_given = |member| members.get(member).is_some_and(|value| !value.is_null());
     let answered = match (members.get("sheet"), members.get("describe"), members.get("list")) {
         (Some(sheet), None, None) => find("sheet", sheet)
             .map_err(|refusal| vec![refusal])
@@ -111,16 +113,18 @@ fn answer_members(request: &Json) -> Map<String, Json> {
             .map_err(|refusal| vec![refusal])
             .map(|entry| describe::sheet(entry.declaration)),
         (None, None, Some(Json::Bool(true))) => Ok(describe::list()),
+        (None, None, None) if is_given("record") && is_given("now") => of_record::now(members, set),
         _ => Err(vec![Refusal::of(
             "",
-            "a request has one of these: \"sheet\" with the id of a sheet, \"describe\" with the id of a sheet, \"list\" with true",
+            "a request has one of these: \"sheet\" with the id of a sheet, \"describe\" with the id of a sheet, \"list\" with true, \"now\" with a moment beside a record",
         )]),
     };
     answered.unwrap_or_else(|refusals| refused(&refusals, set))
 }
 
-const MEMBERS: &[&str] =
-    &["id", "sheet", "inputs", "record", "place", "places", "units", "mends", "describe", "list"];
+const MEMBERS: &[&str] = &[
+    "id", "sheet", "inputs", "record", "place", "places", "at", "now", "units", "mends", "describe", "list",
+];
 
 /// The members of a request that are there, and the units of its answer.
 fn envelope(request: &Json) -> Result<(UnitSet, &Map<String, Json>), Refusal> {
@@ -171,9 +175,9 @@ fn evaluate(
     let given = |member| members.get(member).filter(|value| !value.is_null());
     let refused = |field, sentence: &'static str| Err(vec![Refusal::of(field, sentence)]);
     if let (None, Some(member)) =
-        (given("record"), ["place", "places"].into_iter().find(|one| given(one).is_some()))
+        (given("record"), ["place", "places", "at"].into_iter().find(|one| given(one).is_some()))
     {
-        return refused(member, "a place is one of a record: give the record, too");
+        return refused(member, "a place and a moment are those of a record: give the record, too");
     }
     match (given("inputs"), given("record")) {
         (Some(Json::Object(inputs)), None) => computed(entry, fill(declaration, inputs), members, set),

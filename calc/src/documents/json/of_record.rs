@@ -1,10 +1,14 @@
 //! A request that hands over a record: which of its places is asked, and which of its members nobody knows.
 
-use super::{Refusal, computed, nearest, refused};
+use super::{Filled, Refusal, computed, nearest, refused};
 use crate::documents::reading::quoted;
-use crate::documents::record::{Part, Record, schema};
+use crate::documents::record::kinds::KINDS;
+use crate::documents::record::{Chosen, Event, LockReason, Origin, Record, schema};
+use crate::engine::calendar::Moment;
+use crate::engine::quantity::Kind;
 use crate::engine::quantity::UnitSet;
-use crate::engine::sheet::{Entry, Sentence, Slot, Warning};
+use crate::engine::quantity::kinds::{NUMBER, VOLUME};
+use crate::engine::sheet::{Entry, Known, Sentence, Slot, Warning};
 use crate::program::catalogue;
 use serde_json::{Map, Value as Json, json};
 use std::sync::OnceLock;
@@ -23,27 +27,26 @@ pub(super) fn evaluate(
     members: &Map<String, Json>,
     set: UnitSet,
 ) -> Result<Map<String, Json>, Vec<Refusal>> {
-    let unknown = unknown(document);
-    let record = Record::from_document(document.clone())
-        .map_err(|refused| vec![Refusal::of("record", refused.sentence())])?;
-    let read_only = record.read_only().into_iter().map(|sentence| ("read-only", sentence));
-    let unknown = unknown.into_iter().map(|sentence| ("unknown-member", sentence));
-    let warnings: Vec<Warning> = read_only
-        .chain(unknown)
-        .map(|(id, sentence)| Warning { field: "record", id, sentence, assumed: false })
-        .collect();
+    let (record, warnings) = opened(document)?;
+    let at = moment(members, "at")?;
     let at_place = |place| {
-        let mut filled = record.fill(entry.declaration, place);
+        let from = record.fill(entry.declaration, place, at);
+        let read = from.read(entry.declaration);
+        let mut filled = Filled::default();
+        (filled.values, filled.problems, filled.warnings) = (read.values, read.problems, read.remarks);
         filled.warnings.extend(warnings.iter().cloned());
-        computed(entry, filled, members, set)
+        let mut answer = computed(entry, filled, members, set)?;
+        let origins = from.origins.iter().map(|(field, origin)| ((*field).to_owned(), told_origin(origin)));
+        answer.insert("from".into(), Json::Object(origins.collect()));
+        Ok(answer)
     };
     match asked(&record, members).map_err(|refusal| vec![refusal])? {
         Asked::One(place) => at_place(place),
         Asked::All => {
-            let each = (0..record.places()).map(|place| {
+            let each = (0..record.places().len()).map(|place| {
                 let mut told = Map::new();
-                told.insert("place".into(), json!(record.word(Part::Place(place), "place-name")));
-                told.extend(at_place(place).unwrap_or_else(|refusals| refused(&refusals, set)));
+                told.insert("place".into(), json!(name_of(&record, place)));
+                told.extend(at_place(place).unwrap_or_else(|refusals: Vec<Refusal>| refused(&refusals, set)));
                 Json::Object(told)
             });
             Ok(Map::from_iter([("places".to_owned(), each.collect())]))
@@ -59,7 +62,7 @@ fn asked(record: &Record, members: &Map<String, Json>) -> Result<Asked, Refusal>
         Some(_) if all => Err(Refusal::of("place", "a request asks one place or all places, not both")),
         Some(Json::String(name)) => named(record, name).map(Asked::One),
         Some(place) => {
-            let count = record.places();
+            let count = record.places().len();
             let index = place.as_u64().and_then(|place| usize::try_from(place).ok()).unwrap_or(0);
             (1..=count).contains(&index).then_some(Asked::One(index.wrapping_sub(1))).ok_or_else(|| {
                 let sentence = Sentence::plain(
@@ -71,15 +74,133 @@ fn asked(record: &Record, members: &Map<String, Json>) -> Result<Asked, Refusal>
     }
 }
 
-/// The place of that name; two of one name are told apart by their numbers alone.
+fn name_of(record: &Record, place: usize) -> Option<&str> {
+    record.places().get(place)?.fields.word("place-name")
+}
+
+/// The record, and what is to be known of it.
+fn opened(document: &Json) -> Result<(Record, Vec<Warning>), Vec<Refusal>> {
+    let record = Record::from_document(document.clone())
+        .map_err(|refused| vec![Refusal::of("record", refused.sentence())])?;
+    let read_only = record.read_only().into_iter().map(|sentence| ("read-only", sentence));
+    let faults = record.faults().iter().map(|fault| ("fault", fault.sentence()));
+    let unknown = unknown(&record.document()).into_iter().map(|sentence| ("unknown-member", sentence));
+    let warnings = read_only
+        .chain(faults)
+        .chain(unknown)
+        .map(|(id, sentence)| Warning { field: "record", id, sentence, assumed: false })
+        .collect();
+    Ok((record, warnings))
+}
+
+/// The moment as of which is asked.
+fn moment(members: &Map<String, Json>, member: &'static str) -> Result<Option<Moment>, Vec<Refusal>> {
+    let refused = || {
+        let sentence = Sentence::plain(
+            "“{member}” is a moment with its offset from UTC, such as 2026-11-12T08:30+01:00",
+        );
+        vec![Refusal::of(member, sentence.with("member", Slot::Word(member)))]
+    };
+    match members.get(member) {
+        None | Some(Json::Null) => Ok(None),
+        Some(Json::String(text)) => Moment::read(text).map(Some).map_err(|_| refused()),
+        Some(_) => Err(refused()),
+    }
+}
+
+fn told_origin(origin: &Origin) -> Json {
+    match origin {
+        Origin::Ro => json!({ "from": "ro" }),
+        Origin::Place(id) => json!({ "from": "place", "id": **id }),
+        Origin::Event(event) => {
+            json!({ "from": event.kind.id, "id": *event.id, "at": event.when.to_string(), "place": event.place.as_deref() })
+        }
+        Origin::Asked => json!({ "from": "at" }),
+    }
+}
+
+/// What is true as of a moment: `{"record": {…}, "now": "2026-11-12T08:30+01:00"}`.
+pub(super) fn now(members: &Map<String, Json>, set: UnitSet) -> Result<Map<String, Json>, Vec<Refusal>> {
+    let (record, warnings) = opened(members.get("record").unwrap_or(&Json::Null))?;
+    let Some(at) = moment(members, "now")? else {
+        return Err(vec![Refusal::of("now", "\"now\" is the moment that is asked for")]);
+    };
+    let place = match asked(&record, members).map_err(|refusal| vec![refusal])? {
+        Asked::One(place) => record.places().get(place).map(|place| &*place.id),
+        Asked::All => return Err(vec![Refusal::of("places", "what is true now is asked for one place")]),
+    };
+    let now = record.now(at, place);
+    let event = |event: &Event| record.json_of(event);
+    let chosen = |chosen: &Option<Chosen>| {
+        chosen.as_ref().map(|Chosen { by, reading }| json!({ "by": **by, "reading": event(reading) }))
+    };
+    let counted = |known: Known<f64>, kind: &'static Kind| match known {
+        Ok(si) => {
+            let unit = kind.unit(if set == UnitSet::Us { kind.us } else { kind.metric });
+            json!({ "value": unit.of_si(si), "unit": unit.symbol })
+        }
+        Err(missing) => {
+            json!({ "value": null, "missing": "not-known", "field": missing.field, "why": missing.why })
+        }
+    };
+    let latest = now.latest.iter().map(|latest| (latest.kind.id.to_owned(), event(latest))).collect();
+    let parts: Vec<Json> = now
+        .parts
+        .iter()
+        .map(|part| {
+            json!({
+                "part": part.part.id, "changed": *part.changed.id, "days": part.days,
+                "volume": counted(part.volume, &VOLUME), "sessions": counted(part.sessions, &NUMBER),
+            })
+        })
+        .collect();
+    let locks: Vec<Json> = now
+        .locks
+        .iter()
+        .map(|lock| {
+            json!({ "id": lock.reason.id(), "since": lock.since.when.to_string(), "event": *lock.since.id, "message": LockReason::NAMED.iter().find(|named| named.id == lock.reason.id()).map(|named| named.name) })
+        })
+        .collect();
+    let due: Vec<Json> = now
+        .due
+        .iter()
+        .map(|due| json!({ "kind": due.last.kind.id, "last": *due.last.id, "by": due.by.map(|day| day.to_string()) }))
+        .collect();
+    let pending: Vec<&str> = now.pending.iter().map(|sample| &*sample.id).collect();
+    let warnings: Vec<Json> = warnings
+        .iter()
+        .map(|warning| json!({ "field": warning.field, "id": warning.id, "message": warning.sentence.show(set) }))
+        .collect();
+    Ok(Map::from_iter([
+        ("now".to_owned(), json!(at.to_string())),
+        ("place".to_owned(), json!(now.place.as_deref())),
+        ("latest".to_owned(), Json::Object(latest)),
+        ("anchor".to_owned(), json!(chosen(&now.anchor))),
+        ("baseline".to_owned(), json!(chosen(&now.baseline))),
+        ("parts".to_owned(), json!(parts)),
+        ("locks".to_owned(), json!(locks)),
+        ("pending".to_owned(), json!(pending)),
+        ("due".to_owned(), json!(due)),
+        (
+            "limits".to_owned(),
+            json!(now.limits.as_ref().map(|(set, by)| json!({ "limit-set": set, "by": **by }))),
+        ),
+        ("warnings".to_owned(), json!(warnings)),
+    ]))
+}
+
+/// The place of that id or name; two of one name are told apart by their ids and numbers.
 fn named(record: &Record, name: &str) -> Result<usize, Refusal> {
-    let name_of = |place| record.word(Part::Place(place), "place-name").unwrap_or("");
+    if let Some(place) = record.place(name) {
+        return Ok(place);
+    }
+    let name_of = |place| name_of(record, place).unwrap_or("");
     let found: Vec<usize> =
-        (0..record.places()).filter(|place| name_of(*place).trim() == name.trim()).collect();
+        (0..record.places().len()).filter(|place| name_of(*place).trim() == name.trim()).collect();
     match found.as_slice() {
         [place] => Ok(*place),
         [] => {
-            let near = nearest::to(name, (0..record.places()).map(name_of));
+            let near = nearest::to(name, (0..record.places().len()).map(name_of));
             let sentence = Sentence::plain("the record has no place “{place}”; the nearest: {near}")
                 .with("place", quoted(name))
                 .with("near", Slot::Text(near.join(", ")));
@@ -123,10 +244,11 @@ impl Walk<'_> {
                 for (name, member) in members {
                     match known.iter().find(|(id, _)| *id == name) {
                         Some((_, schema)) => self.look(member, schema, name),
-                        // what RO and place hold for another sheet than the plan
+                        // what RO and place hold for another sheet than the plan, and the fields of events
                         None if catalogue::SHEETS
                             .iter()
-                            .any(|entry| entry.declaration.input(name).is_some()) => {}
+                            .any(|entry| entry.declaration.input(name).is_some())
+                            || KINDS.iter().any(|kind| kind.field(name).is_some()) => {}
                         None => self.tell(part, name, &known),
                     }
                 }

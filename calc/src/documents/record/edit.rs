@@ -1,199 +1,182 @@
-//! Changing a record: what was typed is kept as it was typed, whether or not it could be read.
+//! Changing a record. An event is only ever added; what is typed without a date stands with the RO, a place, an instrument or a
+//! sheet.
 
-use super::{Part, Record};
-use crate::documents::reading::{read_cell, read_text, typed_number};
-use crate::engine::quantity::Unit;
-use crate::engine::sheet::{Field, Problem, Sentence, Shape, Value};
-use chrono::NaiveDate;
-use serde_json::{Map, Number, Value as Json, json};
-
-/// A field, or one cell of a table, in a part of a record.
-#[derive(Debug, Clone, Copy)]
-pub struct Spot {
-    /// The part.
-    pub part: Part,
-    /// The field.
-    pub field: &'static Field,
-    /// For a table: the row, counted from 0, and the column.
-    pub cell: Option<(usize, &'static Field)>,
-}
+use super::fill::is_of_anchor;
+use super::kinds::{REFERENCE_CHOSEN, Reference};
+use super::{Event, Fields, Filled, Held, Id, Part, Record, Thing};
+use crate::engine::calendar::Moment;
+use crate::engine::sheet::{Field, Sentence};
+use std::rc::Rc;
 
 impl Record {
-    /// Keeps what was typed; an empty text takes the field out. In a table, the row after the last one is added.
-    ///
-    /// Answers with what is wrong with the text, which is kept all the same.
+    /// Something else stands in a field from now on.
     ///
     /// # Errors
     /// Where nothing was changed, with the reason.
-    ///
-    /// # Example
-    /// ```
-    /// use calc::{program::catalogue, documents::record::{Part, Record, Spot}};
-    /// let sheet = catalogue::find("carbon-contact-time").unwrap().declaration;
-    /// let mut record = Record::new();
-    /// let spot = Spot { part: Part::Ro, field: &sheet.inputs[0], cell: None };
-    /// assert_eq!(record.set(spot, "28,3 L", None), Ok(None));
-    /// assert_eq!(
-    ///     record.document()["ro"]["bed-volume"],
-    ///     serde_json::json!({ "typed": "28,3 L", "value": 28.3, "unit": "L" })
-    /// );
-    /// ```
-    pub fn set(
-        &mut self,
-        spot: Spot,
-        text: &str,
-        unit: Option<&'static Unit>,
-    ) -> Result<Option<Problem>, Sentence> {
-        let members = self.part_mut(spot.part)?;
-        match spot.cell {
-            None => {
-                keep(members, spot.field, text, unit);
-                Ok(read_text(spot.field, text, unit).err())
-            }
-            Some((row, column)) => {
-                keep(row_mut(members, spot.field, row)?, column, text, unit);
-                Ok(read_cell(spot.field, (row, column), text, unit).err())
-            }
-        }
-    }
-
-    /// Keeps a text that was refused although it could be read: it names another unit than was chosen beside it.
-    ///
-    /// # Errors
-    /// Where nothing was changed, with the reason.
-    pub fn set_refused(&mut self, spot: Spot, text: &str, unit: &'static Unit) -> Result<(), Sentence> {
-        let members = self.part_mut(spot.part)?;
-        members
-            .insert(spot.field.id.to_owned(), json!({ "typed": text, "value": null, "unit": unit.symbol }));
+    pub fn set(&mut self, part: Part, field: &'static Field, held: Held) -> Result<(), Sentence> {
+        self.fields_mut(part)?.set(field, held);
         Ok(())
     }
 
-    /// Takes a row out of a table.
+    /// Nothing stands in any field of a part from now on.
     ///
     /// # Errors
-    /// Where there is none, or nothing may be changed.
-    pub fn remove_row(&mut self, part: Part, table: &'static Field, row: usize) -> Result<(), Sentence> {
-        match self.part_mut(part)?.get_mut(table.id) {
-            Some(Json::Array(rows)) if row < rows.len() => {
-                rows.remove(row);
-                Ok(())
+    /// Where nothing was changed, with the reason.
+    pub fn empty(&mut self, part: Part) -> Result<(), Sentence> {
+        *self.fields_mut(part)? = Fields::default();
+        Ok(())
+    }
+
+    fn fields_mut(&mut self, part: Part) -> Result<&mut Fields, Sentence> {
+        self.writable()?;
+        match part {
+            Part::Ro => Some(&mut self.ro),
+            Part::Place(index) => {
+                Rc::make_mut(&mut self.places).get_mut(index).map(|place| &mut place.fields)
             }
-            _ => Err(NO_ROW.into()),
+            Part::Instrument(index) => {
+                Rc::make_mut(&mut self.instruments).get_mut(index).map(|instrument| &mut instrument.fields)
+            }
+            Part::Sheet(index) => {
+                Rc::make_mut(&mut self.sheets).get_mut(index).map(|sheet| &mut sheet.fields)
+            }
         }
+        .ok_or_else(|| NO_PART.into())
     }
 
     /// Adds a place and answers with its index.
     ///
     /// # Errors
-    /// Where nothing may be changed.
-    pub fn add_place(&mut self, name: &str) -> Result<usize, Sentence> {
-        self.add("places", json!({ "place-name": name }))
+    /// Where nothing may be changed, or the id is another place's.
+    pub fn add_place(&mut self, id: impl Into<Id>) -> Result<usize, Sentence> {
+        self.writable()?;
+        add(&mut self.places, id.into())
     }
 
-    /// Adds the readings of a day at a place, and answers with their index.
+    /// Adds an instrument and answers with its index.
+    ///
+    /// # Errors
+    /// Where nothing may be changed, or the id is another instrument's.
+    pub fn add_instrument(&mut self, id: impl Into<Id>) -> Result<usize, Sentence> {
+        self.writable()?;
+        add(&mut self.instruments, id.into())
+    }
+
+    /// The part that holds what is being typed into a sheet; made where there is none.
     ///
     /// # Errors
     /// Where nothing may be changed.
-    pub fn add_reading(&mut self, date: NaiveDate, place: &str) -> Result<usize, Sentence> {
-        self.add("readings", json!({ "date": date.to_string(), "place": place }))
-    }
-
-    /// Marks one reading as that at which the RO was measured, and no other.
-    ///
-    /// # Errors
-    /// Where there is no such reading, or nothing may be changed.
-    pub fn mark_anchor(&mut self, reading: usize) -> Result<(), Sentence> {
-        self.part_mut(Part::Reading(reading))?;
-        for index in 0..self.readings() {
-            let members = self.part_mut(Part::Reading(index))?;
-            members.shift_remove("anchor");
-            if index == reading {
-                members.insert("anchor".into(), json!(true));
-            }
+    pub fn sheet_part(&mut self, sheet: &str) -> Result<Part, Sentence> {
+        if let Some(part) = self.worked_on(sheet) {
+            return Ok(part);
         }
+        self.writable()?;
+        let sheets = Rc::make_mut(&mut self.sheets);
+        // the sheet that is being worked on is one, so that its own name tells it apart
+        let id = sheet.into();
+        sheets.push(Filled {
+            id,
+            sheet: sheet.into(),
+            kept: None,
+            fields: Fields::default(),
+            others: Rc::default(),
+        });
+        Ok(Part::Sheet(sheets.len() - 1))
+    }
+
+    /// The part that holds what is being typed into a sheet.
+    pub fn worked_on(&self, sheet: &str) -> Option<Part> {
+        let index = self.sheets.iter().position(|filled| *filled.sheet == *sheet && filled.kept.is_none())?;
+        Some(Part::Sheet(index))
+    }
+
+    /// Keeps what now stands in a sheet with its date, beside what is being worked on.
+    ///
+    /// # Errors
+    /// Where nothing was typed into it, the id is taken, or nothing may be changed.
+    pub fn keep_sheet(&mut self, sheet: &str, id: impl Into<Id>, at: Moment) -> Result<(), Sentence> {
+        self.writable()?;
+        let id = id.into();
+        let fields =
+            self.worked_on(sheet).and_then(|part| self.part(part)).filter(|fields| !fields.is_empty());
+        let Some(fields) = fields.cloned() else {
+            return Err("nothing was entered into this sheet yet".into());
+        };
+        if self.sheets.iter().any(|filled| filled.id == id) {
+            return Err(TAKEN.into());
+        }
+        let kept = Filled { id, sheet: sheet.into(), kept: Some(at), fields, others: Rc::default() };
+        Rc::make_mut(&mut self.sheets).push(kept);
         Ok(())
     }
 
-    fn add(&mut self, list: &str, item: Json) -> Result<usize, Sentence> {
+    /// Writes down what happened.
+    ///
+    /// # Errors
+    /// Where an event of that id is there already, or nothing may be changed.
+    pub fn add_event(&mut self, event: Event) -> Result<(), Sentence> {
         self.writable()?;
-        match self.document.entry(list).or_insert_with(|| json!([])) {
-            Json::Array(items) => {
-                items.push(item);
-                Ok(items.len() - 1)
-            }
-            _ => Err(NO_PART.into()),
+        if self.event(&event.id).is_some() {
+            return Err(TAKEN.into());
         }
+        if event.kind == &REFERENCE_CHOSEN && event.choice("reference") == Some(Reference::Anchor.id()) {
+            self.forget_typed_anchor();
+        }
+        self.insert(event);
+        Ok(())
+    }
+
+    /// The plan starts from a reading again: what was typed in its place goes.
+    fn forget_typed_anchor(&mut self) {
+        let typed = |fields: &Fields| {
+            fields.entries().keys().copied().filter(|id| is_of_anchor(id)).collect::<Vec<_>>()
+        };
+        for id in typed(&self.ro) {
+            self.ro.clear(id);
+        }
+        for index in 0..self.places.len() {
+            for id in typed(&self.places[index].fields) {
+                Rc::make_mut(&mut self.places)[index].fields.clear(id);
+            }
+        }
+    }
+
+    /// No unit stands beside what is empty, so that it offers the usual one again.
+    pub fn free_units(&mut self) {
+        self.ro.free_units();
+        for index in 0..self.places.len() {
+            if self.places[index].fields.has_idle_units() {
+                Rc::make_mut(&mut self.places)[index].fields.free_units();
+            }
+        }
+        for index in 0..self.sheets.len() {
+            if self.sheets[index].fields.has_idle_units() {
+                Rc::make_mut(&mut self.sheets)[index].fields.free_units();
+            }
+        }
+    }
+
+    /// Puts an event where it belongs, whatever its id.
+    fn insert(&mut self, event: Event) {
+        let chunk = Rc::make_mut(&mut self.events).entry(event.when.year()).or_default();
+        let chunk = Rc::make_mut(chunk);
+        let at = chunk.partition_point(|other| other.order() < event.order());
+        chunk.insert(at, Rc::new(event));
     }
 
     fn writable(&self) -> Result<(), Sentence> {
         self.read_only().map_or(Ok(()), Err)
     }
-
-    fn part_mut(&mut self, part: Part) -> Result<&mut Map<String, Json>, Sentence> {
-        self.writable()?;
-        let member = match part {
-            Part::Ro => Some(self.document.entry("ro").or_insert_with(|| json!({}))),
-            Part::Place(index) => self.document.get_mut("places").and_then(|places| places.get_mut(index)),
-            Part::Reading(index) => self.document.get_mut("readings").and_then(|list| list.get_mut(index)),
-        };
-        member.and_then(Json::as_object_mut).ok_or_else(|| NO_PART.into())
-    }
 }
 
-const NO_PART: &str = "the record has no such place or reading any more";
-const NO_ROW: &str = "the table has no such row any more";
+const NO_PART: &str = "the record has no such part any more";
+const TAKEN: &str = "the record has something of this id already";
 
-/// The members of a row; the one after the last is new.
-fn row_mut<'a>(
-    members: &'a mut Map<String, Json>,
-    table: &'static Field,
-    row: usize,
-) -> Result<&'a mut Map<String, Json>, Sentence> {
-    let member = members.entry(table.id).or_insert_with(|| json!([]));
-    let rows = match member {
-        Json::Array(rows) => rows,
-        other => {
-            *other = json!([]);
-            match other {
-                Json::Array(rows) => rows,
-                _ => return Err(NO_ROW.into()),
-            }
-        }
-    };
-    if row == rows.len() {
-        rows.push(json!({}));
+fn add(things: &mut Rc<Vec<Thing>>, id: Id) -> Result<usize, Sentence> {
+    if things.iter().any(|thing| thing.id == id) {
+        return Err(TAKEN.into());
     }
-    rows.get_mut(row).and_then(Json::as_object_mut).ok_or_else(|| NO_ROW.into())
-}
-
-fn keep(members: &mut Map<String, Json>, field: &'static Field, text: &str, unit: Option<&'static Unit>) {
-    if text.trim().is_empty() {
-        members.shift_remove(field.id);
-        return;
-    }
-    if !matches!(field.shape, Shape::Number(_)) {
-        // a choice is kept by its id, whatever it is called; a date and a name are their own text
-        let kept = match read_text(field, text, None) {
-            Ok(Some(Value::Choice(id))) => id,
-            _ => text,
-        };
-        members.insert(field.id.to_owned(), json!(kept));
-        return;
-    }
-    let typed = typed_number(field, text, unit).ok().flatten();
-    let value = typed.and_then(|typed| Number::from_f64(typed.value));
-    let unit = typed.map(|typed| typed.unit).or(unit).map(|unit| unit.symbol);
-    let member = members.entry(field.id).or_insert_with(|| json!({}));
-    if !member.is_object() {
-        *member = json!({});
-    }
-    // what else stands there is not ours to take out
-    member["typed"] = json!(text);
-    member["value"] = json!(value);
-    member["unit"] = json!(unit);
-    if typed.is_some_and(|typed| typed.below) {
-        member["below"] = json!(true);
-    } else if let Some(member) = member.as_object_mut() {
-        member.shift_remove("below");
-    }
+    let things = Rc::make_mut(things);
+    things.push(Thing { id, fields: Fields::default() });
+    Ok(things.len() - 1)
 }

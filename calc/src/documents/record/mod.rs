@@ -1,45 +1,100 @@
-//! The record: one RO with the places where it works and its readings, in one JSON document.
+//! The record: the life of one RO. Its own fields, the places where it works, its instruments, the sheets that were filled
+//! with it, and its dated events, in one file.
 //!
 //! ```json
 //! {
-//!   "format": "tapside-record", "version": 1,
-//!   "ro": { "ro-name": "RO 2", "least-inlet-pressure": { "typed": "1,5 bar", "value": 1.5, "unit": "bar" } },
-//!   "places": [{ "place-name": "Ward 6", "source": "public" }],
-//!   "readings": [{ "date": "2026-11-12", "place": "Ward 6", "anchor": true,
-//!                  "product-flow": { "typed": "0.86 L/min", "value": 0.86, "unit": "L/min" } }]
+//!   "format": "tapside-record", "version": 2,
+//!   "ro": { "ro-name": "RO 2", "least-inlet-pressure": { "typed": "1,5", "value": 1.5, "unit": "bar" } },
+//!   "places": [{ "id": "place-1", "place-name": "Ward 6", "source": "public" }],
+//!   "instruments": [{ "id": "meter-1", "instrument-name": "meter 1" }],
+//!   "sheets": [{ "id": "sheet-1", "sheet": "dilution", "fields": {} }],
+//!   "events": [{ "id": "e1", "kind": "reading", "at": "2026-11-12T07:00+01:00", "typed": "2026-11-12T07:02+01:00",
+//!                "place": "place-1", "who": "AB", "fields": { "product-flow": { "typed": "0.86", "value": 0.86, "unit": "L/min" } } }]
 //! }
 //! ```
 //!
-//! It is held as the document itself, so that members which this version does not know survive. Of a number, value
-//! and unit are read back, never the text. `"invented": true` marks what is no real place.
+//! In the program it is typed values behind shared references, the events in one chunk for each year: a copy costs nothing,
+//! and a change touches its own part alone. It becomes JSON only when a file is opened, saved or asked for. What this version
+//! does not know survives. What is true now is never stored: see [`Now`].
 
 mod edit;
+mod event;
+mod fault;
+mod fields;
+mod fill;
+mod fold;
+pub mod kinds;
+mod migrate;
+mod now;
 mod open;
-mod plan;
+mod read;
 mod schema;
+mod typed;
+mod write;
 
-pub use edit::Spot;
+pub use event::{Becomes, Event, Id, When};
+pub use fault::Fault;
+pub use fields::{Entries, Fields, Held, Row, Rows, field};
+pub use fill::{FromRecord, Origin};
+pub use now::{Chosen, Due, Lock, LockReason, Now, PartAge};
 pub use open::Refused;
+pub use read::{Read, read};
 pub use schema::schema;
+pub use typed::{Typed, named_unit, offered};
 
+use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Sentence, Slot};
-use serde_json::{Map, Value as Json, json};
+use serde_json::{Map, Value as Json};
+use std::collections::BTreeMap;
+use std::rc::Rc;
 
 /// The name by which a record is known from any other JSON document.
 pub const FORMAT: &str = "tapside-record";
 
-/// The version that this program writes. It is the first, so there is nothing to migrate.
-pub const VERSION: u64 = 1;
+/// The version that this program writes. It reads version 1 too.
+pub const VERSION: u64 = 2;
 
-/// The largest record that is read, in bytes.
+/// The largest file that is taken for a record, in bytes. What this program makes of one may be twice as long.
 pub const LARGEST: usize = 50_000_000;
 
-/// One RO with its places and readings.
-#[derive(Debug, Clone, PartialEq)]
+/// The life of one RO.
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Record {
-    document: Map<String, Json>,
-    /// The version of a newer program, which would understand more of it.
-    newer: Option<u64>,
+    ro: Fields,
+    places: Rc<Vec<Thing>>,
+    instruments: Rc<Vec<Thing>>,
+    sheets: Rc<Vec<Filled>>,
+    /// By year, each chunk in the order of happening.
+    events: Rc<BTreeMap<i32, Rc<Vec<Rc<Event>>>>>,
+    /// Events that this version cannot take for one, as they lie in the file.
+    unread: Rc<Vec<Json>>,
+    others: Rc<Map<String, Json>>,
+    faults: Rc<Vec<Fault>>,
+    /// The version of a newer program, and the document as it lies there.
+    newer: Option<(u64, Rc<Map<String, Json>>)>,
+}
+
+/// A place or an instrument.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Thing {
+    /// Its own: events name it, so that it can be renamed.
+    pub id: Id,
+    /// What is said of it.
+    pub fields: Fields,
+}
+
+/// A sheet that was filled: the one being worked on, or one that was kept with its date.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Filled {
+    /// Its own.
+    pub id: Id,
+    /// Which sheet.
+    pub sheet: Id,
+    /// When it was kept; the one being worked on has no date.
+    pub kept: Option<Moment>,
+    /// What was typed.
+    pub fields: Fields,
+    others: Rc<Map<String, Json>>,
 }
 
 /// A part of a record that holds fields.
@@ -49,107 +104,102 @@ pub enum Part {
     Ro,
     /// A place, counted from 0.
     Place(usize),
-    /// The readings of one time, counted from 0.
-    Reading(usize),
-}
-
-/// What a person typed into a field.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Kept {
-    /// As it was typed.
-    pub typed: String,
-    /// The unit that was written or chosen.
-    pub unit: Option<String>,
-}
-
-impl Default for Record {
-    fn default() -> Self {
-        Self::new()
-    }
+    /// An instrument, counted from 0.
+    Instrument(usize),
+    /// A filled sheet, counted from 0.
+    Sheet(usize),
 }
 
 impl Record {
     /// An empty record.
     pub fn new() -> Self {
-        let document = Map::from_iter([
-            ("format".to_owned(), json!(FORMAT)),
-            ("version".to_owned(), json!(VERSION)),
-            ("ro".to_owned(), json!({})),
-            ("places".to_owned(), json!([])),
-            ("readings".to_owned(), json!([])),
-        ]);
-        Self { document, newer: None }
+        Self::default()
     }
 
-    /// The document itself.
-    pub fn document(&self) -> &Map<String, Json> {
-        &self.document
+    /// What is said of the RO.
+    pub fn ro(&self) -> &Fields {
+        &self.ro
     }
 
-    /// The text of the file.
-    pub fn text(&self) -> String {
-        let document = Json::Object(self.document.clone());
-        format!("{document:#}\n")
+    /// The places where it works.
+    pub fn places(&self) -> &[Thing] {
+        &self.places
     }
 
-    /// Why nothing may be changed, where a newer program wrote it.
-    pub fn read_only(&self) -> Option<Sentence> {
-        self.newer.map(|version| {
-            Sentence::plain(
-                "a newer version of this program wrote the record (format {version}, this one knows {known}): it is shown and cannot be changed here",
-            )
-            .with("version", Slot::Count(i64::try_from(version).unwrap_or(i64::MAX)))
-            .with("known", Slot::Count(VERSION as i64))
-        })
+    /// Its instruments.
+    pub fn instruments(&self) -> &[Thing] {
+        &self.instruments
+    }
+
+    /// The sheets that were filled.
+    pub fn sheets(&self) -> &[Filled] {
+        &self.sheets
+    }
+
+    /// The events as they were written down, corrections among them, in the order of happening.
+    pub fn events(&self) -> impl DoubleEndedIterator<Item = &Rc<Event>> + Clone {
+        self.events.values().flat_map(|chunk| chunk.iter())
+    }
+
+    /// How many events there are.
+    pub fn count(&self) -> usize {
+        self.events.values().map(|chunk| chunk.len()).sum()
+    }
+
+    /// The event of that id, as it was written down.
+    pub fn event(&self, id: &str) -> Option<&Rc<Event>> {
+        self.events().find(|event| *event.id == *id)
+    }
+
+    /// The index of a place.
+    pub fn place(&self, id: &str) -> Option<usize> {
+        self.places.iter().position(|place| *place.id == *id)
+    }
+
+    /// The fields of a part.
+    pub fn part(&self, part: Part) -> Option<&Fields> {
+        match part {
+            Part::Ro => Some(&self.ro),
+            Part::Place(index) => self.places.get(index).map(|place| &place.fields),
+            Part::Instrument(index) => self.instruments.get(index).map(|instrument| &instrument.fields),
+            Part::Sheet(index) => self.sheets.get(index).map(|sheet| &sheet.fields),
+        }
+    }
+
+    /// What was found wrong when it was opened. All of it is kept as it lies in the file.
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
     }
 
     /// Whether its places are invented.
     pub fn is_invented(&self) -> bool {
-        self.document.get("invented") == Some(&Json::Bool(true))
+        self.others.get("invented") == Some(&Json::Bool(true))
     }
 
-    /// The members of one part.
-    pub fn part(&self, part: Part) -> Option<&Map<String, Json>> {
-        match part {
-            Part::Ro => self.document.get("ro")?.as_object(),
-            Part::Place(index) => self.list("places").get(index)?.as_object(),
-            Part::Reading(index) => self.list("readings").get(index)?.as_object(),
-        }
+    /// Whether nothing stands in it.
+    pub fn is_blank(&self) -> bool {
+        self.ro.is_empty()
+            && self.places.iter().all(|place| place.fields.is_empty())
+            && self.instruments.is_empty()
+            && self.sheets.iter().all(|sheet| sheet.fields.is_empty())
+            && self.events.is_empty()
+            && self.unread.is_empty()
+            && self.others.is_empty()
     }
 
-    /// How many places there are.
-    pub fn places(&self) -> usize {
-        self.list("places").len()
+    /// The version of the newer program that wrote it, where one did.
+    pub fn newer_version(&self) -> Option<u64> {
+        self.newer.as_ref().map(|(version, _)| *version)
     }
 
-    /// How many readings there are.
-    pub fn readings(&self) -> usize {
-        self.list("readings").len()
-    }
-
-    /// A text member of a part: `place-name`, `date`.
-    pub fn word(&self, part: Part, member: &str) -> Option<&str> {
-        self.part(part)?.get(member)?.as_str()
-    }
-
-    /// What a person typed there.
-    pub fn kept(&self, spot: Spot) -> Option<Kept> {
-        let mut member = self.part(spot.part)?.get(spot.field.id)?;
-        if let Some((row, column)) = spot.cell {
-            member = member.get(row)?.get(column.id)?;
-        }
-        match member {
-            Json::Object(kept) => Some(Kept {
-                typed: kept.get("typed")?.as_str()?.to_owned(),
-                unit: kept.get("unit").and_then(Json::as_str).map(str::to_owned),
-            }),
-            Json::String(text) => Some(Kept { typed: text.clone(), unit: None }),
-            Json::Number(number) => Some(Kept { typed: number.to_string(), unit: None }),
-            _ => None,
-        }
-    }
-
-    fn list(&self, member: &str) -> &[Json] {
-        self.document.get(member).and_then(Json::as_array).map_or(&[], Vec::as_slice)
+    /// Why nothing may be changed, where a newer program wrote it.
+    pub fn read_only(&self) -> Option<Sentence> {
+        self.newer.as_ref().map(|(version, _)| {
+            Sentence::plain(
+                "a newer version of this program wrote the record (format {version}, this one knows {known}): it is shown and cannot be changed here",
+            )
+            .with("version", Slot::Count(i64::try_from(*version).unwrap_or(i64::MAX)))
+            .with("known", Slot::Count(VERSION as i64))
+        })
     }
 }

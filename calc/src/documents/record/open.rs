@@ -1,9 +1,16 @@
 //! Opening a record, and one sentence for each way in which a file can fail to be one.
 
-use super::{FORMAT, LARGEST, Record, VERSION};
+use super::kinds::{self, Kind, Names};
+use super::write::{field_of_sheet, instrument};
+use super::{
+    Becomes, Event, FORMAT, Fault, Fields, Filled, Id, LARGEST, Record, Thing, VERSION, When, field, migrate,
+};
 use crate::documents::json::cause;
-use crate::engine::sheet::{Sentence, Slot};
+use crate::engine::calendar::Moment;
+use crate::engine::sheet::{Field, Sentence, Slot};
 use serde_json::{Map, Value as Json, error::Category};
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 /// Why a file is not opened. Nothing is changed then.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -79,7 +86,8 @@ impl Refused {
 }
 
 impl Record {
-    /// Opens the text of a file. One of a newer program is opened, and cannot be changed.
+    /// Opens the text of a file. One of a newer program is opened, and cannot be changed; one of version 1 becomes one of
+    /// this version.
     ///
     /// # Errors
     /// Where it is no record, with the reason.
@@ -87,13 +95,13 @@ impl Record {
     /// # Example
     /// ```
     /// use calc::documents::record::{Record, Refused};
-    /// let text = r#"{"format": "tapside-record", "version": 1, "ro": {}, "places": [], "readings": []}"#;
+    /// let text = r#"{"format": "tapside-record", "version": 2, "ro": {}, "places": [], "events": []}"#;
     /// assert!(Record::open(text).is_ok());
     /// assert!(matches!(Record::open(&text[..50]), Err(Refused::CutShort { line: 1, .. })));
     /// assert_eq!(Record::open("[]"), Err(Refused::NotARecord));
     /// ```
     pub fn open(text: &str) -> Result<Record, Refused> {
-        if text.len() > LARGEST {
+        if text.len() > 2 * LARGEST {
             return Err(Refused::TooLarge);
         }
         // some programs put a byte order mark in front, which JSON does not know
@@ -122,29 +130,269 @@ impl Record {
         }
         let version = document.get("version");
         match version.and_then(Json::as_u64) {
-            Some(VERSION) => match damaged(&document) {
-                Some(member) => Err(Refused::Damaged(member)),
-                None => Ok(Record { document, newer: None }),
-            },
-            Some(newer) if newer > VERSION => Ok(Record { document, newer: Some(newer) }),
+            Some(1) => {
+                damaged(&document, &["places", "readings"])?;
+                let (document, faults) = migrate::from_1(document);
+                let mut record = opened(document);
+                record.faults = Rc::new(faults.into_iter().chain(record.faults.iter().cloned()).collect());
+                Ok(record)
+            }
+            Some(VERSION) => {
+                damaged(&document, &["places", "instruments", "sheets", "events"])?;
+                Ok(opened(document))
+            }
+            Some(newer) if newer > VERSION => {
+                let kept = Rc::new(document.clone());
+                let mut record = opened(document);
+                record.newer = Some((newer, kept));
+                Ok(record)
+            }
             _ => Err(Refused::UnknownVersion(version.map_or_else(String::new, short))),
         }
     }
 }
 
-/// The first member that is not of the shape that a record of this version has.
-fn damaged(document: &Map<String, Json>) -> Option<&'static str> {
-    let is_object = document.get("ro").is_none_or(Json::is_object);
+/// The first member that is not of the shape that a record has.
+fn damaged(document: &Map<String, Json>, lists: &[&'static str]) -> Result<(), Refused> {
     let is_list = |member: &str| match document.get(member) {
         None => true,
-        Some(Json::Array(items)) => items.iter().all(Json::is_object),
+        // what is no event is told and kept
+        Some(Json::Array(items)) => member == "events" || items.iter().all(Json::is_object),
         Some(_) => false,
     };
-    match () {
-        () if !is_object => Some("ro"),
-        () if !is_list("places") => Some("places"),
-        () if !is_list("readings") => Some("readings"),
-        () => None,
+    match lists.iter().find(|member| !is_list(member)) {
+        _ if !document.get("ro").is_none_or(Json::is_object) => Err(Refused::Damaged("ro")),
+        Some(member) => Err(Refused::Damaged(member)),
+        None => Ok(()),
+    }
+}
+
+/// From a document of which the shape is known to be right, or which a newer program wrote: what cannot be taken is left.
+fn opened(mut document: Map<String, Json>) -> Record {
+    let mut faults = Vec::new();
+    let mut take = |member: &str| match document.shift_remove(member) {
+        Some(Json::Array(items)) => items,
+        _ => Vec::new(),
+    };
+    let places = things(take("places"), "place", field, &mut faults);
+    let instruments = things(take("instruments"), "instrument", instrument, &mut faults);
+    let sheets =
+        take("sheets").into_iter().enumerate().filter_map(|(index, sheet)| filled(index, sheet)).collect();
+    let events = take("events");
+    let ro = match document.shift_remove("ro") {
+        Some(Json::Object(members)) => Fields::open(members, field),
+        _ => Fields::default(),
+    };
+    document.shift_remove("format");
+    document.shift_remove("version");
+    let mut record = Record {
+        ro,
+        places: Rc::new(places),
+        instruments: Rc::new(instruments),
+        sheets: Rc::new(sheets),
+        others: Rc::new(document),
+        ..Record::default()
+    };
+    let read = Events::read(events);
+    faults.extend(read.faults);
+    record.unread = Rc::new(read.unread);
+    record.take(read.events, &mut faults);
+    faults.extend(record.look_around());
+    record.faults = Rc::new(faults);
+    record
+}
+
+fn things(
+    items: Vec<Json>,
+    what: &str,
+    find: impl Fn(&str) -> Option<&'static Field> + Copy,
+    faults: &mut Vec<Fault>,
+) -> Vec<Thing> {
+    let mut seen = BTreeSet::new();
+    let mut things = Vec::new();
+    for (index, item) in items.into_iter().enumerate() {
+        let Json::Object(mut members) = item else { continue };
+        let own = members.shift_remove("id").and_then(|id| id.as_str().map(Id::from));
+        let id = own.unwrap_or_else(|| format!("{what}-{}", index + 1).into());
+        if !seen.insert(Rc::clone(&id)) {
+            faults.push(Fault::TwoThings(Rc::clone(&id)));
+        }
+        things.push(Thing { id, fields: Fields::open(members, find) });
+    }
+    things
+}
+
+fn filled(index: usize, sheet: Json) -> Option<Filled> {
+    let Json::Object(mut members) = sheet else { return None };
+    let mut word = |member: &str| match members.get(member) {
+        Some(Json::String(word)) => {
+            let word = word.clone();
+            members.shift_remove(member);
+            Some(word)
+        }
+        _ => None,
+    };
+    let sheet = word("sheet").unwrap_or_default();
+    let id = word("id").unwrap_or_else(|| format!("sheet-{}", index + 1));
+    let kept = members.get("kept").and_then(Json::as_str).and_then(|text| Moment::read(text).ok());
+    if kept.is_some() {
+        members.shift_remove("kept");
+    }
+    let fields = match members.shift_remove("fields") {
+        Some(Json::Object(fields)) => Fields::open(fields, |id| field_of_sheet(&sheet, id)),
+        _ => Fields::default(),
+    };
+    Some(Filled { id: id.into(), sheet: sheet.into(), kept, fields, others: Rc::new(members) })
+}
+
+/// The events of a file, as far as they can be read.
+#[derive(Default)]
+struct Events {
+    events: Vec<Event>,
+    unread: Vec<Json>,
+    faults: Vec<Fault>,
+}
+
+impl Events {
+    fn read(items: Vec<Json>) -> Self {
+        // a correction has the fields of what it corrects, which may stand after it
+        let word = |item: &Json, member: &str| item.get(member).and_then(Json::as_str).map(str::to_owned);
+        let known: BTreeMap<String, &'static Kind> = items
+            .iter()
+            .filter_map(|item| Some((word(item, "id")?, kinds::kind(&word(item, "kind")?)?)))
+            .collect();
+        let mut read = Self::default();
+        for item in items {
+            match event(&item, &known) {
+                Ok(event) => read.events.push(event),
+                Err(fault) => {
+                    read.faults.push(fault);
+                    read.unread.push(item);
+                }
+            }
+        }
+        read
+    }
+}
+
+fn event(item: &Json, known: &BTreeMap<String, &'static Kind>) -> Result<Event, Fault> {
+    let no_event = || Fault::NoEvent(short(item));
+    let mut members = item.as_object().ok_or_else(no_event)?.clone();
+    let mut word = |member: &str| match members.get(member) {
+        Some(Json::String(_)) => {
+            members.shift_remove(member).and_then(|word| word.as_str().map(str::to_owned))
+        }
+        _ => None,
+    };
+    let id = word("id").filter(|id| !id.is_empty()).ok_or_else(no_event)?;
+    let kind = word("kind").unwrap_or_default();
+    let Some(kind) = kinds::kind(&kind) else { return Err(Fault::UnknownKind(id, kind)) };
+    let when = word("at").and_then(|at| When::read(&at)).ok_or_else(|| Fault::NoMoment(id.clone()))?;
+    let mut event = Event::new(id, kind, when, word("place").map(Id::from));
+    event.of = word("of").map(Id::from);
+    event.who = word("who").unwrap_or_default();
+    event.note = word("note").unwrap_or_default();
+    let typed = members.get("typed").and_then(Json::as_str).and_then(|typed| Moment::read(typed).ok());
+    if typed.is_some() {
+        members.shift_remove("typed");
+    }
+    event.typed = typed;
+    if event.is_correction() {
+        event.becomes = becomes(&mut members);
+    }
+    let of_fields = event.of.as_deref().filter(|_| event.is_correction());
+    let of_fields = of_fields.and_then(|of| known.get(of)).copied().unwrap_or(kind);
+    if members.get("fields").is_some_and(Json::is_object)
+        && let Some(Json::Object(fields)) = members.shift_remove("fields")
+    {
+        event.fields = Fields::open(fields, |id| of_fields.field(id));
+    }
+    event.others = Rc::new(members);
+    Ok(event)
+}
+
+fn becomes(members: &mut Map<String, Json>) -> Becomes {
+    let Some(Json::Object(becomes)) = members.get("becomes") else { return Becomes::default() };
+    let word = |member: &str| becomes.get(member).and_then(Json::as_str);
+    let read = Becomes {
+        withdrawn: becomes.get("withdrawn") == Some(&Json::Bool(true)),
+        when: word("at").and_then(When::read),
+        place: word("place").map(Id::from),
+    };
+    members.shift_remove("becomes");
+    read
+}
+
+impl Record {
+    /// Takes events in. Two of one id both count, the second under an id of its own, whatever their order was.
+    pub(super) fn take(&mut self, events: Vec<Event>, faults: &mut Vec<Fault>) {
+        let mut by_id: BTreeMap<Id, Vec<Event>> = BTreeMap::new();
+        for event in events {
+            by_id.entry(Rc::clone(&event.id)).or_default().push(event);
+        }
+        let taken: BTreeSet<Id> = by_id.keys().cloned().collect();
+        let mut chunks: BTreeMap<i32, Vec<Rc<Event>>> = BTreeMap::new();
+        let mut put = |event: Event| chunks.entry(event.when.year()).or_default().push(Rc::new(event));
+        for (id, mut same) in by_id {
+            if same.len() > 1 {
+                same.sort_by_cached_key(|event| format!("{event:?}"));
+                let count = same.len();
+                same.dedup();
+                if same.len() < count {
+                    faults.push(Fault::Twice(Rc::clone(&id)));
+                }
+            }
+            let mut number = 1;
+            for (index, mut event) in same.into_iter().enumerate() {
+                if index > 0 {
+                    event.id = loop {
+                        number += 1;
+                        let other: Id = format!("{id}~{number}").into();
+                        if !taken.contains(&other) {
+                            break other;
+                        }
+                    };
+                    faults.push(Fault::TwoOfOneId(Rc::clone(&id), Rc::clone(&event.id)));
+                }
+                put(event);
+            }
+        }
+        for chunk in chunks.values_mut() {
+            chunk.sort_by(|a, b| a.order().cmp(&b.order()));
+        }
+        self.events = Rc::new(chunks.into_iter().map(|(year, chunk)| (year, Rc::new(chunk))).collect());
+    }
+
+    /// What does not fit together.
+    fn look_around(&self) -> Vec<Fault> {
+        let mut faults = Vec::new();
+        let places: BTreeSet<&str> = self.places.iter().map(|place| &*place.id).collect();
+        let instruments: BTreeSet<&str> = self.instruments.iter().map(|one| &*one.id).collect();
+        let events: BTreeSet<&str> = self.events().map(|event| &*event.id).collect();
+        for event in self.events() {
+            let id = || Rc::clone(&event.id);
+            for place in event.place.iter().chain(&event.becomes.place) {
+                if !places.contains(&**place) {
+                    faults.push(Fault::NoPlace(id(), place.to_string()));
+                }
+            }
+            let named = match event.kind.of {
+                Names::Event => Some(&events),
+                Names::Instrument => Some(&instruments),
+                Names::Nothing => None,
+            };
+            if let (Some(of), Some(named)) = (&event.of, named)
+                && !named.contains(&**of)
+            {
+                faults.push(Fault::NamesNothing(id(), of.to_string()));
+            }
+            if let (When::At(at), Some(typed)) = (event.when, event.typed)
+                && at.since(typed).si() > 0.0
+            {
+                faults.push(Fault::BeforeItHappened(id()));
+            }
+        }
+        faults
     }
 }
 

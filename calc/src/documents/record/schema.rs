@@ -2,6 +2,7 @@
 //!
 //! `REWRITE_SCHEMA=1 cargo test -p tests --test record` writes it to `examples/record.schema.json`.
 
+use super::kinds::{INSTRUMENT, KINDS, Names};
 use super::{FORMAT, VERSION};
 use crate::documents::reading::LONGEST_TEXT;
 use crate::engine::quantity::Kind;
@@ -9,32 +10,49 @@ use crate::engine::sheet::{Field, Shape};
 use crate::program::catalogue;
 use serde_json::{Map, Value as Json, json};
 
-/// The schema (JSON Schema 2020-12) of a record of this version. RO and places hold the fields of the plan.
+/// The schema (JSON Schema 2020-12) of a record of this version. RO and places hold the fields of the plan, each event those
+/// of its kind.
 pub fn schema() -> Json {
-    let fields = catalogue::find("plan").map_or(&[][..], |entry| entry.declaration.inputs);
+    let plan = catalogue::find("plan").map_or(&[][..], |entry| entry.declaration.inputs);
+    let moment = json!({ "type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}" });
     let mut definitions = Map::from_iter([
-        ("fields".to_owned(), json!({ "type": "object", "properties": properties(fields) })),
+        ("fields".to_owned(), json!({ "type": "object", "properties": properties(plan) })),
         (
-            "reading".to_owned(),
+            "place".to_owned(),
+            json!({ "type": "object", "required": ["id"], "properties": { "id": { "type": "string" } }, "$ref": "#/$defs/fields" }),
+        ),
+        (
+            "instrument".to_owned(),
+            json!({ "type": "object", "required": ["id"], "properties": with_id(properties(INSTRUMENT)) }),
+        ),
+        (
+            "sheet".to_owned(),
             json!({
-                "description": "What was read on one day at one place. One reading may be marked as the anchor, at which the RO was measured: its temperature, product and reject flow.",
+                "description": "What was typed into a sheet. With “kept” it stands there as it was then; else it is being worked on.",
                 "type": "object",
-                "required": ["date", "place"],
+                "required": ["id", "sheet", "fields"],
                 "properties": {
-                    "date": { "type": "string", "format": "date" },
-                    "place": { "description": "The name of one of the places.", "type": "string" },
-                    "anchor": { "type": "boolean" },
+                    "id": { "type": "string" },
+                    "sheet": { "enum": catalogue::SHEETS.iter().map(|entry| entry.declaration.id).collect::<Vec<_>>() },
+                    "kept": moment,
+                    "fields": { "type": "object" },
                 },
-                "$ref": "#/$defs/fields",
             }),
         ),
+        ("event".to_owned(), event(&moment)),
     ]);
-    for kind in kinds(fields) {
-        definitions.insert(definition(kind), number(kind));
+    let mut numbers = kinds(plan);
+    for kind in KINDS {
+        let fields = json!({ "type": "object", "properties": properties(kind.fields) });
+        definitions.insert(format!("fields-of-{}", kind.id), fields);
+        numbers.extend(kinds(kind.fields));
+    }
+    for kind in numbers {
+        definitions.entry(definition(kind)).or_insert_with(|| number(kind));
     }
     json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",
-        "title": "Record of one RO with its places and readings",
+        "title": "Record of one RO: its places, instruments, sheets and events",
         "type": "object",
         "required": ["format", "version"],
         "properties": {
@@ -42,11 +60,52 @@ pub fn schema() -> Json {
             "version": { "const": VERSION },
             "invented": { "description": "True where RO and places are no real ones.", "type": "boolean" },
             "ro": { "$ref": "#/$defs/fields" },
-            "places": { "type": "array", "items": { "$ref": "#/$defs/fields" } },
-            "readings": { "type": "array", "items": { "$ref": "#/$defs/reading" } },
+            "places": { "type": "array", "items": { "$ref": "#/$defs/place" } },
+            "instruments": { "type": "array", "items": { "$ref": "#/$defs/instrument" } },
+            "sheets": { "type": "array", "items": { "$ref": "#/$defs/sheet" } },
+            "events": { "type": "array", "items": { "$ref": "#/$defs/event" } },
         },
         "$defs": definitions,
     })
+}
+
+fn event(moment: &Json) -> Json {
+    let of_kind = |kind: &&'static super::kinds::Kind| {
+        let required: &[&str] = if kind.of == Names::Nothing { &[] } else { &["of"] };
+        let mut then = json!({ "title": kind.name });
+        // of a correction they are those of what it corrects, and a report may come without its sample
+        if kind.id != "correction" {
+            then["properties"] = json!({ "fields": { "$ref": format!("#/$defs/fields-of-{}", kind.id) } });
+        }
+        if ["correction", "reference-chosen"].contains(&kind.id) {
+            then["required"] = json!(required);
+        }
+        json!({ "if": { "properties": { "kind": { "const": kind.id } } }, "then": then })
+    };
+    json!({
+        "description": "What happened. It is never changed: a correction is an event that names what it corrects.",
+        "type": "object",
+        "required": ["id", "kind", "at"],
+        "properties": {
+            "id": { "type": "string", "minLength": 1 },
+            "kind": { "enum": KINDS.iter().map(|kind| kind.id).collect::<Vec<_>>() },
+            "at": { "description": "When it happened, with the offset from UTC; a day alone where nobody wrote down the hour.",
+                "type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}($|T[0-9]{2}:[0-9]{2})" },
+            "typed": moment,
+            "place": { "description": "The id of one of the places.", "type": "string" },
+            "of": { "description": "The id of the event or instrument that it names.", "type": "string" },
+            "who": { "description": "Initials or role, never a patient.", "type": "string" },
+            "note": { "type": "string" },
+            "fields": { "type": "object" },
+            "becomes": { "description": "Of a correction, what else it changes.", "type": "object" },
+        },
+        "allOf": KINDS.iter().map(of_kind).collect::<Vec<_>>(),
+    })
+}
+
+fn with_id(mut properties: Map<String, Json>) -> Map<String, Json> {
+    properties.insert("id".to_owned(), json!({ "type": "string" }));
+    properties
 }
 
 fn properties(fields: &'static [Field]) -> Map<String, Json> {

@@ -77,7 +77,7 @@ impl<Q: Quantity> Output for Reported<Q> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::documents::record::{Part, Record, Spot};
+    use crate::documents::record::Typed;
     use crate::engine::quantity::kinds::{CONCENTRATION, VOLUME};
     use crate::engine::quantity::{Concentration, UnitSet, Volume};
     use crate::engine::sheet::criterion::{Criterion, Judges, Side, State};
@@ -152,15 +152,11 @@ mod tests {
     #[test]
     fn a_record_keeps_that_it_is_less() {
         let found = &Report::DECLARATION.inputs[0];
-        let mut record = Record::new();
-        let spot = Spot { part: Part::Ro, field: found, cell: None };
-        let kept = |record: &Record| record.document()["ro"]["found"].clone();
-        assert_eq!(record.set(spot, "< 10 µg/L", None), Ok(None));
-        let below = kept(&record);
+        let kept = |text: &str| Typed::new(found, text, None).json(found);
+        let below = kept("< 10 µg/L");
         assert_eq!(below, json!({ "typed": "< 10 µg/L", "value": 10.0, "unit": "µg/L", "below": true }));
         assert_eq!(judged(json!({ "found": below })).0, State::NotKnown);
-        assert_eq!(record.set(spot, "10 µg/L", None), Ok(None));
-        assert_eq!(kept(&record), json!({ "typed": "10 µg/L", "value": 10.0, "unit": "µg/L" }));
+        assert_eq!(kept("10 µg/L"), json!({ "typed": "10 µg/L", "value": 10.0, "unit": "µg/L" }));
     }
 
     #[test]

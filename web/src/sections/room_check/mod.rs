@@ -26,7 +26,7 @@ use yew::prelude::*;
 pub fn RoomCheck(props: &SectionProps) -> Html {
     let SectionProps { entry, now, set, send } = props.clone();
     let sheet = entry.0.declaration;
-    let filling = now.filling(sheet.id);
+    let filling = now.filling(sheet);
     let judged = use_judged(entry, &filling, &now.problems);
     let later = use_later(entry, &judged);
     let stages = by_stage(&judged, sheet);

@@ -3,8 +3,9 @@
 use super::answered;
 use super::row::Row;
 use crate::sheet::judge::Judged;
-use crate::state::{Action, Change, Entry, Filling};
+use crate::state::{Action, Change, Filling};
 use crate::text::{WORDS, capital, fill};
+use calc::documents::record::Held;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field, Shape};
 use calc::trade::membrane::Switched;
@@ -38,7 +39,7 @@ fn switch(
 ) -> Html {
     let Some(field) = sheet.inputs.iter().find(|field| field.id == one.field) else { return Html::default() };
     let text = match filling.entries.get(field.id).map(AsRef::as_ref) {
-        Some(Entry::One(typed)) => typed.text.trim(),
+        Some(Held::One(typed)) => typed.shown().trim(),
         _ => "",
     };
     let is_on = text != one.off();

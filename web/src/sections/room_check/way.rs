@@ -6,8 +6,9 @@ use crate::sheet::checks::value;
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::shown;
-use crate::state::{Entry, Filling};
+use crate::state::Filling;
 use crate::text::WORDS;
+use calc::documents::record::Held;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Value};
 use calc::trade::plan::path::{Shown, Spot, WAY};
@@ -83,10 +84,10 @@ impl Numbers<'_> {
         let field = &self.sheet.inputs[index];
         let of_set = field.term.unit(self.set == UnitSet::Us)?;
         match self.filling.entries.get(field.id).map(AsRef::as_ref) {
-            Some(Entry::One(typed)) if typed.shown_unit(field, self.set) == Some(of_set) => {
+            Some(Held::One(typed)) if typed.shown_unit(field, self.set) == Some(of_set) => {
                 match typed.own_unit(field) {
-                    Some(_) => Some(typed.text.trim().to_owned()),
-                    None => Some(shown::with_unit(typed.text.trim().to_owned(), of_set)),
+                    Some(_) => Some(typed.shown().trim().to_owned()),
+                    None => Some(shown::with_unit(typed.shown().trim().to_owned(), of_set)),
                 }
             }
             _ => Some(shown::quantity(*si, of_set)),

@@ -272,7 +272,7 @@ pub mod tests {
     fn of_a_stage_only_its_own_numbers_are_offered() {
         let plan = crate::record::plan_entry().unwrap();
         let record = crate::record::open(crate::record::ROOMS[2].text).unwrap();
-        let values = record.fill(plan.declaration, 0).values;
+        let values = record.inputs_of_plan(0).0;
         let offered = |stage: Stage| {
             let looked = Looked::at(plan, &values, UnitSet::Metric, Some(stage)).unwrap();
             looked.numbers.into_iter().map(|number| number.id).collect::<Vec<_>>()

@@ -37,7 +37,7 @@ impl Typed {
     ///
     /// # Example
     /// ```
-    /// use calc::{program::catalogue, documents::life::Typed, engine::sheet::Value};
+    /// use calc::{program::catalogue, documents::record::Typed, engine::sheet::Value};
     /// let volume = &catalogue::find("carbon-contact-time").unwrap().declaration.inputs[0];
     /// let typed = Typed::new(volume, "28,3 L", None);
     /// assert_eq!(typed.value(volume), Ok(Some(Value::Number(28.3 * 1e-3))));
@@ -126,9 +126,9 @@ impl Typed {
         }
         if let Some((own, chosen)) = self.contradicts(field) {
             return Err(Sentence::plain(
-                "the text names {own} and beside it stands {chosen}, so neither is taken: write the number alone, or choose {own}",
+                "you typed {own}, but the unit beside it is {chosen}. Type the number alone, or choose {own}",
             )
-            .with("own", Slot::Word(own.symbol))
+            .with("own", Slot::Word(own.shown()))
             .with("chosen", Slot::Word(chosen.symbol)));
         }
         read(field, &self.text, self.unit.filter(|unit| kind.units.contains(unit)))?;
@@ -203,7 +203,8 @@ impl Typed {
         let text = kept.get("typed").and_then(Json::as_str).unwrap_or_default().to_owned();
         let named = kept.get("unit").and_then(Json::as_str);
         let refuse = |sentence: Sentence| {
-            let shown = format!("{text} {}", named.unwrap_or_default());
+            let unit = named.filter(|unit| !text.contains(unit)).unwrap_or_default();
+            let shown = format!("{text} {unit}");
             Self::refuse(&Json::Object(kept.clone()), shown.trim().to_owned(), sentence.of(field))
         };
         let unit = named.and_then(|unit| kind.written(unit));

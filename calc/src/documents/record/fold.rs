@@ -22,7 +22,7 @@ impl Record {
     ///
     /// # Example
     /// ```
-    /// use calc::documents::life::{Event, Record, When, kinds};
+    /// use calc::documents::record::{Event, Record, When, kinds};
     /// let day = |text| When::read(text).unwrap();
     /// let mut record = Record::new();
     /// record.add_event(Event::new("moved", &kinds::MOVED, day("2026-11-12"), None)).unwrap();

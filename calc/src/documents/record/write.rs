@@ -1,5 +1,6 @@
 //! A record as text: one event, place and sheet a line, so that a file is small and two of them can be compared.
 
+use super::fill::is_of_anchor;
 use super::kinds::{INSTRUMENT, Kind};
 use super::{Becomes, Event, FORMAT, Fields, Filled, Record, Thing, VERSION, field};
 use crate::engine::sheet::Field;
@@ -16,7 +17,7 @@ impl Record {
         for (member, value) in self.others.iter() {
             text += &format!(",\n{}: {value}", json!(member));
         }
-        text += &format!(",\n\"ro\": {}", Json::Object(self.ro.json(field, false)));
+        text += &format!(",\n\"ro\": {}", Json::Object(self.ro.members()));
         list(&mut text, "places", self.places.iter().map(|place| place.json(field)));
         list(&mut text, "instruments", self.instruments.iter().map(|one| one.json(instrument)));
         list(
@@ -56,7 +57,7 @@ impl Record {
             kept.insert("becomes".into(), becomes);
         }
         let kind = self.kind_of_fields(event);
-        let fields = event.fields.json(|id| kind.field(id), event.is_correction());
+        let fields = event.fields.json(|id| kind.field(id), |_| event.is_correction());
         if !fields.is_empty() {
             kept.insert("fields".into(), Json::Object(fields));
         }
@@ -113,7 +114,7 @@ fn list(text: &mut String, member: &str, items: impl Iterator<Item = Json>) {
 impl Thing {
     fn json(&self, find: impl Fn(&str) -> Option<&'static Field>) -> Json {
         let mut kept = Map::from_iter([("id".to_owned(), json!(*self.id))]);
-        kept.extend(self.fields.json(find, false));
+        kept.extend(self.fields.json(find, is_of_anchor));
         Json::Object(kept)
     }
 }
@@ -125,7 +126,7 @@ impl Filled {
         if let Some(moment) = self.kept {
             kept.insert("kept".into(), json!(moment.to_string()));
         }
-        let fields = self.fields.json(|id| field_of_sheet(&self.sheet, id), false);
+        let fields = self.fields.json(|id| field_of_sheet(&self.sheet, id), |_| false);
         kept.insert("fields".into(), Json::Object(fields));
         kept.extend(self.others.iter().map(|(member, value)| (member.clone(), value.clone())));
         Json::Object(kept)
@@ -138,8 +139,9 @@ pub(super) fn field_of_sheet(sheet: &str, id: &str) -> Option<&'static Field> {
 }
 
 impl Fields {
-    /// The members as they stand in a file, of the RO or a place.
+    /// The members as they stand in a file, of the RO or a place. What was typed in place of a reading and emptied again
+    /// is kept: the reading does not count by itself again.
     pub fn members(&self) -> Map<String, Json> {
-        self.json(field, false)
+        self.json(field, is_of_anchor)
     }
 }

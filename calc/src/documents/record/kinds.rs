@@ -14,7 +14,7 @@ use crate::trade::limits::{Fluid, LimitSet};
 use crate::trade::product::{Medium, ProductResult, SamplePort, Technique};
 use crate::trade::run::Answered;
 use crate::trade::terms::report::FeedResult;
-use crate::trade::terms::{chemical, chlorine, heat, life, membrane, report, softener, tap};
+use crate::trade::terms::{chemical, chlorine, event, heat, membrane, report, softener, tap};
 use chrono::NaiveDate;
 
 /// One kind of event.
@@ -118,8 +118,8 @@ kinds! {
         filter_flow   "filter-drop-flow"        : Option<Flow>               = tap::FILTER_DROP_FLOW,
         chlorine      "total-chlorine"          : Option<Chlorine>           = chlorine::TOTAL_CHLORINE,
         softened      "hardness-after-softener" : Option<Hardness>           = softener::HARDNESS_AFTER,
-        water         "water-counter"           : Option<Volume>             = life::WATER_COUNTER,
-        sessions      "session-counter"         : Option<f64>                = life::SESSION_COUNTER,
+        water         "water-counter"           : Option<Volume>             = event::WATER_COUNTER,
+        sessions      "session-counter"         : Option<f64>                = event::SESSION_COUNTER,
     }
     CHLORINE_TEST "chlorine-test" "Chlorine test" Nothing {
         carbons       "carbons-in-series"       : Option<Carbons>            = Term::other("Carbons in series"),
@@ -141,18 +141,18 @@ kinds! {
         cool_time     "needed-cool-time"        : Option<Time>               = heat::NEEDED_TIME.named("Required cool time"),
         tolerance     "probe-tolerance"         : Option<TemperatureDifference> = heat::PROBE_TOLERANCE,
         read_from     "temperature-read-from"   : Option<ReadFrom>           = Term::other("Where the temperature held was read"),
-        due           "next-due"                : Option<NaiveDate>          = life::NEXT_DUE,
+        due           "next-due"                : Option<NaiveDate>          = event::NEXT_DUE,
     }
     CHEMICAL_DISINFECTION "chemical-disinfection" "Chemical disinfection" Nothing {
         agent         "agent"                   : Option<Agent>              = chemical::AGENT,
-        name          "disinfectant-name"       : Option<String>             = life::DISINFECTANT_NAME,
+        name          "disinfectant-name"       : Option<String>             = event::DISINFECTANT_NAME,
         strength      "wanted-concentration"    : Option<Concentration>      = chemical::WANTED,
         volume        "solution-volume"         : Option<Volume>             = chemical::SOLUTION_VOLUME,
-        dwell         "dwell-time"              : Option<Time>               = life::DWELL_TIME,
-        due           "next-due"                : Option<NaiveDate>          = life::NEXT_DUE,
+        dwell         "dwell-time"              : Option<Time>               = event::DWELL_TIME,
+        due           "next-due"                : Option<NaiveDate>          = event::NEXT_DUE,
     }
     RESIDUAL_TEST "residual-test" "Residual test" Nothing {
-        name          "disinfectant-name"       : Option<String>                  = life::DISINFECTANT_NAME,
+        name          "disinfectant-name"       : Option<String>                  = event::DISINFECTANT_NAME,
         kind          "residual-test"           : Option<TestKind>                = Term::other("Residual test used").help("Each disinfectant needs its own."),
         limit         "residual-limit"          : Option<Concentration>           = chemical::RESIDUAL_LIMIT,
         now           "residual-now"            : Option<Reported<Concentration>> = chemical::RESIDUAL.named("Residual after the rinse"),
@@ -160,16 +160,16 @@ kinds! {
         pause         "pause"                   : Option<Time>                    = chemical::PAUSE,
         needed_pause  "needed-pause"            : Option<Time>                    = chemical::NEEDED_PAUSE,
         baseline      "back-at-baseline"        : Option<Answered>                = Term::other("pH and conductivity back at their values before the acid"),
-        second        "second-reader"           : Option<String>                  = life::SECOND_READER,
+        second        "second-reader"           : Option<String>                  = event::SECOND_READER,
     }
     SAMPLE_DRAWN "sample-drawn" "Sample drawn" Nothing {
-        point         "sample-point"            : Option<SamplePoint>        = life::SAMPLE_POINT,
-        label         "sample-label"            : Option<String>             = life::SAMPLE_LABEL,
-        laboratory    "laboratory"              : Option<String>             = life::LABORATORY,
-        waits         "use-waits"               : Option<YesNo>              = life::USE_WAITS,
+        point         "sample-point"            : Option<SamplePoint>        = event::SAMPLE_POINT,
+        label         "sample-label"            : Option<String>             = event::SAMPLE_LABEL,
+        laboratory    "laboratory"              : Option<String>             = event::LABORATORY,
+        waits         "use-waits"               : Option<YesNo>              = event::USE_WAITS,
     }
     LABORATORY_REPORT "laboratory-report" "Laboratory report" Event {
-        laboratory    "laboratory"              : Option<String>             = life::LABORATORY,
+        laboratory    "laboratory"              : Option<String>             = event::LABORATORY,
         product       "product-report"          : Option<Vec<ProductResult>> = report::PRODUCT_REPORT,
         feed          "feed-report"             : Option<Vec<FeedResult>>    = report::FEED_REPORT,
         acidity       "feed-ph"                 : Option<Ph>                 = report::FEED_PH,
@@ -189,41 +189,41 @@ kinds! {
         port          "sampling-port"           : Option<SamplePort>          = Term::other("Sampling port"),
         carried       "time-to-laboratory"      : Option<Time>                = report::TIME_TO_LABORATORY,
         kept_cold     "kept-cold"               : Option<Answered>            = Term::other("Kept cold until it was tested"),
-        due           "next-due"                : Option<NaiveDate>           = life::NEXT_DUE,
+        due           "next-due"                : Option<NaiveDate>           = event::NEXT_DUE,
     }
     PART_CHANGED "part-changed" "Part changed" Nothing {
-        part          "part"                    : Option<Part>               = life::PART,
-        label         "part-label"              : Option<String>             = life::PART_LABEL,
-        water         "water-counter"           : Option<Volume>             = life::WATER_COUNTER,
-        sessions      "session-counter"         : Option<f64>                = life::SESSION_COUNTER,
-        due           "next-due"                : Option<NaiveDate>          = life::NEXT_DUE,
+        part          "part"                    : Option<Part>               = event::PART,
+        label         "part-label"              : Option<String>             = event::PART_LABEL,
+        water         "water-counter"           : Option<Volume>             = event::WATER_COUNTER,
+        sessions      "session-counter"         : Option<f64>                = event::SESSION_COUNTER,
+        due           "next-due"                : Option<NaiveDate>          = event::NEXT_DUE,
     }
     MOVED "moved" "Moved" Nothing {
-        words         "words"                   : Option<String>             = life::WORDS,
+        words         "words"                   : Option<String>             = event::WORDS,
     }
     STORED "stored" "Stored" Nothing {
-        preservative  "preservative"            : Option<YesNo>              = life::PRESERVATIVE,
-        name          "disinfectant-name"       : Option<String>             = life::DISINFECTANT_NAME.named("Preservative used"),
+        preservative  "preservative"            : Option<YesNo>              = event::PRESERVATIVE,
+        name          "disinfectant-name"       : Option<String>             = event::DISINFECTANT_NAME.named("Preservative used"),
     }
     RETURNED "returned" "Returned to service" Nothing {
-        words         "words"                   : Option<String>             = life::WORDS,
+        words         "words"                   : Option<String>             = event::WORDS,
     }
     NOTICE "notice" "Notice" Nothing {
-        kind          "notice-kind"             : Option<NoticeKind>         = life::NOTICE_KIND,
-        words         "words"                   : Option<String>             = life::WORDS,
+        kind          "notice-kind"             : Option<NoticeKind>         = event::NOTICE_KIND,
+        words         "words"                   : Option<String>             = event::WORDS,
     }
     INSTRUMENT_CHECKED "instrument-checked" "Instrument checked" Instrument {
-        result        "check-result"            : Option<CheckResult>        = life::CHECK_RESULT,
-        due           "next-due"                : Option<NaiveDate>          = life::NEXT_DUE,
+        result        "check-result"            : Option<CheckResult>        = event::CHECK_RESULT,
+        due           "next-due"                : Option<NaiveDate>          = event::NEXT_DUE,
     }
     LIMITS_CHOSEN "limits-chosen" "Limits chosen" Nothing {
         set           "limit-set"               : Option<LimitSet>           = report::LIMIT_SET,
     }
     REFERENCE_CHOSEN "reference-chosen" "Reading chosen as reference" Event {
-        reference     "reference"               : Option<Reference>          = life::REFERENCE,
+        reference     "reference"               : Option<Reference>          = event::REFERENCE,
     }
     SIGN_OFF "sign-off" "Sign-off" Event {
-        words         "words"                   : Option<String>             = life::WORDS,
+        words         "words"                   : Option<String>             = event::WORDS,
     }
     CORRECTION "correction" "Correction" Event {
     }
@@ -231,9 +231,9 @@ kinds! {
 
 /// What is said of an instrument.
 pub const INSTRUMENT: &[Field] = crate::fields!(Input:
-    name  "instrument-name"  : Option<String>    = life::INSTRUMENT_NAME,
-    reads "instrument-reads" : Option<String>    = life::INSTRUMENT_READS,
-    due   "next-due"         : Option<NaiveDate> = life::NEXT_DUE,
+    name  "instrument-name"  : Option<String>    = event::INSTRUMENT_NAME,
+    reads "instrument-reads" : Option<String>    = event::INSTRUMENT_READS,
+    due   "next-due"         : Option<NaiveDate> = event::NEXT_DUE,
 );
 
 /// The kind that is called so.

@@ -1,7 +1,8 @@
 //! The one reader: from what stands in fields to the values of a sheet. The page, the record and the JSON interface share it.
 
 use super::{Entries, Held, Rows, Typed};
-use crate::documents::reading::{Naming, remark};
+use crate::documents::reading::{Naming, moment_in_full, read_text_at, remark};
+use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Field, Problem, Sentence, Shape, Value, Warning};
 use std::rc::Rc;
 
@@ -14,18 +15,28 @@ pub struct Read {
     pub problems: Vec<Problem>,
     /// What was read without doubt, and may still be meant otherwise.
     pub remarks: Vec<Warning>,
+    /// The present moment, where the sheet asks for it: beside it others may be told by the clock alone.
+    now: Option<Moment>,
     /// Of tables in which rows were left out: the field, and which of its rows were not.
     pub kept: Vec<(&'static str, Vec<usize>)>,
 }
 
 /// Reads every field; all problems at once.
 pub fn read(fields: &'static [Field], entries: &Entries) -> Read {
-    let mut read = Read::default();
+    let mut read = Read { now: now(entries), ..Read::default() };
     for field in fields {
         let value = entries.get(field.id).map(Rc::as_ref).and_then(|held| read.field(field, held));
         read.values.push(value);
     }
     read
+}
+
+/// What stands in the field for the present moment.
+fn now(entries: &Entries) -> Option<Moment> {
+    match entries.get("now")?.as_ref() {
+        Held::One(typed) => Moment::read(&typed.text).ok(),
+        Held::Rows(_) => None,
+    }
 }
 
 impl Read {
@@ -42,6 +53,11 @@ impl Read {
 
     fn one(&mut self, field: &'static Field, typed: &Typed) -> Option<Value> {
         self.remarks.extend(remark(field, typed.shown(), typed.unit));
+        if let (Shape::Moment, Some(now)) = (field.shape, self.now) {
+            self.remarks.extend(moment_in_full(field, &typed.text, now));
+            let read = read_text_at(field, &typed.text, None, Some(now));
+            return read.unwrap_or_else(|problem| self.refuse(problem));
+        }
         typed.value(field).unwrap_or_else(|sentence| self.refuse(Problem::new(field.id, sentence)))
     }
 

@@ -9,7 +9,8 @@ use super::kinds::{
 };
 use super::{Chosen, Entries, Event, Fields, Held, Id, Part, Read, Record, Typed, When, read};
 use crate::engine::calendar::Moment;
-use crate::engine::sheet::{Declaration, Field, Problem, Sentence, Shape};
+use crate::engine::sheet::{Declaration, Field, Problem, Sentence, Shape, Value};
+use crate::program::catalogue;
 use crate::trade::plan::walk::{Home, home_of};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -31,7 +32,7 @@ pub enum Origin {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct FromRecord {
     /// What stands in its fields.
-    pub entries: Entries,
+    pub entries: Rc<Entries>,
     /// From where, by the ids of the fields.
     pub origins: BTreeMap<&'static str, Origin>,
     /// What is wrong with a field that is left empty.
@@ -74,7 +75,19 @@ const TOGETHER: &[&str] = &[
 /// Of another place's water they say nothing.
 static OF_PLACE: [&Kind; 3] = [&READING, &CHLORINE_TEST, &LABORATORY_REPORT];
 
+/// Whether it is one of the three numbers with which a plan starts.
+pub(super) fn is_of_anchor(id: &str) -> bool {
+    ANCHOR.iter().any(|(asked, _)| *asked == id)
+}
+
 impl Record {
+    /// The inputs of the plan for one of the places, and what is wrong with them.
+    pub fn inputs_of_plan(&self, place: usize) -> (Vec<Option<Value>>, Vec<Problem>) {
+        let plan = catalogue::find("plan").map(|entry| entry.declaration);
+        let read = plan.map(|plan| self.fill(plan, place, None).read(plan)).unwrap_or_default();
+        (read.values, read.problems)
+    }
+
     /// Where what is typed into a field of the plan is kept: where it stands already, else where it belongs. Never in an
     /// event.
     pub fn home(&self, id: &str, place: usize) -> Part {
@@ -86,8 +99,8 @@ impl Record {
     /// A sheet filled from what is known as of a moment, or of everything, at one of the places.
     ///
     /// What was written down at a moment counts before what is typed with the place, and that before what is typed with the
-    /// RO. A plan starts from the reading that was chosen for it, unless any of its three numbers is typed anew: then
-    /// none of the reading's counts.
+    /// RO. A plan starts from the reading that was chosen for it, until any of its three numbers is typed anew: then none of
+    /// the reading's counts.
     pub fn fill(&self, sheet: &'static Declaration, place: usize, at: Option<Moment>) -> FromRecord {
         let here = self.places().get(place).map(|place| Rc::clone(&place.id));
         let mut filled = FromRecord::default();
@@ -177,7 +190,7 @@ impl FromRecord {
     }
 
     fn put(&mut self, id: &'static str, held: &Rc<Held>, origin: &Origin) {
-        self.entries.insert(id, Rc::clone(held));
+        Rc::make_mut(&mut self.entries).insert(id, Rc::clone(held));
         self.origins.insert(id, origin.clone());
     }
 
@@ -196,7 +209,7 @@ impl FromRecord {
             match event.fields.get(field.id).filter(|held| !held.is_empty()) {
                 Some(held) => self.put(field.id, held, &Origin::Event(Rc::clone(event))),
                 None if event.kind == &READING && TOGETHER.contains(&field.id) => {
-                    self.entries.remove(field.id);
+                    Rc::make_mut(&mut self.entries).remove(field.id);
                     self.origins.remove(field.id);
                 }
                 None => {}
@@ -212,7 +225,7 @@ impl FromRecord {
             match reading.fields.get(read).filter(|held| !held.is_empty()) {
                 Some(held) => self.put(field.id, held, &Origin::Event(Rc::clone(&reading))),
                 None => {
-                    self.entries.remove(field.id);
+                    Rc::make_mut(&mut self.entries).remove(field.id);
                     self.origins.remove(field.id);
                     if *read == "tap-temperature" {
                         self.problems.push(Problem::new(field.id, Sentence::plain(NO_TEMPERATURE)));

@@ -106,6 +106,19 @@ impl Fields {
         }
     }
 
+    /// Whether a unit stands beside something empty.
+    pub(super) fn has_idle_units(&self) -> bool {
+        self.entries.values().any(|held| held.without_idle_units().is_some())
+    }
+
+    pub(super) fn free_units(&mut self) {
+        let freed: Vec<_> =
+            self.entries.iter().filter_map(|(id, held)| Some((*id, held.without_idle_units()?))).collect();
+        for (id, held) in freed {
+            Rc::make_mut(&mut self.entries).insert(id, Rc::new(held));
+        }
+    }
+
     /// From the members of a file; `find` knows the fields that this part may have.
     pub(super) fn open(
         members: impl IntoIterator<Item = (String, Json)>,
@@ -126,13 +139,13 @@ impl Fields {
         Self { entries: Rc::new(entries), others: Rc::new(others) }
     }
 
-    /// As they stand in a file. Of a correction an empty text is kept too: it takes the field out.
+    /// As they stand in a file. Of some an empty text is kept too: that of a correction takes the field out.
     pub(super) fn json(
         &self,
         find: impl Fn(&str) -> Option<&'static Field>,
-        empty: bool,
+        empty: impl Fn(&str) -> bool,
     ) -> Map<String, Json> {
-        let kept = self.entries.iter().filter(|(_, held)| empty || !held.is_empty());
+        let kept = self.entries.iter().filter(|(id, held)| !held.is_empty() || empty(id));
         let kept = kept.filter_map(|(id, held)| Some(((*id).to_owned(), held.json(find(id)?))));
         kept.chain(self.others.iter().map(|(id, member)| (id.clone(), member.clone()))).collect()
     }
@@ -169,6 +182,26 @@ impl Held {
             (Self::One(typed), _) => typed.json(field),
             (Self::Rows(rows), Shape::Table(columns)) => rows.json(columns),
             (Self::Rows(_), _) => Json::Null,
+        }
+    }
+
+    /// The same without a unit beside what is empty, where there is one.
+    fn without_idle_units(&self) -> Option<Held> {
+        match self {
+            Self::One(typed) if typed.is_empty() && typed.unit.is_some() => Some(Self::One(Typed::default())),
+            Self::One(_) => None,
+            Self::Rows(rows) => {
+                let idle = |column: usize| rows.unit(column).is_some() && rows.is_empty_column(column);
+                (0..rows.units.len()).any(idle).then(|| {
+                    let mut rows = rows.clone();
+                    for column in 0..rows.units.len() {
+                        if rows.is_empty_column(column) {
+                            rows.units[column] = None;
+                        }
+                    }
+                    Self::Rows(rows)
+                })
+            }
         }
     }
 
