@@ -100,8 +100,6 @@ pub struct Words {
     pub warning: &'static str,
     /// Over the summary of errors, for one and for several.
     pub errors: [&'static str; 2],
-    /// Two units for one number.
-    pub two_units: &'static str,
     /// Empties the sheet.
     pub clear: &'static str,
     /// Before the name of the record.
@@ -216,7 +214,6 @@ pub const ENGLISH: Words = Words {
     error: "Fix:",
     warning: "Check this entry:",
     errors: ["1 entry needs fixing", "{count} entries need fixing"],
-    two_units: "you typed {own}, but the unit beside it is {chosen}. Type the number alone, or choose {own}",
     clear: "Clear this page",
     from_record: "From the record",
     answers: "Answers",

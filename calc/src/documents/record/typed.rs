@@ -129,7 +129,7 @@ impl Typed {
                 "you typed {own}, but the unit beside it is {chosen}. Type the number alone, or choose {own}",
             )
             .with("own", Slot::Word(own.shown()))
-            .with("chosen", Slot::Word(chosen.symbol)));
+            .with("chosen", Slot::Word(chosen.shown())));
         }
         read(field, &self.text, self.unit.filter(|unit| kind.units.contains(unit)))?;
         Err(Sentence::plain("{name}: “{typed}” was not understood when it was typed; enter it again")
