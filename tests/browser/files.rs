@@ -16,7 +16,7 @@ fn file(name: &str, text: &str) -> PathBuf {
 #[test]
 fn a_record_fills_the_plan_and_nothing_else_changes_it() {
     let (half, _) = WELL.split_at(WELL.len() / 2);
-    let newer = WELL.replacen("\"version\": 1", "\"version\": 99", 1);
+    let newer = WELL.replacen("\"version\": 2", "\"version\": 99", 1);
     let damaged = WELL.replacen("\"places\": [", "\"places\": 7, \"elsewhere\": [", 1);
     let refused = [
         (file("letter.json", "Dear all, the filter was changed."), "this file is no record"),
@@ -58,5 +58,24 @@ fn a_record_fills_the_plan_and_nothing_else_changes_it() {
         page.clicks("undo").await;
         page.gets("capacity-coldest", "0.614 L/min").await;
         assert_eq!(page.stands_in("dialysate-flow").await, "501");
+    });
+}
+
+#[test]
+fn what_is_wrong_in_an_opened_record_is_said_and_kept() {
+    let record = r#"{"format": "tapside-record", "version": 2, "ro": {"ro-name": "RO 7"}, "places": [{"id": "p"}], "events": [
+        {"id": "e1", "kind": "reading", "place": "p", "fields": {"product-flow": {"typed": "0.9", "value": 0.9, "unit": "L/min"}}},
+        {"id": "e2", "kind": "reading", "at": "2026-11-12T07:00+01:00", "place": "elsewhere", "fields": {}}]}"#;
+    let record = file("faults.json", record);
+    visit(Screen::Phone, async |page| {
+        page.opens_file("open-record", &record).await;
+        page.sees("record-faults", "2 things in this record need a look").await;
+        page.opens("records").await;
+        page.sees("record-faults-list", "event “e1” does not say when it happened").await;
+        page.sees("record-faults-list", "happened at a place that is not in this record (“elsewhere”)").await;
+        page.opens("place").await;
+        page.sees("record-faults", "Nothing was taken out of it.").await;
+        page.clicks("start").await;
+        assert!(!page.is_there("record-faults").await);
     });
 }

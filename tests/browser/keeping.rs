@@ -27,8 +27,8 @@ fn it_outlives_a_reload() {
         page.opens_again().await;
         page.opens("place").await;
         stands(page, "place-name", "Ward 6").await;
-        // the unit that was typed stands beside the number
-        stands(page, "shut-pressure", "4,2").await;
+        // as it was typed, and its unit stands beside it
+        stands(page, "shut-pressure", "4,2 bar").await;
         stands(page, "shut-pressure-unit", "bar").await;
         // what cannot be read is kept too, with what is wrong with it
         stands(page, "total-chlorine", "a lot").await;

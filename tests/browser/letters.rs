@@ -28,7 +28,7 @@ fn a_file_that_is_not_utf_8_is_asked_about() {
         page.finds_itself_in("view").await;
         page.opens("place").await;
         assert_eq!(page.stands_in("ro-name").await, "Müller");
-        assert_eq!(page.stands_in("tap-temperature").await, "8");
+        assert_eq!(page.stands_in("tap-temperature").await, "8 °C");
 
         page.opens_sheet("heat-dose").await;
         page.unfolds("log-rows").await;

@@ -1,6 +1,7 @@
 //! The whole page.
 
 use crate::keeping::{Keeper, Status, StatusView, use_keeping};
+use crate::parts::faults::faults;
 use crate::parts::navigation::Navigation;
 use crate::parts::start::start;
 use crate::parts::top::top;
@@ -55,6 +56,7 @@ pub fn App() -> Html {
                 <aside class="side" aria-label={WORDS.sheets}><Navigation {route} /></aside>
             }
             <main class={class_of(route)}>
+                { faults(route, &state.now.record) }
                 { view(route, &state, &send, &on_found, &keeper, &status) }
                 <StatusView {keeper} {status} now={Rc::clone(&state.now)} />
             </main>

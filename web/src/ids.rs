@@ -10,6 +10,7 @@
 //! | the line of a stage | `line-<stage id>`, with the state of its worst check in `data-state` |
 //! | invented rooms on the start view | `room-a`, `room-b`, `room-c` |
 //! | file input for a record | `open-record`; why it was refused: `open-record-error` |
+//! | what is wrong in the open record | `record-faults`, each in `record-faults-list` |
 //! | answers in SI or US units | `units-si`, `units-us` (radio buttons) |
 //! | name of the view | `view` |
 //! | number, date, text, long choice | `<field id>` |
@@ -43,6 +44,10 @@ pub const VIEW: &str = "view";
 pub const ANSWERS: &str = "answers";
 /// The summary of errors.
 pub const ERRORS: &str = "error-summary";
+/// What was found wrong in the open record.
+pub const FAULTS: &str = "record-faults";
+/// Each of it.
+pub const FAULTS_LIST: &str = "record-faults-list";
 /// The file input for a record.
 pub const OPEN_RECORD: &str = "open-record";
 

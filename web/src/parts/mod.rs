@@ -1,6 +1,7 @@
 //! Small parts of the page.
 
 pub mod export;
+pub mod faults;
 pub mod field_link;
 pub mod file_text;
 pub mod navigation;

@@ -40,6 +40,12 @@ pub struct Sections {
     pub line_needs: &'static str,
     /// Before the name of the open record.
     pub open_now: &'static str,
+    /// How many things were found wrong in the open record: one, several.
+    pub faults: [&'static str; 2],
+    /// Where they stand.
+    pub see_faults: &'static str,
+    /// Of a long list, how many are not shown.
+    pub more_faults: &'static str,
     /// The way to all numbers of the plan.
     pub every_number: &'static str,
     /// Over the lines of the stages.
@@ -263,6 +269,12 @@ pub const ENGLISH: Sections = Sections {
     line_numbers: "{value}, needs {limit}",
     line_needs: "Enter: {why}",
     open_now: "Open record:",
+    faults: [
+        "1 thing in this record needs a look. Nothing was taken out of it.",
+        "{count} things in this record need a look. Nothing was taken out of it.",
+    ],
+    see_faults: "See what under Records",
+    more_faults: "And {count} more.",
     every_number: "All numbers of this room check, with arithmetic and sources",
     by_stage: "Along the water path, worst first",
     cannot_be_told: "Not known: {stages}.",
