@@ -71,7 +71,7 @@ fn what_is_wrong_in_an_opened_record_is_said_and_kept() {
         page.opens_file("open-record", &record).await;
         page.sees("record-faults", "2 things in this record need a look").await;
         page.opens("records").await;
-        page.sees("record-faults-list", "event “e1” does not say when it happened").await;
+        page.sees("record-faults-list", "Event “e1” does not say when it happened").await;
         page.sees("record-faults-list", "happened at a place that is not in this record (“elsewhere”)").await;
         page.opens("place").await;
         page.sees("record-faults", "Nothing was taken out of it.").await;

@@ -78,7 +78,7 @@ async fn does_everything_else(page: &Page, store: &Store) {
     page.opens_file("open-record", &file).await;
     page.finds_itself_in("view").await;
     page.opens("place").await;
-    assert_eq!(page.stands_in("shut-pressure").await, "4,2");
+    assert_eq!(page.stands_in("shut-pressure").await, "4,2 bar");
     page.sees("kept-state", store.says).await;
 }
 
@@ -134,7 +134,7 @@ fn a_full_store_keeps_what_it_has() {
         page.sees("kept-state", "Saved on this device at").await;
         page.opens_again().await;
         page.opens("place").await;
-        page.waits_for("it", async || page.stands_in("shut-pressure").await, |text| text == "4,2").await;
+        page.waits_for("it", async || page.stands_in("shut-pressure").await, |text| text == "4,2 bar").await;
         page.opens("records").await;
         page.waits_for("RO one", async || page.reads_all().await, |all| all.contains("Open RO one")).await;
     });
