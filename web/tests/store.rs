@@ -3,7 +3,7 @@
 #![cfg(target_arch = "wasm32")]
 #![allow(clippy::unwrap_used, reason = "a test that unwraps fails where it should")]
 
-use calc::documents::record::{Held, Part, Record, Typed};
+use calc::documents::record::{Held, LARGEST, Part, Record, Typed};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, future_to_promise};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
