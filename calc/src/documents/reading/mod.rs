@@ -137,7 +137,7 @@ fn choice(field: &'static Field, named: &'static [Named], text: &str) -> Result<
         .find(|one| one.id == wanted || one.name.to_lowercase() == wanted)
         .map(|one| Value::Choice(one.id))
         .ok_or_else(|| {
-            Sentence::plain("“{typed}” is none of the choices for “{name}”: take one of {choices}")
+            Sentence::plain("“{typed}” is not one of the choices for “{name}”: choose one of {choices}")
                 .with("typed", quoted(text))
                 .with("choices", Slot::Text(any_of(named.iter().map(|one| one.id))))
                 .of(field)
@@ -283,7 +283,7 @@ mod tests {
         assert_eq!(read_text(&DISINFECTANT, "no Chlorine", None), Ok(Some(Value::Choice("none"))));
         assert_eq!(
             said(&DISINFECTANT, "bleach"),
-            "“bleach” is none of the choices for “Disinfectant”: take one of none or chloramine"
+            "“bleach” is not one of the choices for “Disinfectant”: choose one of none or chloramine"
         );
     }
 

@@ -100,9 +100,9 @@ fn two_meanings(text: &str) -> Sentence {
 pub(crate) fn no_unit(field: &'static Field) -> Sentence {
     let [metric, us] = field.term.units;
     let template = if metric == us {
-        "{name} needs its unit behind the number, such as {metric}"
+        "{name} needs its unit after the number, such as {metric}"
     } else {
-        "{name} needs its unit behind the number, such as {metric} or {us}"
+        "{name} needs its unit after the number, such as {metric} or {us}"
     };
     let shown =
         |symbol| Slot::Word(field.term.kind.and_then(|kind| kind.find(symbol)).map_or(symbol, Unit::shown));
@@ -204,8 +204,8 @@ mod tests {
                 "1.2.3 L/min",
                 "“1.2.3 L/min” has more than one decimal mark: write thousands without a mark, such as 1234.5",
             ),
-            (&OPEN_FLOW, "2", "Flow needs its unit behind the number, such as L/min or gpm"),
-            (&SHARE, "50", "Recovery needs its unit behind the number, such as %"),
+            (&OPEN_FLOW, "2", "Flow needs its unit after the number, such as L/min or gpm"),
+            (&SHARE, "50", "Recovery needs its unit after the number, such as %"),
             (
                 &OPEN_FLOW,
                 "2 psi",
@@ -243,7 +243,7 @@ mod tests {
             let expected = "does not say below what: write the laboratory's reporting limit with “<”, such as <0.005 mg/L";
             assert!(said(&LEAD, text).ends_with(expected), "{}", said(&LEAD, text));
         }
-        assert_eq!(said(&LEAD, "<0.005"), "Result needs its unit behind the number, such as mg/L");
+        assert_eq!(said(&LEAD, "<0.005"), "Result needs its unit after the number, such as mg/L");
         assert_eq!(
             said(&OPEN_FLOW, "<2 L/min"),
             "“<2 L/min”: Flow is a number and cannot be “less than” one; enter the number itself"

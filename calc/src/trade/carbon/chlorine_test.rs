@@ -214,10 +214,10 @@ impl ChlorineTest {
         let blank = self.blank.filter(|_| never_chlorinated);
         if let Some(blank) = blank {
             let sentence =
-                Sentence::plain("{blank} of the blank is taken off each reading: record both readings");
+                Sentence::plain("the blank of {blank} is subtracted from each reading: record both readings");
             w.warn("interference-blank", "blank-taken-off", sentence.quantity("blank", blank));
         } else if self.blank.is_some() {
-            w.warn("interference-blank", "blank-not-taken-off", "the blank is not taken off: where the supply is chlorinated, every reading counts as chlorine");
+            w.warn("interference-blank", "blank-not-taken-off", "the blank is not subtracted: where the supply is chlorinated, every reading counts as chlorine");
         }
         let half_step = self.step_shown.map_or(0.0, |step| step.si() / 2.0);
         let usual = milligrams_per_litre(0.03).max(Chlorine::of(half_step));

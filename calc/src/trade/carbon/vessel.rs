@@ -130,7 +130,7 @@ impl CarbonVessel {
         let (pi, diameter) = (PI, self.diameter?);
         step!(w, area "A": Area = pi / 4.0 * diameter.si() * diameter.si());
         if self.depth.is_ok_and(|depth| depth < diameter) {
-            w.warn("bed-depth", "shallow-bed", "a bed that is less deep than wide does not spread the water well, and part of the carbon is bypassed (common practice, no source)");
+            w.warn("bed-depth", "shallow-bed", "a bed that is less deep than wide does not distribute the water well, and part of the carbon is bypassed (common practice, no source)");
         }
         Ok(area)
     }

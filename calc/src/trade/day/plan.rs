@@ -207,10 +207,8 @@ impl DayPlan {
             w.warn(
                 "day-hours",
                 "hours-differ",
-                Sentence::plain(
-                    "from start to end there are {hours}: this is counted, not the hours entered",
-                )
-                .quantity("hours", hours),
+                Sentence::plain("from start to end it is {hours}: this is counted, not the hours entered")
+                    .quantity("hours", hours),
             );
         }
         Ok(Ok(hours))
@@ -363,7 +361,7 @@ impl DayPlan {
                 "rated-flow",
                 "above-rated-flow",
                 Sentence::plain(
-                    "{flow} is above the label's {rated}: the label's litres do not hold at this flow",
+                    "{flow} is above the rated flow of {rated}: the rated capacity does not hold at this flow",
                 )
                 .quantity("flow", flow)
                 .quantity("rated", rated_flow),

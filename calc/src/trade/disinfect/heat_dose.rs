@@ -279,15 +279,15 @@ impl HeatDoseOfRun {
     fn say_what_rests_on_the_probe(&self, outputs: &Outputs, w: &mut Working) {
         const DOSE: Said = (
             "dose-rests-on-probe",
-            "if the probes read high by {tolerance}, the dose is {then}, less than the {needed} that is required: check the probes against a calibrated thermometer, or run longer",
+            "if the probes read high by {tolerance}, the dose is {then}, less than the required {needed}: check the probes against a calibrated thermometer, or run longer",
         );
         const HOLD: Said = (
             "hold-rests-on-probe",
-            "if the probes read high by {tolerance}, the hold is {then}, shorter than the {needed} that is required: check the probes against a calibrated thermometer, or run hotter",
+            "if the probes read high by {tolerance}, the hold is {then}, shorter than the required {needed}: check the probes against a calibrated thermometer, or run hotter",
         );
         const COOLED: Said = (
             "cool-rests-on-probe",
-            "if the probes read low by {tolerance}, it has been cool for {then}, shorter than the {needed} that is required: check the probes against a calibrated thermometer, or wait longer",
+            "if the probes read low by {tolerance}, it has been cool for {then}, shorter than the required {needed}: check the probes against a calibrated thermometer, or wait longer",
         );
         let tolerance = self.tolerance();
         say(DOSE, tolerance, (outputs.dose, outputs.if_high, self.needed), w);

@@ -52,7 +52,7 @@ pub fn warn(log: &[LogRow], name: &str, probe: &ProbeDose, longest_gap: Time, w:
                 );
             } else if is_leap(interval, before, temperature) {
                 leaps.push(
-                    of_row("row {row}, temperature: {rise} within {interval} is faster than water in a loop changes (common practice, no source), so it got no credit; check the unit and the probe")
+                    of_row("row {row}, temperature: a change of {rise} within {interval} is faster than water in a loop changes (common practice, no source), so it got no credit; check the unit and the probe")
                         .quantity("rise", rise)
                         .quantity("interval", interval),
                 );

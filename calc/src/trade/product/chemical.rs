@@ -164,7 +164,7 @@ fn no_result_twice(report: &[ProductResult]) -> Result<(), Stop> {
             field: "product-report",
             cell: Some((index, "analyte")),
             sentence: Sentence::plain(
-                "{analyte} is there twice: keep the result that counts; if both count, the worse one",
+                "{analyte} is on the report twice: keep the result that counts; if both count, the worse one",
             )
             .with("analyte", Slot::Word(row.analyte.name())),
         })

@@ -235,7 +235,7 @@ impl Trend {
         let is_line = verdict != Verdict::TooFew;
         let counted = |template| Sentence::plain(template).with("count", Slot::Count(points.len() as i64));
         if is_line && points.len() < GOOD {
-            w.warn("readings", "few-for-a-line", counted("one reading can easily turn a line through only {count}; eight or more are better (common practice, no source)"));
+            w.warn("readings", "few-for-a-line", counted("a single reading can easily turn a line through only {count}; eight or more are better (common practice, no source)"));
         }
         let own_limits = self.centre.is_none() || self.spread.is_none();
         if own_limits && self.steady.map_or(points.len(), |steady| steady as usize) < FOR_CHART {
@@ -258,7 +258,7 @@ impl Trend {
             w.warn(
                 "readings",
                 "trigger-far-ahead",
-                "the trigger lies further ahead than the readings reach back, so the date is rough",
+                "the trigger date is further ahead than the readings go back, so it is rough",
             );
         }
     }

@@ -34,7 +34,7 @@ impl Report {
             let value = result.result.at_most();
             let told = value.si() > RESULT.plausible.1;
             if value > usual && !told {
-                let sentence = Sentence::plain("{analyte}: {value} is unusual in water from a tap (usually at most {usual}); it was computed with, but look at number and unit")
+                let sentence = Sentence::plain("{analyte}: {value} is unusual in water from a tap (usually at most {usual}). It was used; check number and unit")
                     .with("analyte", Slot::Word(result.analyte.name()));
                 w.warn(
                     "feed-report",
@@ -128,7 +128,7 @@ impl Report {
 }
 
 fn twice(row: usize, analyte: Analyte) -> Problem {
-    let template = "{analyte} stands in the report already, perhaps in another form (nitrate as N and as NO3, hydrogen carbonate and alkalinity): keep one row";
+    let template = "{analyte} is on the report already, perhaps in another form (nitrate as N and as NO3, bicarbonate and alkalinity): keep one row";
     Problem {
         field: "feed-report",
         cell: Some((row, "analyte")),

@@ -353,7 +353,7 @@ fn said_of_the_report(report: &Report, w: &mut Working) -> Option<Ratio> {
         .collect();
     if !lacking.is_empty() {
         let sentence = Sentence::plain(
-            "the report has no {lacking}: counted as 0, which makes the indices a little too high",
+            "missing from the report: {lacking}. Counted as 0, which makes the indices a little too high",
         );
         w.assume("feed-report", sentence.with("lacking", Slot::Text(lacking.join(", ").to_lowercase())));
     }
