@@ -5,7 +5,7 @@
 //! Pharmacopoeia and of the Japanese society, and how a sample is kept, are from memory, to be checked against the texts.
 
 use crate::choice;
-use crate::engine::quantity::{Temperature, Time, celsius, hours, minutes};
+use crate::engine::quantity::{Temperature, Time, Volume, celsius, hours, minutes};
 use crate::engine::sheet::{Known, Missing};
 use crate::trade::limits::{Fluid, LimitSet};
 use crate::trade::run::Answered;
@@ -40,18 +40,36 @@ struct Method {
     from: Temperature,
     to: Temperature,
     at_least: Time,
+    techniques: &'static [Technique],
+    volume: Volume,
 }
+
+const ANY_PLATE: &[Technique] = &[Technique::Spread, Technique::Pour, Technique::Filter];
 
 const COOL_AND_LONG: Method = Method {
     media: &[Medium::R2a, Medium::Tgea],
     from: celsius(17.0),
     to: celsius(23.0),
     at_least: hours(168.0),
+    techniques: ANY_PLATE,
+    volume: Volume::of(0.0),
 };
-const WARM_AND_SHORT: Method =
-    Method { media: &[Medium::Tsa], from: celsius(35.0), to: celsius(37.0), at_least: hours(48.0) };
-const PHARMACOPOEIA: Method =
-    Method { media: &[Medium::Tsa], from: celsius(30.0), to: celsius(35.0), at_least: hours(72.0) };
+const WARM_AND_SHORT: Method = Method {
+    media: &[Medium::Tsa],
+    from: celsius(35.0),
+    to: celsius(37.0),
+    at_least: hours(48.0),
+    techniques: &[Technique::Spread, Technique::Filter],
+    volume: Volume::of(0.5e-6),
+};
+const PHARMACOPOEIA: Method = Method {
+    media: &[Medium::Tsa],
+    from: celsius(30.0),
+    to: celsius(35.0),
+    at_least: hours(72.0),
+    techniques: ANY_PLATE,
+    volume: Volume::of(0.0),
+};
 
 /// ISO takes tryptic soy agar only where the laboratory has shown that it finds as many, which nothing here tells.
 fn method(set: LimitSet) -> &'static Method {
@@ -73,6 +91,8 @@ pub struct Culture {
     pub temperature: Known<Temperature>,
     /// For how long.
     pub time: Known<Time>,
+    /// How much of the sample, without what it was diluted with.
+    pub tested: Known<Volume>,
 }
 
 /// The same temperature written in two units differs in the last bits.
@@ -104,12 +124,22 @@ impl Culture {
                 "the method of this set incubates for longer, and after this time fewer colonies can be seen",
             );
         }
-        match technique {
-            Technique::Loop => {
-                wrong("culture-technique", "a calibrated loop takes too little water: use another technique")
-            }
-            Technique::Spread | Technique::Pour | Technique::Filter => Ok(()),
+        if technique == Technique::Loop {
+            return wrong(
+                "culture-technique",
+                "a calibrated loop takes too little water: use another technique",
+            );
         }
+        if !method.techniques.contains(&technique) {
+            return wrong(
+                "culture-technique",
+                "the method of this set takes a spread plate or membrane filtration",
+            );
+        }
+        if self.tested? < method.volume * (1.0 - SAME) {
+            return wrong("plated-volume", "the method of this set takes at least 0.5 mL of the sample");
+        }
+        Ok(())
     }
 }
 

@@ -173,9 +173,9 @@ impl MicrobialLimits {
         Sample { port, time_to_laboratory: carried, kept_cold }.stands_for(self.fluid?)
     }
 
-    fn culture(&self) -> Known<()> {
+    fn culture(&self, tested: Known<Volume>) -> Known<()> {
         let &MicrobialLimits { medium, technique, incubated_at, incubated, .. } = self;
-        let culture = Culture { medium, technique, temperature: incubated_at, time: incubated };
+        let culture = Culture { medium, technique, temperature: incubated_at, time: incubated, tested };
         culture.shows(self.set.unwrap_or(LimitSet::Iso23500)).and(self.sample())
     }
 
@@ -214,7 +214,10 @@ impl MicrobialLimits {
     ) {
         let count = colonies.against(limit);
         let is_over = count.is_ok_and(|count| onto(count, limit) >= limit);
-        let shown = if is_over { count } else { count.and_then(|count| self.culture().map(|()| count)) };
+        let shown = match is_over {
+            true => count,
+            false => count.and_then(|count| self.culture(colonies.tested).map(|()| count)),
+        };
         w.judge_known(criterion, shown, Ok(limit));
     }
 
