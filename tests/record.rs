@@ -203,6 +203,105 @@ fn correcting_and_undoing_return() {
     assert!(corrected > 300, "only {corrected} corrections changed anything");
 }
 
+/// What two windows made of one record: each has half of the events, and its own words in a field.
+fn parted(seed: u64) -> [Record; 3] {
+    let (start, events) = life(seed);
+    let mut dice = Dice(seed + 5);
+    let mut sides = [start.clone(), start.clone(), start.clone()];
+    for event in &events {
+        for side in &mut sides {
+            if dice.below(2) == 0 {
+                let mut own = event.clone();
+                // now and then two of them give one id to different events
+                if dice.below(10) == 0 {
+                    own.note = dice.of(&["one", "two", "three"]).to_owned();
+                }
+                side.add_event(own).unwrap();
+            }
+        }
+    }
+    sides
+}
+
+#[test]
+fn merged_in_any_order_and_again_it_is_the_same() {
+    let (mut twice, mut corrected) = (0, 0);
+    for seed in 0..400 {
+        let [a, b, c] = parted(seed).map(|side| Record::open(&side.text()).unwrap());
+        let merge = |a: &Record, b: &Record| {
+            let merged = a.merge(b, None).unwrap();
+            assert_eq!(merged.conflicts, [], "life {seed}");
+            merged.record
+        };
+        let all = merge(&merge(&a, &b), &c);
+        for other in [merge(&a, &merge(&b, &c)), merge(&merge(&c, &a), &b), merge(&merge(&b, &c), &a)] {
+            assert_eq!(other.text(), all.text(), "life {seed}");
+            assert_eq!(other.faults(), all.faults(), "life {seed}");
+        }
+        for again in [&a, &all] {
+            assert_eq!(merge(&all, again).text(), all.text(), "life {seed}");
+            assert_eq!(merge(again, &all).text(), all.text(), "life {seed}");
+        }
+        // nothing of any side is gone, and two events of one id are named
+        let text = all.text();
+        for side in [&a, &b, &c] {
+            for event in side.events() {
+                let said = side.json_of(event).to_string();
+                let said = said.split_once(",\"kind\"").expect("each has one").1;
+                assert!(text.contains(said), "life {seed}: {said}");
+            }
+        }
+        let own = all.events().filter(|event| event.id.contains('~')).count();
+        let named = all.faults().iter().filter(|fault| matches!(fault, Fault::TwoOfOneId(..))).count();
+        assert!(named <= own, "life {seed}");
+        let again = Record::open(&all.text()).unwrap();
+        assert_eq!(again.text(), all.text());
+        assert_eq!(again.faults(), all.faults(), "life {seed}: named again when it is opened");
+        for at in ASKED.map(moment) {
+            assert_eq!(told(&again, at), told(&all, at), "life {seed}, as of {at}");
+        }
+        twice += named;
+        corrected += all.events().filter(|event| event.is_correction()).count();
+    }
+    assert!(twice > 100 && corrected > 1000, "{twice} {corrected}");
+}
+
+/// What one side changed since both had the same is taken; what both changed is named, and stands as it stood here.
+#[test]
+fn fields_of_both_sides_are_merged_and_conflicts_named() {
+    let word = |record: &mut Record, part: Part, id: &str, text: &str| {
+        let field = &plan().inputs[plan().input(id).unwrap()];
+        record.set(part, field, Held::One(Typed::new(field, text, None))).unwrap();
+    };
+    let mut base = anchored();
+    word(&mut base, Part::Ro, "ro-name", "RO 2");
+    word(&mut base, Part::Place(0), "shut-pressure", "4 bar");
+    let (mut mine, mut theirs) = (base.clone(), Record::open(&base.text()).unwrap());
+    word(&mut mine, Part::Ro, "ro-name", "RO two");
+    word(&mut theirs, Part::Place(0), "shut-pressure", "5 bar");
+    theirs.add_place("attic").unwrap();
+    word(&mut theirs, Part::Place(2), "place-name", "Attic");
+    for (a, b) in [(&mine, &theirs), (&theirs, &mine)] {
+        let merged = a.merge(b, Some(&base)).unwrap();
+        assert_eq!(merged.conflicts, []);
+        assert_eq!(merged.record.ro().word("ro-name"), Some("RO two"));
+        assert_eq!(merged.record.places()[0].fields.word("shut-pressure"), Some("5 bar"));
+        assert_eq!(merged.record.places()[2].fields.word("place-name"), Some("Attic"));
+    }
+    word(&mut theirs, Part::Ro, "ro-name", "RO zwei");
+    let merged = mine.merge(&theirs, Some(&base)).unwrap();
+    assert_eq!(merged.record.ro().word("ro-name"), Some("RO two"));
+    let named: Vec<_> = merged.conflicts.iter().map(|one| (one.part, &*one.field)).collect();
+    assert_eq!(named, [(Part::Ro, "ro-name")]);
+    // emptied on one side, untouched on the other
+    let mut emptied = base.clone();
+    word(&mut emptied, Part::Ro, "ro-name", "");
+    let merged = base.merge(&emptied, Some(&base)).unwrap();
+    assert_eq!((merged.record.ro().word("ro-name"), merged.conflicts.len()), (None, 0));
+    let newer = r#"{"format": "tapside-record", "version": 3}"#;
+    assert!(mine.merge(&Record::open(newer).unwrap(), None).is_err());
+}
+
 /// A record of one place with these events.
 fn with_events(events: Json) -> Record {
     let document = json!({

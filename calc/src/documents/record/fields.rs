@@ -25,8 +25,8 @@ pub type Entries = BTreeMap<&'static str, Rc<Held>>;
 /// The fields of a part, and the members that this version does not know.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Fields {
-    entries: Rc<Entries>,
-    others: Rc<Map<String, Json>>,
+    pub(super) entries: Rc<Entries>,
+    pub(super) others: Rc<Map<String, Json>>,
 }
 
 /// The rows of a table.
@@ -137,6 +137,17 @@ impl Fields {
             }
         }
         Self { entries: Rc::new(entries), others: Rc::new(others) }
+    }
+
+    /// The same once more is known of which fields this part may have; none where that changes nothing.
+    pub(super) fn reread(&self, find: impl Fn(&str) -> Option<&'static Field>) -> Option<Self> {
+        self.others.keys().any(|id| find(id).is_some()).then(|| {
+            let mut read = Self::open(self.others.as_ref().clone(), find);
+            for (id, held) in self.entries.iter() {
+                Rc::make_mut(&mut read.entries).insert(id, Rc::clone(held));
+            }
+            read
+        })
     }
 
     /// As they stand in a file. Of some an empty text is kept too: that of a correction takes the field out.

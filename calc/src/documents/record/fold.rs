@@ -92,6 +92,10 @@ impl Record {
 }
 
 impl Corrections<'_> {
+    pub(super) fn is_withdrawn(&self, id: &str) -> bool {
+        self.withdrawn.contains(id)
+    }
+
     pub(super) fn applied(&self, event: &Rc<Event>) -> Option<Rc<Event>> {
         if self.withdrawn.contains(&*event.id) {
             return None;

@@ -196,7 +196,7 @@ fn opened(mut document: Map<String, Json>) -> Record {
     let read = Events::read(events);
     faults.extend(read.faults);
     record.unread = Rc::new(read.unread);
-    record.take(read.events, &mut faults);
+    record.take(read.events.into_iter().map(Rc::new).collect(), &mut faults);
     faults.extend(record.look_around());
     record.faults = Rc::new(faults);
     record
@@ -324,38 +324,58 @@ fn becomes(members: &mut Map<String, Json>) -> Becomes {
 }
 
 impl Record {
-    /// Takes events in. Two of one id both count, the second under an id of its own, whatever their order was.
-    pub(super) fn take(&mut self, events: Vec<Event>, faults: &mut Vec<Fault>) {
-        let mut by_id: BTreeMap<Id, Vec<Event>> = BTreeMap::new();
+    /// Takes events in. Of two with one id both count, one of them under an id of its own: which, and that id, follow from
+    /// what they say, so that it is the same in any order, also when a third comes later.
+    pub(super) fn take(&mut self, events: Vec<Rc<Event>>, faults: &mut Vec<Fault>) {
+        let kinds: BTreeMap<Id, &'static Kind> =
+            events.iter().map(|event| (Rc::clone(&event.id), event.kind)).collect();
+        let said = |event: &Event| {
+            let corrected = event.of.as_ref().filter(|_| event.is_correction()).and_then(|of| kinds.get(of));
+            event.json_as(corrected.unwrap_or(&event.kind)).to_string()
+        };
+        let mut by_id: BTreeMap<Id, Vec<Rc<Event>>> = BTreeMap::new();
         for event in events {
             by_id.entry(Rc::clone(&event.id)).or_default().push(event);
         }
-        let taken: BTreeSet<Id> = by_id.keys().cloned().collect();
+        let shared: Vec<Id> =
+            by_id.iter().filter(|(_, same)| same.len() > 1).map(|(id, _)| Rc::clone(id)).collect();
+        for id in shared {
+            let mut same: Vec<(String, Rc<Event>)> =
+                by_id.remove(&id).into_iter().flatten().map(|event| (said(&event), event)).collect();
+            same.sort_by(|a, b| a.0.cmp(&b.0));
+            let count = same.len();
+            same.dedup_by(|a, b| a.0 == b.0);
+            if same.len() < count {
+                faults.push(Fault::Twice(Rc::clone(&id)));
+            }
+            let mut same = same.into_iter();
+            by_id.insert(Rc::clone(&id), same.next().map(|(_, event)| event).into_iter().collect());
+            for (text, event) in same {
+                let mut number = fingerprint(&text);
+                loop {
+                    let mut own = event.as_ref().clone();
+                    own.id = format!("{id}~{number:08x}").into();
+                    let taken = by_id.entry(Rc::clone(&own.id)).or_default();
+                    if taken.is_empty() {
+                        taken.push(Rc::new(own));
+                        break;
+                    }
+                    // it was taken in before
+                    if taken.iter().any(|there| said(there) == said(&own)) {
+                        break;
+                    }
+                    number = number.wrapping_add(1);
+                }
+            }
+        }
         let mut chunks: BTreeMap<i32, Vec<Rc<Event>>> = BTreeMap::new();
-        let mut put = |event: Event| chunks.entry(event.when.year()).or_default().push(Rc::new(event));
-        for (id, mut same) in by_id {
-            if same.len() > 1 {
-                same.sort_by_cached_key(|event| format!("{event:?}"));
-                let count = same.len();
-                same.dedup();
-                if same.len() < count {
-                    faults.push(Fault::Twice(Rc::clone(&id)));
-                }
+        for mut event in by_id.into_values().flatten() {
+            // what a correction corrects may have come only now
+            let corrected = event.of.as_ref().filter(|_| event.is_correction()).and_then(|of| kinds.get(of));
+            if let Some(fields) = corrected.and_then(|kind| event.fields.reread(|id| kind.field(id))) {
+                Rc::make_mut(&mut event).fields = fields;
             }
-            let mut number = 1;
-            for (index, mut event) in same.into_iter().enumerate() {
-                if index > 0 {
-                    event.id = loop {
-                        number += 1;
-                        let other: Id = format!("{id}~{number}").into();
-                        if !taken.contains(&other) {
-                            break other;
-                        }
-                    };
-                    faults.push(Fault::TwoOfOneId(Rc::clone(&id), Rc::clone(&event.id)));
-                }
-                put(event);
-            }
+            chunks.entry(event.when.year()).or_default().push(event);
         }
         for chunk in chunks.values_mut() {
             chunk.sort_by(|a, b| a.order().cmp(&b.order()));
@@ -364,13 +384,20 @@ impl Record {
     }
 
     /// What does not fit together.
-    fn look_around(&self) -> Vec<Fault> {
+    pub(super) fn look_around(&self) -> Vec<Fault> {
         let mut faults = Vec::new();
         let places: BTreeSet<&str> = self.places.iter().map(|place| &*place.id).collect();
         let instruments: BTreeSet<&str> = self.instruments.iter().map(|one| &*one.id).collect();
         let events: BTreeSet<&str> = self.events().map(|event| &*event.id).collect();
+        let corrections = self.corrections();
         for event in self.events() {
             let id = || Rc::clone(&event.id);
+            // until one of the two is withdrawn
+            let counts = |id: &str| events.contains(id) && !corrections.is_withdrawn(id);
+            if let Some(first) = first_of_its_id(&event.id).filter(|first| counts(first) && counts(&event.id))
+            {
+                faults.push(Fault::TwoOfOneId(first.into(), id()));
+            }
             for place in event.place.iter().chain(&event.becomes.place) {
                 if !places.contains(&**place) {
                     faults.push(Fault::NoPlace(id(), place.to_string()));
@@ -394,6 +421,17 @@ impl Record {
         }
         faults
     }
+}
+
+/// Of an event that got an id of its own since another had the same: that one's id.
+fn first_of_its_id(id: &str) -> Option<&str> {
+    let (first, own) = id.rsplit_once('~')?;
+    (own.len() == 8 && own.bytes().all(|digit| digit.is_ascii_hexdigit())).then_some(first)
+}
+
+/// Tells two texts apart (FNV-1a, 32 bits).
+fn fingerprint(text: &str) -> u32 {
+    text.bytes().fold(0x811c_9dc5, |hash, byte| (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193))
 }
 
 /// The last thing that a text says, to find the place in the file.

@@ -1,7 +1,7 @@
 //! A record as text: one event, place and sheet a line, so that a file is small and two of them can be compared.
 
 use super::fill::is_of_anchor;
-use super::kinds::{INSTRUMENT, Kind};
+use super::kinds::{INSTRUMENT, KINDS, Kind};
 use super::{Becomes, Event, FORMAT, Fields, Filled, Record, Thing, VERSION, field};
 use crate::engine::sheet::Field;
 use crate::program::catalogue;
@@ -38,31 +38,7 @@ impl Record {
 
     /// One event as it stands in a file.
     pub fn json_of(&self, event: &Event) -> Json {
-        let mut kept = Map::from_iter([
-            ("id".to_owned(), json!(*event.id)),
-            ("kind".to_owned(), json!(event.kind.id)),
-            ("at".to_owned(), json!(event.when.to_string())),
-        ]);
-        let mut put = |member: &str, value: Option<String>| {
-            if let Some(value) = value.filter(|value| !value.is_empty()) {
-                kept.insert(member.to_owned(), json!(value));
-            }
-        };
-        put("typed", event.typed.map(|moment| moment.to_string()));
-        put("place", event.place.as_deref().map(str::to_owned));
-        put("of", event.of.as_deref().map(str::to_owned));
-        put("who", Some(event.who.clone()));
-        put("note", Some(event.note.clone()));
-        if let Some(becomes) = becomes(&event.becomes) {
-            kept.insert("becomes".into(), becomes);
-        }
-        let kind = self.kind_of_fields(event);
-        let fields = event.fields.json(|id| kind.field(id), |_| event.is_correction());
-        if !fields.is_empty() {
-            kept.insert("fields".into(), Json::Object(fields));
-        }
-        kept.extend(event.others.iter().map(|(member, value)| (member.clone(), value.clone())));
-        Json::Object(kept)
+        event.json_as(self.kind_of_fields(event))
     }
 
     /// The kind whose fields an event has: a correction those of what it corrects.
@@ -74,6 +50,41 @@ impl Record {
             kind = corrected.kind;
         }
         kind
+    }
+}
+
+impl Event {
+    /// As it stands in a file, with the fields of this kind.
+    pub(super) fn json_as(&self, kind: &'static Kind) -> Json {
+        let mut kept = Map::from_iter([
+            ("id".to_owned(), json!(*self.id)),
+            ("kind".to_owned(), json!(self.kind.id)),
+            ("at".to_owned(), json!(self.when.to_string())),
+        ]);
+        let mut put = |member: &str, value: Option<String>| {
+            if let Some(value) = value.filter(|value| !value.is_empty()) {
+                kept.insert(member.to_owned(), json!(value));
+            }
+        };
+        put("typed", self.typed.map(|moment| moment.to_string()));
+        put("place", self.place.as_deref().map(str::to_owned));
+        put("of", self.of.as_deref().map(str::to_owned));
+        put("who", Some(self.who.clone()));
+        put("note", Some(self.note.clone()));
+        if let Some(becomes) = becomes(&self.becomes) {
+            kept.insert("becomes".into(), becomes);
+        }
+        // a correction of an event that is not here yet has fields of some kind
+        let find = |id: &str| {
+            let any = || KINDS.iter().find_map(|kind| kind.field(id)).filter(|_| self.is_correction());
+            kind.field(id).or_else(any)
+        };
+        let fields = self.fields.json(find, |_| self.is_correction());
+        if !fields.is_empty() {
+            kept.insert("fields".into(), Json::Object(fields));
+        }
+        kept.extend(self.others.iter().map(|(member, value)| (member.clone(), value.clone())));
+        Json::Object(kept)
     }
 }
 
