@@ -215,6 +215,33 @@ fn a_problem_in_a_table_has_its_row_and_column() {
 }
 
 #[test]
+fn a_row_that_cannot_be_read_hides_no_other_result() {
+    let report = json!([
+        { "analyte": "calcium", "result": "ND" },
+        { "analyte": "lead", "result": "6 µg/L" },
+        { "analyte": "aluminium", "result": "9 µg/L" },
+        { "analyte": "sodium", "result": "3 mg/L" },
+        { "analyte": "sodium", "result": "4 mg/L" },
+    ]);
+    let mut inputs = json!({ "limit-set": "iso-23500-3-2024", "product-report": report });
+    let twice = answer(json!({ "sheet": "chemical-limits", "inputs": inputs }));
+    // the sheet's own problem names the row as it was given
+    assert_eq!(twice["errors"][0]["row"], 5, "{twice}");
+    inputs["product-report"].as_array_mut().unwrap().pop();
+    let given = answer(json!({ "sheet": "chemical-limits", "inputs": inputs }));
+    let left_out = given["left-out"].as_array().unwrap();
+    assert_eq!(left_out.len(), 1, "{given}");
+    assert_eq!((&left_out[0]["row"], &left_out[0]["column"]), (&json!(1), &json!("result")));
+    assert!(left_out[0]["message"].as_str().unwrap().contains("ND"));
+    let state = |of: &str| {
+        let checks = given["checks"].as_array().unwrap();
+        checks.iter().find(|check| check.to_string().contains(of)).map(|check| check["state"].clone())
+    };
+    assert_eq!(state("lead"), Some(json!("not-met")), "{given}");
+    assert_eq!(state("aluminium"), Some(json!("met")), "{given}");
+}
+
+#[test]
 fn an_empty_cell_that_is_needed_is_a_problem() {
     let hoses = json!([{ "bore": "12.7 mm", "length": null }]);
     let given = answer(json!({ "sheet": "inlet-pressure", "inputs": { "hoses": hoses } }));

@@ -199,12 +199,17 @@ fn computed(
     let mut refusals: Vec<Refusal> =
         filled.unknown.iter().map(|unknown| Refusal::unknown(unknown, declaration)).collect();
     let mut assessment = entry.assess(&filled.values, true);
-    refusals.extend(filled.problems.iter().chain(&assessment.problems).map(Refusal::from));
+    let of_sheet: Vec<Problem> = assessment.problems.iter().map(|problem| filled.as_given(problem)).collect();
+    refusals.extend(filled.problems.iter().chain(&of_sheet).map(Refusal::from));
     if !refusals.is_empty() {
         return Err(refusals);
     }
     assessment.warnings.splice(0..0, filled.warnings);
     let mut answer = answer::assessment(declaration, &assessment, set);
+    if !filled.left_out.is_empty() {
+        let left_out: Json = filled.left_out.iter().map(|problem| Refusal::from(problem).json(set)).collect();
+        answer.insert("left-out".into(), left_out);
+    }
     if members.get("mends") == Some(&Json::Bool(true))
         && let Ok(case) = entry.fill(&filled.values)
     {

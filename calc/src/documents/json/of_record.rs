@@ -32,8 +32,7 @@ pub(super) fn evaluate(
     let at_place = |place| {
         let from = record.fill(entry.declaration, place, at);
         let read = from.read(entry.declaration);
-        let mut filled = Filled::default();
-        (filled.values, filled.problems, filled.warnings) = (read.values, read.problems, read.remarks);
+        let mut filled = Filled::of(read);
         filled.warnings.extend(warnings.iter().cloned());
         let mut answer = computed(entry, filled, members, set)?;
         let origins = from.origins.iter().map(|(field, origin)| ((*field).to_owned(), told_origin(origin)));

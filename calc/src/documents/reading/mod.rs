@@ -41,29 +41,6 @@ pub fn read_text(
     read(field, text, unit).map_err(|sentence| Problem::new(field.id, sentence))
 }
 
-/// The same beside the present moment: of a moment day and year may then be left out, and the last such one is meant.
-///
-/// # Errors
-/// As [`read_text`].
-///
-/// # Example
-/// ```
-/// use calc::{engine::calendar::Moment, engine::sheet::Value, documents::reading::read_text_at, program::catalogue};
-/// let sheet = catalogue::find("chlorine-test").unwrap().declaration;
-/// let tested = &sheet.inputs[sheet.input("tested-at").unwrap()];
-/// let now = Moment::read("2027-03-14T07:30+01:00").unwrap();
-/// let read = read_text_at(tested, "02:10", None, Some(now));
-/// assert_eq!(read, Ok(Some(Value::Moment(Moment::read("2027-03-14T02:10+01:00").unwrap()))));
-/// ```
-pub fn read_text_at(
-    field: &'static Field,
-    text: &str,
-    unit: Option<&'static Unit>,
-    now: Option<Moment>,
-) -> Result<Option<Value>, Problem> {
-    read_at(field, text, unit, now).map_err(|sentence| Problem::new(field.id, sentence))
-}
-
 /// How a moment was read of which day or year was left out, said back in full.
 pub fn moment_in_full(field: &'static Field, text: &str, now: Moment) -> Option<Warning> {
     let is_whole = Moment::read(text).is_ok();
@@ -74,23 +51,6 @@ pub fn moment_in_full(field: &'static Field, text: &str, now: Moment) -> Option<
         .with("typed", quoted(text))
         .with("moment", Slot::Text(moment.in_words()));
     Some(Warning { field: field.id, id: "moment-in-full", sentence, assumed: false })
-}
-
-/// What a person typed into one cell of a table; rows are counted from 0.
-///
-/// # Errors
-/// As [`read_text`], naming row and column.
-pub fn read_cell(
-    table: &'static Field,
-    (row, column): (usize, &'static Field),
-    text: &str,
-    unit: Option<&'static Unit>,
-) -> Result<Option<Value>, Problem> {
-    read(column, text, unit).map_err(|sentence| Problem {
-        field: table.id,
-        cell: Some((row, column.id)),
-        sentence,
-    })
 }
 
 /// The same without saying which field it is.

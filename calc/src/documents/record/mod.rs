@@ -40,6 +40,7 @@ pub use fill::{FromRecord, Origin};
 pub use merge::{Conflict, Merged};
 pub use now::{Chosen, Due, Lock, LockReason, Now, PartAge};
 pub use open::Refused;
+pub(crate) use read::on_the_page;
 pub use read::{Read, read};
 pub use schema::schema;
 pub use typed::{Typed, named_unit, offered};

@@ -1,7 +1,7 @@
 //! The one reader: from what stands in fields to the values of a sheet. The page, the record and the JSON interface share it.
 
 use super::{Entries, Held, Rows, Typed};
-use crate::documents::reading::{Naming, moment_in_full, read_text_at, remark};
+use crate::documents::reading::{Naming, moment_in_full, read_at, remark};
 use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Field, Problem, Sentence, Shape, Value, Warning};
 use std::rc::Rc;
@@ -53,12 +53,16 @@ impl Read {
 
     fn one(&mut self, field: &'static Field, typed: &Typed) -> Option<Value> {
         self.remarks.extend(remark(field, typed.shown(), typed.unit));
-        if let (Shape::Moment, Some(now)) = (field.shape, self.now) {
-            self.remarks.extend(moment_in_full(field, &typed.text, now));
-            let read = read_text_at(field, &typed.text, None, Some(now));
-            return read.unwrap_or_else(|problem| self.refuse(problem));
+        self.remarks.extend(self.now.and_then(|now| moment_in_full(field, &typed.text, now)));
+        self.value(field, typed).unwrap_or_else(|sentence| self.refuse(Problem::new(field.id, sentence)))
+    }
+
+    /// Beside the present moment others may be told by the clock alone.
+    fn value(&self, field: &'static Field, typed: &Typed) -> Result<Option<Value>, Sentence> {
+        match field.shape {
+            Shape::Moment if self.now.is_some() => read_at(field, &typed.text, None, self.now),
+            _ => typed.value(field),
         }
-        typed.value(field).unwrap_or_else(|sentence| self.refuse(Problem::new(field.id, sentence)))
     }
 
     /// A table with a cell that could not be read is not computed with: the cell would count as empty. Where each row
@@ -74,7 +78,7 @@ impl Read {
                 .iter()
                 .enumerate()
                 .map(|(index, column)| {
-                    rows.cell(row, index)?.value(column).unwrap_or_else(|sentence| {
+                    self.value(column, rows.cell(row, index)?).unwrap_or_else(|sentence| {
                         self.refuse(Problem { field: field.id, cell: Some((row, column.id)), sentence })
                     })
                 })
@@ -94,12 +98,8 @@ impl Read {
     }
 
     /// The row as it stands on the page, of one that the sheet counts without those left out.
-    pub fn on_the_page(&self, mut problem: Problem) -> Problem {
-        let kept = self.kept.iter().find(|(field, _)| *field == problem.field);
-        if let (Some((_, kept)), Some((row, _))) = (kept, &mut problem.cell) {
-            *row = kept.get(*row).copied().unwrap_or(*row);
-        }
-        problem
+    pub fn on_the_page(&self, problem: Problem) -> Problem {
+        on_the_page(&self.kept, problem)
     }
 
     /// What was entered and cannot be read is not the same as nothing.
@@ -107,4 +107,13 @@ impl Read {
         self.problems.push(problem);
         Some(Value::Refused)
     }
+}
+
+/// The same problem in the row as it was given, of one that a sheet counts without those left out.
+pub(crate) fn on_the_page(kept: &[(&'static str, Vec<usize>)], mut problem: Problem) -> Problem {
+    let kept = kept.iter().find(|(field, _)| *field == problem.field);
+    if let (Some((_, kept)), Some((row, _))) = (kept, &mut problem.cell) {
+        *row = kept.get(*row).copied().unwrap_or(*row);
+    }
+    problem
 }

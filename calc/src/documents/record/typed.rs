@@ -207,6 +207,15 @@ impl Typed {
             let shown = format!("{text} {unit}");
             Self::refuse(&Json::Object(kept.clone()), shown.trim().to_owned(), sentence.of(field))
         };
+        if !kept.contains_key("value") && !kept.contains_key("typed") {
+            return refuse(
+                Sentence::plain("{name}: an object has “value” and “unit”, such as “{example}” has")
+                    .with("example", Slot::Text(example(field))),
+            );
+        }
+        if kept.get("typed").is_some_and(|typed| !typed.is_string() && !typed.is_null()) {
+            return refuse(Sentence::plain("{name}: “typed” is no text; enter it again"));
+        }
         let unit = named.and_then(|unit| kind.written(unit));
         let below = match kept.get("below") {
             None | Some(Json::Null | Json::Bool(false)) => false,
