@@ -97,13 +97,17 @@ pub(super) fn with_unit(column: &'static Field, text: &str, unit: &str) -> Resul
 pub(super) fn choice(column: &'static Field, text: &str) -> Result<&'static Named, Sentence> {
     let Shape::Choice(named) = column.shape else { return Err(unknown(column, text)) };
     let wanted = plain(text);
-    let bare = |one: &Named| plain(one.name.split(',').next().unwrap_or_default());
     let is_exact = |one: &&Named| plain(one.id) == wanted || plain(one.name) == wanted;
     if let Some(one) = named.iter().find(is_exact) {
         return Ok(one);
     }
+    let spelled = |one: &Named, is: &dyn Fn(&str) -> bool| one.spellings().iter().any(|name| is(name));
     // symbols and the beginnings of words would make phosphate of a pH, and copper of cobalt
-    let is_bare = |one: &&Named| bare(one) == wanted;
+    let is_bare = |one: &&Named| {
+        spelled(one, &|name| {
+            plain(name) == wanted || plain(name.split(',').next().unwrap_or_default()) == wanted
+        })
+    };
     let begins = |one: &&Named| wanted.chars().count() >= SURE && plain(one.name).starts_with(&wanted);
     let mut matching: Vec<&Named> = named.iter().filter(is_bare).collect();
     if matching.is_empty() {

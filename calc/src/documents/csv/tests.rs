@@ -140,3 +140,12 @@ fn two_parts_of_a_clock_could_be_two_things() {
         "{refused:?}"
     );
 }
+
+#[test]
+fn a_name_is_read_with_either_of_its_words() {
+    // the American spelling, and the names that earlier tables were written with
+    let text = "Analyte;Result (mg/L)\nAluminum;0.01\nBicarbonate;30\n";
+    assert_eq!(read(report(), text).unwrap().rows, [["aluminium", "0.01"], ["bicarbonate", "30"]]);
+    let text = "Analyte;Result (mg/L)\n\"Aluminium, as Al\";0.01\n\"Hydrogen carbonate (bicarbonate), as HCO3\";30\n";
+    assert_eq!(read(report(), text).unwrap().rows, [["aluminium", "0.01"], ["bicarbonate", "30"]]);
+}

@@ -92,9 +92,20 @@ pub(crate) fn read_at(
 /// One of the named values, by its id or its name.
 fn choice(field: &'static Field, named: &'static [Named], text: &str) -> Result<Value, Sentence> {
     let wanted = text.to_lowercase();
+    // whole, or without the form behind a comma: “Aluminum” is “Aluminium (aluminum), as Al”
+    let is_spelled = |one: &&Named| {
+        one.spellings().iter().map(|spelling| spelling.to_lowercase()).any(|spelling| {
+            spelling == wanted || spelling.split_once(',').is_some_and(|(bare, _)| bare == wanted)
+        })
+    };
+    let alone = || {
+        let mut spelled = named.iter().filter(is_spelled);
+        spelled.next().filter(|_| spelled.next().is_none())
+    };
     named
         .iter()
         .find(|one| one.id == wanted || one.name.to_lowercase() == wanted)
+        .or_else(alone)
         .map(|one| Value::Choice(one.id))
         .ok_or_else(|| {
             Sentence::plain("“{typed}” is not one of the choices for “{name}”: choose one of {choices}")
@@ -241,6 +252,24 @@ mod tests {
     fn a_choice_is_its_id_or_its_name() {
         assert_eq!(read_text(&DISINFECTANT, "chloramine", None), Ok(Some(Value::Choice("chloramine"))));
         assert_eq!(read_text(&DISINFECTANT, "no Chlorine", None), Ok(Some(Value::Choice("none"))));
+        static ANALYTE: Field = Field {
+            id: "analyte",
+            name: "analyte",
+            term: &Term::other("Substance (analyte)"),
+            shape: Shape::Choice(&[
+                Named { id: "aluminium", name: "Aluminium (aluminum), as Al" },
+                Named { id: "nitrate-n", name: "Nitrate, as N" },
+                Named { id: "nitrate-no3", name: "Nitrate, as NO3" },
+            ]),
+            needed: true,
+        };
+        for text in
+            ["Aluminum", "aluminium", "Aluminium, as Al", "Aluminum, as Al", "ALUMINIUM (ALUMINUM), AS AL"]
+        {
+            assert_eq!(read_text(&ANALYTE, text, None), Ok(Some(Value::Choice("aluminium"))), "{text}");
+        }
+        // two forms of one name are never told apart by guess
+        assert!(read_text(&ANALYTE, "Nitrate", None).is_err());
         assert_eq!(
             said(&DISINFECTANT, "bleach"),
             "“bleach” is not one of the choices for “Disinfectant”: choose one of none or chloramine"

@@ -29,6 +29,30 @@ pub struct Named {
     pub name: &'static str,
 }
 
+impl Named {
+    /// The name, and where another word for it stands in brackets the ways in which people write it: with either word
+    /// alone, or with the two of them the other way round.
+    ///
+    /// ```
+    /// use calc::engine::sheet::Named;
+    /// let named = Named { id: "aluminium", name: "Aluminium (aluminum), as Al" };
+    /// assert_eq!(
+    ///     named.spellings(),
+    ///     ["Aluminium (aluminum), as Al", "Aluminium, as Al", "aluminum, as Al", "aluminum (Aluminium), as Al"]
+    /// );
+    /// ```
+    pub fn spellings(&self) -> Vec<String> {
+        let mut all = vec![self.name.to_owned()];
+        if let Some((first, rest)) = self.name.split_once(" (")
+            && let Some((second, after)) = rest.split_once(')')
+        {
+            let ways = [first.to_owned(), second.to_owned(), format!("{second} ({first})")];
+            all.extend(ways.map(|way| way + after));
+        }
+        all
+    }
+}
+
 /// The usual tolerance of an instrument: the half-width of a rectangular distribution.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Tolerance {
