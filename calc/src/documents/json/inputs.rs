@@ -102,6 +102,11 @@ pub fn fill(declaration: &'static Declaration, members: &Map<String, Json>) -> F
         entries.insert(field.id, Rc::new(Held::of_json(field, &member)));
     }
     let mut filled = Filled::of(read(declaration.inputs, &entries));
+    for (index, field) in declaration.inputs.iter().enumerate() {
+        if let (Shape::Table(columns), Some(Json::Array(rows))) = (field.shape, members.get(field.id)) {
+            filled.with_empty_rows(index, columns.len(), rows.len());
+        }
+    }
     filled.problems.extend(no_rows);
     filled.warnings.extend(warnings);
     filled.unknown = unknown;
@@ -124,6 +129,15 @@ impl Filled {
             warnings: read.remarks,
             kept: read.kept,
             ..Self::default()
+        }
+    }
+
+    /// On the page empty rows at the end are none; a program that gives one is asked for what it needs.
+    fn with_empty_rows(&mut self, field: usize, columns: usize, given: usize) {
+        if let Some(Some(Value::Table(rows))) = self.values.get_mut(field)
+            && self.kept.is_empty()
+        {
+            rows.resize(given.max(rows.len()), vec![None; columns]);
         }
     }
 
