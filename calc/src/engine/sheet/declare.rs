@@ -86,6 +86,8 @@ macro_rules! fields {
             }
         } ),*]
     };
+    (@figures) => { &[] };
+    (@figures $figures:expr) => { $figures };
     (@needed Input $type:ty) => { <$type as $crate::engine::sheet::Input>::NEEDED };
     (@needed Output $type:ty) => { true };
     (@below Input $type:ty, $term:ident) => { $term.below == <$type as $crate::engine::sheet::Input>::BELOW };
@@ -154,6 +156,7 @@ macro_rules! sheet {
         sources: $sources:expr,
         cautions: $cautions:expr,
         criteria: $criteria:expr,
+        $(figures: $figures:expr,)?
         inputs: { $( $in_field:ident $in_id:literal: $in_type:ty = $in_term:expr, )+ }
         outputs $outputs:ident: { $( $out_field:ident $out_id:literal: $out_type:ty = $out_term:expr, )+ }
     ) => {
@@ -176,6 +179,7 @@ macro_rules! sheet {
                 criteria: $criteria,
                 cautions: $cautions,
                 sources: $sources,
+                figures: $crate::fields!(@figures $($figures)?),
             };
             fn read(values: &[Option<$crate::engine::sheet::Value>]) -> Result<Self, $crate::engine::sheet::Missing> {
                 let mut fields = Self::DECLARATION.inputs.iter().enumerate();

@@ -1,6 +1,6 @@
 //! What a sheet declares: terms, fields and their shapes.
 
-use super::{criterion::Criterion, source::Source};
+use super::{criterion::Criterion, figure::Figure, source::Source};
 use crate::engine::quantity::{Kind, Unit, unit::same};
 
 /// What a field holds.
@@ -387,6 +387,8 @@ pub struct Declaration {
     pub cautions: &'static [&'static Caution],
     /// What it rests on.
     pub sources: &'static [&'static Source],
+    /// What is drawn of its numbers, beside the bars of its checks.
+    pub figures: &'static [&'static Figure],
 }
 
 impl Declaration {

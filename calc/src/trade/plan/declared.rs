@@ -46,6 +46,7 @@ sheet_of_groups! {
         &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &FILTER_LIMIT, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &FIVE_IN_FINAL, &TWO_CARBONS, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
         &CALCITE, &SILICA, &GYPSUM, &TEMPERED_WITHIN, &FEED_WITHIN, &COLDEST_FEED, &FEED_AT_MOST, &FEED_AT_LEAST, &MACHINE_HEATING, &PRODUCT_COOL_ENOUGH, &DRAIN_TAKES, &BREAKER_LOAD, &DAY_LONG_ENOUGH,
     ],
+    figures: &[&super::figures::WATER_PATH, &super::figures::STAIRS],
     view at_the_tap: {
         "the-place", "The place", "Ask facilities (estates)." {
             Place place_name   "place-name":      Known<Option<String>>       = at_place::PLACE_NAME;

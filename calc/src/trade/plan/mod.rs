@@ -11,6 +11,7 @@ mod day;
 mod declared;
 mod drained;
 mod feed;
+pub mod figures;
 mod filter_limit;
 mod instructions;
 mod outlets;

@@ -24,6 +24,10 @@ output_row! {
         flush          "flush":          Known<Pressure>           = Term::number(&kinds::PRESSURE, "In flush", "p_RO"),
         running_loaded "running-loaded": Known<Pressure>           = Term::number(&kinds::PRESSURE, "Running, filter loaded", "p_RO"),
         flush_loaded   "flush-loaded":   Known<Pressure>           = Term::number(&kinds::PRESSURE, "In flush, filter loaded", "p_RO"),
+        tap_running    "tap-running":    Known<Pressure>           = Term::number(&kinds::PRESSURE, "At the tap, running", "p_tap"),
+        tap_flush      "tap-flush":      Known<Pressure>           = Term::number(&kinds::PRESSURE, "At the tap, in flush", "p_tap"),
+        line_running   "filter-running": Known<Pressure>           = Term::number(&kinds::PRESSURE, "Before the filter, running", "p_1"),
+        line_flush     "filter-flush":   Known<Pressure>           = Term::number(&kinds::PRESSURE, "Before the filter, in flush", "p_1"),
         to_spare       "to-spare":       Known<PressureDifference> = Term::number(&kinds::PRESSURE_DIFFERENCE, "Left for filter and rest of the line", "Δp_spare"),
     }
 }
@@ -191,6 +195,10 @@ impl Plan {
             flush: part(&inlet, |inlet| inlet.flush),
             running_loaded: part(&inlet, |inlet| inlet.running_loaded),
             flush_loaded: part(&inlet, |inlet| inlet.flush_loaded),
+            tap_running: part(&inlet, |inlet| inlet.tap_running),
+            tap_flush: part(&inlet, |inlet| inlet.tap_flush),
+            line_running: part(&inlet, |inlet| inlet.line_running),
+            line_flush: part(&inlet, |inlet| inlet.line_flush),
             to_spare: part(&inlet, |inlet| inlet.to_spare),
         }
     }

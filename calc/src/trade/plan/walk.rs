@@ -60,6 +60,7 @@ macro_rules! sheet_of_groups {
         sources: $sources:expr,
         cautions: $cautions:expr,
         criteria: $criteria:expr,
+        figures: $figures:expr,
         $( view $view:ident: {
             $( $group:literal, $title:literal, $what:literal {
                 $( $home:ident $field:ident $field_id:literal: $type:ty = $term:expr
@@ -74,6 +75,7 @@ macro_rules! sheet_of_groups {
             sources: $sources,
             cautions: $cautions,
             criteria: $criteria,
+            figures: $figures,
             inputs: { $( $( $( $field $field_id: $type = $term, )+ )+ )+ }
             outputs $outputs: { $($declared)+ }
         }

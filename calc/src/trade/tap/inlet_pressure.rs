@@ -11,8 +11,8 @@ use crate::engine::quantity::{
     kinds::PRESSURE_DIFFERENCE, kinds::VELOCITY,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Judges, Known, Missing, Sentence, Sheet, Side, Stage, Stop, Term, Working,
-    source,
+    Caution, Criterion, Draws, Evaluate, Figure, Flight, Judges, Known, Missing, Sentence, Sheet, Shown,
+    Shown::Answered, Side, Stage, Stop, Term, Working, source,
 };
 use crate::trade::membrane::NEVER_FLUSHES;
 use crate::trade::terms::tap;
@@ -53,6 +53,64 @@ static SHUT_TAP_SHOWS_NOTHING: Caution = Caution {
     text: "Static pressure (tap closed) does not show the pressure while the RO flushes. Watch the inlet gauge through one whole flush before the first session.",
 };
 
+static STAIRS: Figure = Figure {
+    id: "pressure-stairs",
+    name: "Pressure from the tap to the RO inlet",
+    about: "Each step down is what tap, hose, filter and rest of the line take at that flow.",
+    opens_at: Some(&INLET_PRESSURE),
+    draws: Draws::Stairs {
+        quantity: PRESSURE_ALONG.0,
+        along: PRESSURE_ALONG.1,
+        steps: PRESSURE_STEPS,
+        flights: &[
+            Flight {
+                name: "running, filter as it is",
+                at: &[
+                    STATIC,
+                    Answered("tap-pressure-running"),
+                    Answered("filter-inlet-pressure-running"),
+                    Answered("inlet-pressure-running"),
+                ],
+            },
+            Flight {
+                name: "in flush, filter as it is",
+                at: &[
+                    STATIC,
+                    Answered("tap-pressure-flush"),
+                    Answered("filter-inlet-pressure-flush"),
+                    Answered("inlet-pressure-flush"),
+                ],
+            },
+            Flight {
+                name: "running, filter loaded",
+                at: &[
+                    STATIC,
+                    Answered("tap-pressure-running"),
+                    Answered("filter-inlet-pressure-running"),
+                    Answered("inlet-pressure-running-loaded"),
+                ],
+            },
+            Flight {
+                name: "in flush, filter loaded",
+                at: &[
+                    STATIC,
+                    Answered("tap-pressure-flush"),
+                    Answered("filter-inlet-pressure-flush"),
+                    Answered("inlet-pressure-flush-loaded"),
+                ],
+            },
+        ],
+        least: Shown::Entered("least-inlet-pressure"),
+    },
+};
+
+/// What the stairs of the pressure are read upwards and along.
+pub(crate) const PRESSURE_ALONG: (&str, &str) = ("Pressure", "Step");
+/// Their steps.
+pub(crate) const PRESSURE_STEPS: &[&str] = &["Static", "At tap", "At filter", "RO inlet"];
+/// Where they begin: the lowest static pressure, where that was entered too.
+pub(crate) const STATIC: Shown = Shown::FirstEntered(&["lowest-shut-pressure", "shut-pressure"]);
+
 /// Standard gravity, m/s² (by definition).
 const GRAVITY: f64 = 9.806_65;
 
@@ -62,6 +120,7 @@ sheet! {
     sources: &[&source::COLEBROOK_1939, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&HIGHEST_DEMAND, &SHUT_TAP_SHOWS_NOTHING],
     criteria: &[&INLET_PRESSURE, &HOSE_RATED],
+    figures: &[&STAIRS],
     inputs: {
         shut               "shut-pressure":           Known<Pressure>           = tap::SHUT_PRESSURE,
         open_flow          "open-flow":               Known<Flow>               = tap::OPEN_FLOW,
@@ -88,6 +147,10 @@ sheet! {
         flush          "inlet-pressure-flush":          Known<Pressure> = Term::number(&PRESSURE, "RO inlet pressure, in flush", "p_RO"),
         running_loaded "inlet-pressure-running-loaded": Known<Pressure> = Term::number(&PRESSURE, "RO inlet pressure, running, filter loaded", "p_RO"),
         flush_loaded   "inlet-pressure-flush-loaded":   Known<Pressure> = Term::number(&PRESSURE, "RO inlet pressure, in flush, filter loaded", "p_RO"),
+        tap_running    "tap-pressure-running":          Known<Pressure> = Term::number(&PRESSURE, "Pressure at the tap, running", "p_tap"),
+        tap_flush      "tap-pressure-flush":            Known<Pressure> = Term::number(&PRESSURE, "Pressure at the tap, in flush", "p_tap"),
+        line_running   "filter-inlet-pressure-running": Known<Pressure> = Term::number(&PRESSURE, "Pressure before the filter, running", "p_1"),
+        line_flush     "filter-inlet-pressure-flush":   Known<Pressure> = Term::number(&PRESSURE, "Pressure before the filter, in flush", "p_1"),
         to_spare       "drop-to-spare":                 Known<PressureDifference> = Term::number(&PRESSURE_DIFFERENCE, "Pressure drop available for filter and rest of the line, at the highest flow", "Δp_spare"),
         fastest        "highest-velocity":              Known<Velocity> = Term::number(&VELOCITY, "Highest velocity in a hose", "v"),
     }
@@ -146,12 +209,18 @@ impl Evaluate for InletPressure {
             _ if never => running,
             _ => flush,
         };
+        let in_flush =
+            |pressure: fn(Left) -> Pressure| if never { Err(NEVER_FLUSHES) } else { flush.map(pressure) };
         let to_spare = highest.and_then(|left| least.map(|least| left.before_filters - least));
         Ok(Outputs {
             running: running_now,
             flush: flush_now,
             running_loaded,
             flush_loaded,
+            tap_running: running.map(|left| left.at_tap),
+            tap_flush: in_flush(|left| left.at_tap),
+            line_running: running.map(|left| left.before_filters),
+            line_flush: in_flush(|left| left.before_filters),
             to_spare,
             fastest: highest.and_then(|left| left.fastest),
         })

@@ -17,8 +17,8 @@ pub use conductivity::{
 };
 pub use curve::{Outputs as TapCurveOutputs, TapCurve};
 pub use hardness::{HardnessAsCaco3, Outputs as HardnessFound};
-pub(crate) use inlet_pressure::looked_up_viscosity;
 pub use inlet_pressure::{HOSE_RATED, INLET_PRESSURE, InletPressure, Outputs as InletPressures};
+pub(crate) use inlet_pressure::{PRESSURE_ALONG, PRESSURE_STEPS, STATIC, looked_up_viscosity};
 pub use line::{Fitting, Hose};
 pub use mains_temperature::{MainsTemperature, MonthKnown, Origin, Outputs as TapYear, TapMonth};
 pub use timed_jug::{Filling, FillingFlow, Outputs as TimedFlow, TimedJug};
