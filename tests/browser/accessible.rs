@@ -38,7 +38,12 @@ async fn through_every_view(page: &Page, look: impl AsyncFn(&str)) {
     page.finds_itself_in("view").await;
     page.waits_until("change-colder", true).await;
     look("the check of a room").await;
-    for fold in ["tap-tools", "tap-sweep", "tap-backwards", "tap-shares"] {
+    for fold in ["fold-water-path", "fold-pressure-stairs", "year", "changes"] {
+        page.opens_fold(fold).await;
+    }
+    page.unfolds("bars-table").await;
+    look("the figures of a room").await;
+    for fold in ["fold-tap", "tap-tools", "tap-sweep", "tap-backwards", "tap-shares"] {
         page.unfolds(fold).await;
     }
     look("the tools of a stage").await;

@@ -6,6 +6,7 @@
 mod accessible;
 mod by_keyboard;
 mod console;
+mod drawn;
 mod driver;
 mod figures;
 mod files;

@@ -89,6 +89,7 @@ async fn reads_the_answer(page: &Page) {
     page.sees("verdict", "0.614 L/min, needs at least 0.65 L/min. Short by 0.036 L/min (5.6 %).").await;
     page.sees("verdict", "This is an estimate. A water test decides.").await;
     assert_eq!(page.asks("return document.getElementById('line-membrane').dataset.state").await, "not-met");
+    page.unfolds("fold-membrane").await;
     // by hand: 0.86 · 0.4551/0.5420 · 0.85
     page.sees("line-membrane", "0.614 L/min").await;
     page.sees("line-membrane", "at least 0.65 L/min").await;
@@ -96,6 +97,7 @@ async fn reads_the_answer(page: &Page) {
     page.sees("line-membrane", "it would be met.").await;
     // by hand: form A is 0.4820 at 4.96 °C
     page.sees("line-membrane", "4.96 °C (now").await;
+    page.unfolds("changes").await;
     page.sees("change-colder", "No check changes.").await;
     let paper = page.asks("return document.getElementById('place-sheet').textContent").await;
     for said in ["Ward 6 side room", "0.614", "Not met: RO membrane", "Measured by"] {

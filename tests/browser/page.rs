@@ -126,6 +126,13 @@ impl Page {
         self.unfolds("working").await;
     }
 
+    /// Opens a fold by a key, unless it stands open.
+    pub async fn opens_fold(&self, fold: &str) {
+        if self.asks_of(fold, "element.open").await != true {
+            self.unfolds(fold).await;
+        }
+    }
+
     /// Opens a fold by a key.
     pub async fn unfolds(&self, fold: &str) {
         let summary = self.first(&format!("#{fold} > summary")).await;

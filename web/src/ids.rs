@@ -7,7 +7,10 @@
 //! | steps back and forth | `undo`, `redo` |
 //! | the place that is shown, and one more | `place`, `add-place` |
 //! | groups of fields of a place | `group-<group id>` |
-//! | the line of a stage | `line-<stage id>`, with the state of its worst check in `data-state` |
+//! | the line of a stage | `line-<stage id>`, with the state of its worst check in `data-state`; in Room check its fold: `fold-<stage id>` |
+//! | every check as a bar | `bars`, `bars-summary`, `bars-table` (a `details`) |
+//! | a declared figure | in Room check its fold: `fold-<figure id>`; `<figure id>-time`, `<figure id>-case` (lists), `<figure id>-summary` |
+//! | folded sections of Room check | `year`, `forms`, `behind-the-membrane`, `allowances`, `changes`, `assumed` |
 //! | invented rooms on the start view | `room-a`, `room-b`, `room-c` |
 //! | file input for a record | `open-record`; why it was refused: `open-record-error` |
 //! | what is wrong in the open record | `record-faults`, each in `record-faults-list` |
@@ -142,4 +145,9 @@ mod tests {
             }
         }
     }
+}
+
+/// The fold in the line of a stage.
+pub fn stage_fold(stage: &str) -> String {
+    format!("fold-{stage}")
 }

@@ -4,6 +4,7 @@
 //! - `sections` show the open record: what is entered of a place, whether the RO fits, what is kept.
 //! - `sheet` shows any sheet from its declaration, `fields` its form, `math` its formulas.
 //! - `chart` draws plain numbers, without a trade in it.
+//! - `figure` draws what a sheet declares: its checks as bars.
 //! - `store` keeps records on this device, `keeping` saves the open one while it is changed.
 //! - `text` holds the page's own words, `ids` the ids that links and browser tests rest on.
 
@@ -12,6 +13,7 @@ mod app;
 pub mod chart;
 mod clock;
 pub mod fields;
+mod figure;
 mod focus;
 mod ids;
 mod keeping;

@@ -3,6 +3,7 @@
 //! What a sheet says stands in its declaration. `{…}` are places that the page fills.
 
 mod chart;
+mod figures;
 mod rows;
 mod sections;
 pub mod store;
@@ -14,6 +15,8 @@ pub struct Words {
     pub section: sections::Sections,
     /// What a chart says.
     pub chart: chart::Chart,
+    /// What the figures say that follow from a declaration.
+    pub figure: figures::Figures,
     /// What is said of rows from a text.
     pub rows: rows::Rows,
     /// What the tools say that act on any sheet.
@@ -164,6 +167,7 @@ pub struct Words {
 pub const ENGLISH: Words = Words {
     section: sections::ENGLISH,
     chart: chart::ENGLISH,
+    figure: figures::ENGLISH,
     rows: rows::ENGLISH,
     tools: tools::ENGLISH,
     purpose: [

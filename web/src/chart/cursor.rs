@@ -123,6 +123,7 @@ mod tests {
             series: vec![series("", [10.0, 5.0], vec![0.673])],
             limits: Vec::new(),
             marks: Vec::new(),
+            stepped: false,
         };
         let plain = |chart: &Chart, place| says(chart, place).replace('\u{a0}', " ");
         assert_eq!(plain(&chart, 0), "Flow 2.00 L/min: contact time 10.0 ± 0.67 min.");

@@ -26,6 +26,8 @@ pub struct Chart {
     pub limits: Vec<Limit>,
     /// Single places.
     pub marks: Vec<Mark>,
+    /// Whether a line is level over each named place and falls between two, like stairs.
+    pub stepped: bool,
 }
 
 /// Numbers in a row; one that is not finite is missing. Two rows are the same when they are one, or equal number by

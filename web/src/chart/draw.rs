@@ -98,13 +98,22 @@ fn series_line(chart: &Chart, plot: &Plot, index: usize, series: &Series) -> Htm
     let marks: String = marks.map(|(x, y)| symbol(index, *x, *y, 4.5)).collect();
     html! {
         <>
-            <path class={line_class(index)} d={line(at.into_iter())} />
+            <path class={line_class(index)} d={if chart.stepped { treads(plot, &at) } else { line(at.into_iter()) }} />
             if !marks.is_empty() { <path class={format!("chart-mark {}", fill_class(index))} d={marks} /> }
             if let Some(y) = plot.names.get(index) {
                 <text class="chart-name" x={unit(plot.right + 7.0)} y={unit(y + 4.5)}>{ &series.name }</text>
             }
         </>
     }
+}
+
+/// A line that is level over each place; where one is missing, it ends and begins anew.
+fn treads(plot: &Plot, at: &[Option<Point>]) -> String {
+    let half = (plot.x.at(0.5) - plot.x.at(0.0)).abs();
+    line(at.iter().flat_map(|point| match point {
+        Some((x, y)) => [Some((x - half, *y)), Some((x + half, *y))],
+        None => [None, None],
+    }))
 }
 
 /// How many lines can be told apart: as many as there are published forms of the temperature correction.

@@ -94,10 +94,13 @@ pub fn breadth(text: &str) -> f64 {
 fn x_ticks(chart: &Chart, x: &Scale, room: f64) -> Ticks {
     if let Spread::Named(places) = &chart.x.spread {
         let each = room / places.len().max(1) as f64;
-        let letters = [usize::MAX, 3, 1].into_iter().find(|letters| {
+        let lengths: &[usize] = if chart.stepped { &[usize::MAX] } else { &[usize::MAX, 3, 1] };
+        let letters = lengths.iter().copied().find(|letters| {
             places.iter().all(|name| LETTER * (name.chars().count().min(*letters)) as f64 + 4.0 <= each)
         });
-        let short = |name: &yew::AttrValue| name.chars().take(letters.unwrap_or(1)).collect();
+        let short = |name: &yew::AttrValue| {
+            name.chars().take(letters.unwrap_or(lengths[lengths.len() - 1])).collect()
+        };
         return Ticks {
             at: (0..places.len()).map(|place| place as f64).collect(),
             labels: places.iter().map(short).collect(),
@@ -155,6 +158,7 @@ mod tests {
                 .collect(),
             limits: Vec::new(),
             marks: Vec::new(),
+            stepped: false,
         }
     }
 

@@ -19,11 +19,18 @@ pub fn summary(chart: &Chart) -> String {
     if chart.series.iter().all(|series| series.ys.there().next().is_none()) {
         return alone(&fill(words.nothing, &places));
     }
-    let mut parts: Vec<String> = chart.series.iter().filter_map(|series| extremes(chart, series)).collect();
+    let of_series =
+        |series: &Series| if chart.stepped { Some(steps(chart, series)) } else { extremes(chart, series) };
+    let mut parts: Vec<String> = chart.series.iter().filter_map(of_series).collect();
     for limit in &chart.limits {
         parts.extend(chart.series.iter().filter_map(|series| against(chart, series, limit)));
     }
-    let drawn = fill(words.drawn, &places);
+    let drawn = if chart.stepped {
+        let names: Vec<String> = chart.xs.there().map(|x| chart.x.number(x)).collect();
+        fill(words.stepped, &[("what", &chart.y.name), ("steps", &names.join(", "))])
+    } else {
+        fill(words.drawn, &places)
+    };
     alone(&format!("{drawn}: {}", parts.join("; ")))
 }
 
@@ -33,6 +40,16 @@ fn names(chart: &Chart) -> String {
         [_] => chart.y.name.to_string(),
         series => series.iter().map(|series| series.name.as_str()).collect::<Vec<_>>().join(", "),
     }
+}
+
+/// Every step of a line, one after the other.
+fn steps(chart: &Chart, series: &Series) -> String {
+    let said = (0..chart.xs.len()).map(|place| match series.ys.at(place) {
+        Some(y) => chart.y.number(y),
+        None => WORDS.not_known.to_owned(),
+    });
+    let values = said.collect::<Vec<_>>().join(", ");
+    fill(WORDS.chart.of_steps, &[("name", &series.name), ("values", &values), ("unit", &chart.y.unit)])
 }
 
 fn extremes(chart: &Chart, series: &Series) -> Option<String> {
@@ -123,6 +140,7 @@ mod tests {
             }],
             limits,
             marks: Vec::new(),
+            stepped: false,
         }
     }
 
@@ -165,6 +183,21 @@ mod tests {
             "Contact time is not known anywhere from 1.00 to 2.00 L/min, so nothing is drawn."
         );
         assert_eq!(said(&[], Vec::new()), "");
+    }
+
+    #[test]
+    fn stairs_are_said_step_by_step() {
+        let mut chart = chart(&[2.1, f64::NAN, 1.36], vec![limit(1.5, Wrong::Below)]);
+        chart.y = Axis::even("Pressure", "bar");
+        chart.x = Axis::named("step", ["static".into(), "at tap".into(), "RO inlet".into()]);
+        chart.xs = Values::of([0.0, 1.0, 2.0]);
+        chart.series[0].name = "in flush".into();
+        chart.stepped = true;
+        assert_eq!(
+            summary(&chart),
+            "Pressure step by step (static, at tap, RO inlet): in flush 2.10, not known, 1.36 bar; not met (at least 10 min) \
+             in RO inlet."
+        );
     }
 
     #[test]

@@ -74,7 +74,7 @@ pub fn ChartView(props: &ChartProps) -> Html {
                     <Drawing chart={Rc::clone(chart)} plot={Rc::new(plot.clone())} />
                     { cursor::cursor(chart, plot, here) }
                 </svg>
-                <p class="chart-axis chart-along" aria-hidden="true">{ chart.x.title() }</p>
+                if !chart.stepped { <p class="chart-axis chart-along" aria-hidden="true">{ chart.x.title() }</p> }
             }
             <p class="chart-reading" id={of_part("reading")} role="status">
                 { here.map_or_else(|| WORDS.chart.hint.to_owned(), |place| cursor::says(chart, place)) }

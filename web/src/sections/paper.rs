@@ -2,6 +2,7 @@
 
 use super::{LONGEST_TITLE, SectionProps};
 use crate::clock;
+use crate::figure::bars;
 use crate::sheet::checks::{limit, place, value};
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
@@ -49,14 +50,14 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
             <table>
                 <thead>
                     <tr>
-                        { for [WORDS.section.check_head, WORDS.section.state_head, WORDS.section.value_head, WORDS.section.limit_head, WORDS.section.source_head]
+                        { for [WORDS.section.check_head, WORDS.section.state_head, WORDS.figure.bar_head, WORDS.section.value_head, WORDS.section.limit_head, WORDS.section.source_head]
                             .map(|head| html! { <th scope="col">{ head }</th> }) }
                     </tr>
                 </thead>
                 <tbody>{ for judged_once.iter().map(|check| row(check, &sources, props)) }</tbody>
             </table>
             <p class="small">{ for sources.iter().enumerate().map(|(index, source)| html! { <>{ index + 1 }{ " " }{ source.title }{ ". " }</> }) }</p>
-            { months(checks) }
+            <p>{ by_month(checks) }</p>
             { set_aside(&aside) }
             { not_known(&unknown) }
             <h3>{ WORDS.section.entered }</h3>
@@ -81,7 +82,7 @@ fn month(check: &Check) -> Option<&'static str> {
 }
 
 /// The months in one line, by their state: twelve rows would say no more.
-fn months(checks: &[Check]) -> Html {
+pub fn by_month(checks: &[Check]) -> String {
     let of = |state: State| {
         let mut months: Vec<&str> =
             checks.iter().filter(|check| check.state == state).filter_map(month).collect();
@@ -91,9 +92,9 @@ fn months(checks: &[Check]) -> Html {
     let states = [State::NotMet, State::NotKnown, State::Marginal, State::Met];
     let said: Vec<String> = states.into_iter().filter_map(of).collect();
     if said.is_empty() {
-        return Html::default();
+        return String::new();
     }
-    html! { <p>{ fill(WORDS.section.months_by_state, &[("months", &said.join("; "))]) }</p> }
+    fill(WORDS.section.months_by_state, &[("months", &said.join("; "))])
 }
 
 /// What does not apply here, and what is relied on instead, each once.
@@ -144,6 +145,7 @@ fn row(check: &Check, sources: &[&'static Source], props: &SectionProps) -> Html
         <tr>
             <th scope="row">{ place(check) }{ ": " }{ check.criterion.sentence }</th>
             <td><span class="state">{ check.state.words() }</span></td>
+            <td class="bar-cell">{ bars::drawing(check) }</td>
             <td>{ value(check, props.set) }</td>
             <td>{ limit(check, props.set) }</td>
             <td>{ source }</td>

@@ -69,15 +69,27 @@ pub fn cautions(cautions: &[&'static Caution]) -> Html {
 
 /// What was assumed for empty fields, and what is unusual, each with the way to its field.
 pub fn remarks(judged: &Judged, filling: &Filling, sheet: &'static Declaration, set: UnitSet) -> Html {
-    let assumed = judged.assessment.warnings.iter().filter(|warning| warning.assumed);
-    let assumed = lines(assumed, sheet, set);
-    let unusual = lines(judged.warnings(filling), sheet, set);
     html! {
         <>
-            { list("look-again", WORDS.look_again, unusual) }
-            { list("assumed", WORDS.assumed, assumed) }
+            { list("look-again", WORDS.look_again, look_again(judged, filling, sheet, set)) }
+            { list("assumed", WORDS.assumed, assumed(judged, sheet, set)) }
         </>
     }
+}
+
+/// What is unusual, each with the way to its field.
+pub fn look_again(
+    judged: &Judged,
+    filling: &Filling,
+    sheet: &'static Declaration,
+    set: UnitSet,
+) -> Vec<Html> {
+    lines(judged.warnings(filling), sheet, set)
+}
+
+/// What was assumed for empty fields, line by line.
+pub fn assumed(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Vec<Html> {
+    lines(judged.assessment.warnings.iter().filter(|warning| warning.assumed), sheet, set)
 }
 
 fn lines<'a>(

@@ -5,6 +5,7 @@ use super::mark::mark;
 use super::missing::what_is_needed;
 use super::shown;
 use super::verdict::enter;
+use crate::figure::bars::BarsView;
 use crate::still::Still;
 use crate::text::{WORDS, alone, capital, fill};
 use calc::engine::calendar::Month;
@@ -13,19 +14,26 @@ use calc::engine::reason;
 use calc::engine::sheet::criterion::COVERAGE;
 use calc::engine::sheet::{Check, Criterion, Declaration, Side, Stage, State};
 use calc::trade::plan::walk::is_in_detail;
+use std::rc::Rc;
 use yew::prelude::*;
 
 /// All checks.
-pub fn checks(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
+pub fn checks(judged: &Rc<Judged>, sheet: &'static Declaration, set: UnitSet) -> Html {
     if judged.assessment.checks.is_empty() {
         return Html::default();
     }
     html! {
         <section aria-labelledby="checks">
             <h3 id="checks">{ WORDS.checks }</h3>
+            <BarsView judged={Rc::clone(judged)} sheet={Still(sheet)} {set} leads_to={element as fn(&Check) -> String} />
             { list(&judged.assessment.checks, judged, sheet, set) }
         </section>
     }
+}
+
+/// The id of the element of a check.
+fn element(check: &Check) -> String {
+    format!("check-{}", check.id())
 }
 
 /// The same without its heading; what nobody has asked about stands under it in one line.
@@ -115,7 +123,7 @@ fn CheckLine(props: &CheckProps) -> Html {
     let criterion = check.criterion;
     let source = criterion.source;
     html! {
-        <li class="check" id={format!("check-{}", check.id())} data-state={check.state.id()}>
+        <li class="check" id={element(check)} data-state={check.state.id()}>
             { mark(check.state) }
             <div class="check-body">
                 <p class="check-head">

@@ -19,6 +19,7 @@ pub mod verdict;
 pub mod working;
 
 use crate::fields::FieldView;
+use crate::figure::view::FigureView;
 use crate::ids;
 use crate::state::{Action, Filling};
 use crate::still::Still;
@@ -85,6 +86,10 @@ pub fn SheetView(props: &SheetProps) -> Html {
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
                 { checks::checks(&judged, sheet, set) }
                 { about::cautions(&assessment.cautions) }
+                { for sheet.figures.iter().map(|figure| html! {
+                    <FigureView figure={Still(*figure)} judged={Rc::clone(&judged)} sheet={Still(sheet)} {set}
+                        filling={filling.clone()} />
+                }) }
                 { outputs::outputs(sheet, &judged, half_widths.as_deref().map(Vec::as_slice), set) }
                 { take::take(sheet, &judged, set, &send) }
                 { about::remarks(&judged, &filling, sheet, set) }

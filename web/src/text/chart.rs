@@ -4,6 +4,10 @@
 pub struct Chart {
     /// What is drawn, and over which range.
     pub drawn: &'static str,
+    /// What is drawn as stairs: `{what}`, `{steps}`.
+    pub stepped: &'static str,
+    /// The steps of one line: `{name}`, `{values}`, `{unit}`.
+    pub of_steps: &'static str,
     /// Nothing is drawn.
     pub nothing: &'static str,
     /// The lowest and the highest value of the only line, and of one among several.
@@ -37,6 +41,8 @@ pub struct Chart {
 /// English.
 pub const ENGLISH: Chart = Chart {
     drawn: "{what} against {along} from {from} to {to}",
+    stepped: "{what} step by step ({steps})",
+    of_steps: "{name} {values} {unit}",
     nothing: "{what} is not known anywhere from {from} to {to}, so nothing is drawn",
     extremes: [
         "lowest {low} {at} {low_at}, highest {high} {at} {high_at}",

@@ -74,8 +74,6 @@ pub struct Sections {
     pub hold: &'static str,
     /// That no estimate decides.
     pub estimate: &'static str,
-    /// The water's way.
-    pub way: &'static str,
     /// What only a test tells.
     pub by_test: &'static str,
     /// The checks of one stage.
@@ -126,6 +124,24 @@ pub struct Sections {
     pub changes: &'static str,
     /// What stands in the list of changes.
     pub about_changes: &'static str,
+    /// How many changes make a check worse: `{count}`, `{all}`.
+    pub count_changes: &'static str,
+    /// Every allowance counts.
+    pub all_kept: &'static str,
+    /// Some are switched off.
+    pub count_off: [&'static str; 2],
+    /// So many entries are to be looked at again.
+    pub count_look_again: [&'static str; 2],
+    /// So many empty fields have an assumption.
+    pub count_assumed: [&'static str; 2],
+    /// Contaminants that the membrane leaves above their limits: `{analytes}`.
+    pub expected_above: &'static str,
+    /// There is none.
+    pub none_above: &'static str,
+    /// Over the chart of the months.
+    pub year: &'static str,
+    /// Over the chart of the published forms.
+    pub forms: &'static str,
     /// Nothing gets worse.
     pub no_state_changes: &'static str,
     /// A check before and after.
@@ -289,7 +305,6 @@ pub const ENGLISH: Sections = Sections {
     also_not_met: "Also not met: {stages}.",
     hold: "Hold: building water treatment. Ask facilities (estates) and the medical director before this tap is used.",
     estimate: "This is an estimate. A water test decides.",
-    way: "Water path",
     by_test: "by test only",
     all_checks: ["1 check", "All {count} checks"],
     owed_to: "Without {allowance} it would be met.",
@@ -315,6 +330,15 @@ pub const ENGLISH: Sections = Sections {
     about_allowances: "Margins kept on purpose. Switch one off to see the number without it.",
     changes: "What if the water changes",
     about_changes: "Each change on its own, added to what you entered. The worst check comes first.",
+    count_changes: "{count} of {all} changes make a check worse.",
+    all_kept: "All counted.",
+    count_off: ["1 is switched off.", "{count} are switched off."],
+    count_look_again: ["1 remark.", "{count} remarks."],
+    count_assumed: ["1 assumption.", "{count} assumptions."],
+    expected_above: "expected above the limit, or not removed: {analytes}.",
+    none_above: "no contaminant of the report is expected above its limit.",
+    year: "Month by month",
+    forms: "Temperature corrections",
     no_state_changes: "No check changes.",
     becomes: "{check}: {before}, then {after} ({numbers})",
     print_sheet: "Print the place sheet",

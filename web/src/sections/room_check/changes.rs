@@ -1,6 +1,7 @@
 //! What if the water changes: what would be worse, and what first.
 
 use super::later::Later;
+use crate::parts::fold::Fold;
 use crate::sheet::{checks, missing};
 use crate::text::{WORDS, fill};
 use calc::engine::quantity::UnitSet;
@@ -11,9 +12,13 @@ use yew::prelude::*;
 /// Each change with what follows from it.
 pub fn changes(later: Option<&Later>, sheet: &'static Declaration, set: UnitSet) -> Html {
     let Some(later) = later else { return Html::default() };
+    let worse =
+        later.changes.iter().filter(|(_, worse)| worse.as_ref().is_ok_and(|worse| !worse.is_empty())).count();
+    let places = [("count", worse.to_string()), ("all", later.changes.len().to_string())];
+    let result =
+        fill(WORDS.section.count_changes, &places.each_ref().map(|(name, value)| (*name, value.as_str())));
     html! {
-        <section aria-labelledby="changes">
-            <h3 id="changes">{ WORDS.section.changes }</h3>
+        <Fold id="changes" title={WORDS.section.changes} {result}>
             <p>{ WORDS.section.about_changes }</p>
             <dl class="changes">
                 { for later.changes.iter().map(|(change, worse)| html! {
@@ -23,7 +28,7 @@ pub fn changes(later: Option<&Later>, sheet: &'static Declaration, set: UnitSet)
                     </div>
                 }) }
             </dl>
-        </section>
+        </Fold>
     }
 }
 

@@ -30,30 +30,42 @@ pub fn line(
     let (id, sheet) = (ids::stage_line(worst.criterion.stage.id()), entry.0.declaration);
     html! {
         <li class="stage-answer" {id} data-state={worst.state.id()} tabindex="-1">
-            { mark(worst.state) }
-            <div class="check-body">
-                <p class="check-head">
+            <details class="stage-fold" id={ids::stage_fold(worst.criterion.stage.id())}>
+                <summary>
+                    { mark(worst.state) }
                     <span class="line-stage">{ worst.criterion.stage.name() }</span>
                     <strong class="state">{ stage.state() }</strong>
-                    <span class="check-case">{ checks::when(worst) }</span>
-                </p>
-                <p class="check-asks">{ worst.criterion.sentence }</p>
-                { checks::numbers(worst, sheet, set) }
-                if let Some(later) = later {
-                    { owed(worst, later) }
-                    { fixes(worst, &later.fixes, sheet, set) }
-                }
-                { others(stage, sheet, later, set) }
-                { waiting(stage, sheet) }
-                <details class="more-checks">
-                    <summary>{ counted(WORDS.section.all_checks, stage.checks.len()) }</summary>
-                    { checks::list(&stage.checks, judged, sheet, set) }
-                </details>
-                <WorkingView {entry} values={Rc::clone(&judged.values)} {set} only={worst.criterion.stage} />
-                <StageTools {entry} values={Rc::clone(&judged.values)} is_whole={judged.left_out(sheet.inputs).is_empty()}
-                    {set} only={worst.criterion.stage} />
-            </div>
+                    <span class="line-numbers">{ result(worst, set) }</span>
+                </summary>
+                <div class="check-body">
+                    <p class="check-asks">
+                        { worst.criterion.sentence }{ " " }<span class="check-case">{ checks::when(worst) }</span>
+                    </p>
+                    { checks::numbers(worst, sheet, set) }
+                    if let Some(later) = later {
+                        { owed(worst, later) }
+                        { fixes(worst, &later.fixes, sheet, set) }
+                    }
+                    { others(stage, sheet, later, set) }
+                    { waiting(stage, sheet) }
+                    <details class="more-checks">
+                        <summary>{ counted(WORDS.section.all_checks, stage.checks.len()) }</summary>
+                        { checks::list(&stage.checks, judged, sheet, set) }
+                    </details>
+                    <WorkingView {entry} values={Rc::clone(&judged.values)} {set} only={worst.criterion.stage} />
+                    <StageTools {entry} values={Rc::clone(&judged.values)} is_whole={judged.left_out(sheet.inputs).is_empty()}
+                        {set} only={worst.criterion.stage} />
+                </div>
+            </details>
         </li>
+    }
+}
+
+/// The worst check of the stage in one line: its numbers, or where it has none, what it asks.
+fn result(worst: &Check, set: UnitSet) -> String {
+    match checks::short(worst, set) {
+        said if said.is_empty() => worst.criterion.sentence.to_owned(),
+        said => said,
     }
 }
 

@@ -6,19 +6,23 @@ mod lines;
 mod product;
 mod row;
 mod stack;
-mod way;
 mod year;
 
 use super::stages::{by_stage, not_checked, verdict};
 use super::{SectionProps, paper, title};
+use crate::figure::bars::BarsView;
+use crate::figure::view::FigureView;
+use crate::parts::fold::Fold;
 use crate::sheet::fixes::fixes;
 use crate::sheet::verdict::said;
 use crate::sheet::{about, judge::Judged, spoken, use_judged};
 use crate::state::Filling;
-use crate::text::WORDS;
+use crate::still::Still;
+use crate::text::{WORDS, counted};
 use crate::{ids, route};
-use calc::engine::sheet::{Answer, Declaration, Field};
+use calc::engine::sheet::{Answer, Check, Declaration, Draws, Field, Figure};
 use later::use_later;
+use std::rc::Rc;
 use yew::prelude::*;
 
 /// The answer, stage by stage, and what it rests on.
@@ -32,6 +36,19 @@ pub fn RoomCheck(props: &SectionProps) -> Html {
     let stages = by_stage(&judged, sheet);
     let is_blank = judged.values.iter().all(Option::is_none);
     let verdict = verdict(&stages, &judged, sheet);
+    let figure = |figure: &&'static Figure| {
+        let figure = Still(*figure);
+        html! {
+            <Fold id={format!("fold-{}", figure.id)} title={figure.name} open={has_room()}>
+                <FigureView {figure} judged={Rc::clone(&judged)} sheet={Still(sheet)} {set} filling={filling.clone()}
+                    with_links={true} />
+            </Fold>
+        }
+    };
+    // a path takes the whole width of a desk
+    let is_wide = |figure: &&&'static Figure| matches!(figure.draws, Draws::Path { .. });
+    let figures = sheet.figures.iter().filter(|_| !is_blank);
+    let (wide, narrow) = (figures.clone().filter(is_wide), figures.filter(|figure| !is_wide(figure)));
     html! {
         <>
             <div class="sheet-head">
@@ -51,12 +68,15 @@ pub fn RoomCheck(props: &SectionProps) -> Html {
                         <p>{ &verdict.rest }</p>
                     }
                 </div>
-                <p>{ paper::button("print-sheet", WORDS.section.print_sheet) }</p>
-                { way::way(&stages, &judged, &filling, sheet, set) }
+                if !is_blank {
+                    <BarsView judged={Rc::clone(&judged)} sheet={Still(sheet)} {set} leads_to={stage_line as fn(&Check) -> String} />
+                }
+                { for wide.map(figure) }
             </div>
             <div class="room-cautions">{ about::cautions(&judged.assessment.cautions) }</div>
             <section class="answers lines-whole" id={ids::ANSWERS} tabindex="-1" aria-labelledby="by-stage">
                 { about::left_out(&judged.left_out(sheet.inputs), sheet) }
+                { for narrow.map(figure) }
                 <h3 id="by-stage">{ WORDS.section.by_stage }</h3>
                 <ul class="lines">
                     { for stages.iter().filter(|_| !is_blank).map(|stage| lines::line(stage, entry, &judged, later.as_deref(), set)) }
@@ -70,11 +90,24 @@ pub fn RoomCheck(props: &SectionProps) -> Html {
                 { changes::changes(later.as_deref(), sheet, set) }
                 { resting_on(&judged, &filling, props) }
                 { about::sources_of(&judged.assessment.checks) }
+                <p>{ paper::button("print-sheet", WORDS.section.print_sheet) }</p>
             </div>
             { paper::place_sheet(props, &judged, &filling, &verdict.text(set)) }
             <spoken::Spoken counts={spoken::counts(&judged, sheet)} />
         </>
     }
+}
+
+/// The id of the line of the stage at which a check is.
+fn stage_line(check: &Check) -> String {
+    ids::stage_line(check.criterion.stage.id())
+}
+
+/// Whether the screen is wide enough for a long section to stand open at first.
+fn has_room() -> bool {
+    const WIDE: f64 = 720.0;
+    let width = web_sys::window().and_then(|window| window.inner_width().ok()?.as_f64());
+    width.is_some_and(|width| width >= WIDE)
 }
 
 /// One output of the plan with its answer.
@@ -92,8 +125,17 @@ fn resting_on(judged: &Judged, filling: &Filling, props: &SectionProps) -> Html 
     let sheet = props.entry.0.declaration;
     html! {
         <>
-            { about::remarks(judged, filling, sheet, props.set) }
+            { folded("look-again", WORDS.look_again, WORDS.section.count_look_again, about::look_again(judged, filling, sheet, props.set)) }
+            { folded("assumed", WORDS.assumed, WORDS.section.count_assumed, about::assumed(judged, sheet, props.set)) }
             <p><a href={route::of_sheet(sheet.id)}>{ WORDS.section.every_number }</a></p>
         </>
     }
+}
+
+/// Remarks, folded, with how many there are.
+fn folded(id: &'static str, title: &'static str, count: [&'static str; 2], lines: Vec<Html>) -> Html {
+    if lines.is_empty() {
+        return Html::default();
+    }
+    html! { <Fold {id} {title} result={counted(count, lines.len())}><ul class="remarks">{ for lines }</ul></Fold> }
 }

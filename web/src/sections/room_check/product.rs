@@ -2,9 +2,10 @@
 
 use super::answered;
 use super::row::Row;
+use crate::parts::fold::Fold;
 use crate::sheet::judge::Judged;
 use crate::sheet::missing::missing;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, capital, fill};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field, Shape};
 use calc::trade::membrane::Expectation;
@@ -16,17 +17,36 @@ const ORDER: [Expectation; 4] =
 
 /// Each contaminant that is above its limit in the feed, or why nothing is known of them.
 pub fn product(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
-    let inner = match answered(judged, sheet, "contaminants") {
-        Some((field, Answer::Table(rows))) => lines(field, rows, set),
-        Some((_, Answer::Missing(why))) => html! { <p>{ missing(why, sheet) }</p> },
-        _ => Html::default(),
+    let (inner, result) = match answered(judged, sheet, "contaminants") {
+        Some((field, Answer::Table(rows))) => (lines(field, rows, set), counts(field, rows, set)),
+        Some((_, Answer::Missing(why))) => {
+            (html! { <p>{ missing(why, sheet) }</p> }, WORDS.not_known.to_owned())
+        }
+        _ => (Html::default(), String::new()),
     };
     html! {
-        <section aria-labelledby="behind-the-membrane">
-            <h3 id="behind-the-membrane">{ WORDS.section.behind_membrane }</h3>
+        <Fold id="behind-the-membrane" title={WORDS.section.behind_membrane} result={capital(&result)}>
             <p>{ WORDS.section.about_behind_membrane }</p>
             { inner }
-        </section>
+        </Fold>
+    }
+}
+
+/// How many contaminants there are of each expectation that asks for something, named where it asks most.
+fn counts(field: &'static Field, rows: &[Vec<Answer>], set: UnitSet) -> String {
+    let Shape::Table(columns) = field.shape else { return String::new() };
+    let names = |expectation: Expectation| {
+        let rows = rows.iter().map(|cells| Row { columns, cells, set });
+        let of = rows.filter(|row| row.is("expectation", expectation.id()));
+        of.map(|row| row.words("analyte")).collect::<Vec<_>>().join(", ")
+    };
+    let above =
+        [Expectation::Above, Expectation::NotByRo].map(names).into_iter().filter(|names| !names.is_empty());
+    let above = above.collect::<Vec<_>>().join(", ");
+    if above.is_empty() {
+        WORDS.section.none_above.to_owned()
+    } else {
+        fill(WORDS.section.expected_above, &[("analytes", &above)])
     }
 }
 

@@ -2,9 +2,10 @@
 
 use super::answered;
 use super::row::Row;
+use crate::parts::fold::Fold;
 use crate::sheet::judge::Judged;
 use crate::state::{Action, Change, Filling};
-use crate::text::{WORDS, capital, fill};
+use crate::text::{WORDS, capital, counted, fill};
 use calc::documents::record::Held;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field, Shape};
@@ -20,17 +21,28 @@ pub fn stack(
     set: UnitSet,
     send: &Callback<Action>,
 ) -> Html {
+    let off = SWITCHES.iter().filter(|one| is_off(one, filling)).count();
+    let result = match off {
+        0 => WORDS.section.all_kept.to_owned(),
+        off => counted(WORDS.section.count_off, off),
+    };
     html! {
-        <section aria-labelledby="allowances">
-            <h3 id="allowances">{ WORDS.section.allowances }</h3>
+        <Fold id="allowances" title={WORDS.section.allowances} {result}>
             <p>{ WORDS.section.about_allowances }</p>
             <ul class="switches">{ for SWITCHES.iter().map(|one| switch(one, sheet, filling, send)) }</ul>
             { numbers(judged, sheet, set) }
-        </section>
+        </Fold>
     }
 }
 
 /// On while the field is empty or holds anything but what switches it off.
+fn is_off(one: &Switch, filling: &Filling) -> bool {
+    match filling.entries.get(one.field).map(AsRef::as_ref) {
+        Some(Held::One(typed)) => typed.shown().trim() == one.off(),
+        _ => false,
+    }
+}
+
 fn switch(
     one: &'static Switch,
     sheet: &'static Declaration,
@@ -38,11 +50,7 @@ fn switch(
     send: &Callback<Action>,
 ) -> Html {
     let Some(field) = sheet.inputs.iter().find(|field| field.id == one.field) else { return Html::default() };
-    let text = match filling.entries.get(field.id).map(AsRef::as_ref) {
-        Some(Held::One(typed)) => typed.shown().trim(),
-        _ => "",
-    };
-    let is_on = text != one.off();
+    let is_on = !is_off(one, filling);
     let onchange = send.reform(move |_: Event| {
         let text = if is_on { one.off() } else { String::new() };
         Action::Field(sheet, field, Change::Text(text))

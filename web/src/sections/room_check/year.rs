@@ -1,8 +1,10 @@
 //! The year as charts: what the RO makes month by month against what is asked, and how far the published forms of the
 //! temperature correction disagree, with this place's two ends.
 
+use super::super::paper;
 use super::answered;
 use crate::chart::{Axis, Chart, ChartView, Course, Limit, Mark, Series, Values, Wrong};
+use crate::parts::fold::Fold;
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
 use crate::state::find;
@@ -21,8 +23,16 @@ pub fn year(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html 
     let of = Year { judged, sheet, set };
     html! {
         <>
-            if let Some(chart) = of.months() { <ChartView id="chart-months" chart={Rc::new(chart)} /> }
-            if let Some(chart) = of.forms() { <ChartView id="chart-forms" chart={Rc::new(chart)} /> }
+            if let Some(chart) = of.months() {
+                <Fold id="year" title={WORDS.section.year} result={paper::by_month(&judged.assessment.checks)}>
+                    <ChartView id="chart-months" chart={Rc::new(chart)} />
+                </Fold>
+            }
+            if let Some(chart) = of.forms() {
+                <Fold id="forms" title={WORDS.section.forms}>
+                    <ChartView id="chart-forms" chart={Rc::new(chart)} />
+                </Fold>
+            }
         </>
     }
 }
@@ -92,6 +102,7 @@ impl Year<'_> {
             ],
             limits: demand.into_iter().collect(),
             marks: Vec::new(),
+            stepped: false,
         })
     }
 
@@ -116,6 +127,7 @@ impl Year<'_> {
             series: series.collect(),
             limits: Vec::new(),
             marks: self.ends(anchor, unit),
+            stepped: false,
         })
     }
 

@@ -9,7 +9,7 @@ use calc::engine::quantity::{Kind, Unit, UnitSet};
 use calc::engine::sheet::{
     Case, Check, Declaration, Dial, Entry, Field, Shape, Stage, State, Value, Working,
 };
-use calc::trade::plan::path::{Shown, WAY};
+use calc::trade::plan::path::OUTPUTS_OF;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -122,8 +122,7 @@ fn numbers(case: &dyn Case, checks: &[Check], set: UnitSet, only: Option<Stage>)
 
 /// Whether an output of the plan is shown at this stage of the water's way.
 fn stands_at(stage: Stage, output: &str) -> bool {
-    let spots = WAY.iter().filter(|spot| spot.stage == stage);
-    spots.flat_map(|spot| spot.shows).any(|(_, shown)| matches!(shown, Shown::Answered(id) if *id == output))
+    OUTPUTS_OF.iter().any(|(of, outputs)| *of == stage && outputs.contains(&output))
 }
 
 fn name_of_check(check: &Check) -> String {
