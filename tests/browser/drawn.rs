@@ -113,7 +113,7 @@ fn a_room_of_which_little_is_known_draws_what_it_knows() {
         page.finds_itself_in("view").await;
         assert!(!page.is_there("bars").await, "no check has a number");
         page.opens_fold("fold-pressure-stairs").await;
-        page.sees("pressure-stairs-summary", "4.20 bar").await;
+        page.sees("pressure-stairs-summary", "4.20, not known, not known, not known bar").await;
         page.sees("fold-pressure-stairs", "Not drawn").await;
         assert_eq!(page.width_of_content().await, 360, "as wide as the screen");
         assert_eq!(json!(bars(page).await.len()), 0);

@@ -93,6 +93,11 @@ pub fn stage_line(stage: &str) -> String {
     format!("line-{stage}")
 }
 
+/// The fold in the line of a stage.
+pub fn stage_fold(stage: &str) -> String {
+    format!("fold-{stage}")
+}
+
 /// A cell of a table.
 pub fn cell(field: &str, row: usize, column: &str) -> String {
     format!("{field}-{row}-{column}")
@@ -145,9 +150,4 @@ mod tests {
             }
         }
     }
-}
-
-/// The fold in the line of a stage.
-pub fn stage_fold(stage: &str) -> String {
-    format!("fold-{stage}")
 }

@@ -23,6 +23,10 @@ pub fn summary(chart: &Chart) -> String {
         |series: &Series| if chart.stepped { Some(steps(chart, series)) } else { extremes(chart, series) };
     let mut parts: Vec<String> = chart.series.iter().filter_map(of_series).collect();
     for limit in &chart.limits {
+        if chart.stepped {
+            parts.extend(chart.series.iter().filter_map(|series| at_the_end(chart, series, limit)));
+            continue;
+        }
         parts.extend(chart.series.iter().filter_map(|series| against(chart, series, limit)));
     }
     let drawn = if chart.stepped {
@@ -113,6 +117,19 @@ fn against(chart: &Chart, series: &Series, limit: &Limit) -> Option<String> {
     Some(says(words.crosses, &places))
 }
 
+/// How the last step of a line stands to a limit: the steps before it are on the way there. Nothing where it is not known.
+fn at_the_end(chart: &Chart, series: &Series, limit: &Limit) -> Option<String> {
+    let last = chart.xs.len().checked_sub(1)?;
+    let above = series.ys.at(last)? - limit.at.at(last)?;
+    let is_wrong = match limit.wrong {
+        Wrong::Above => above > 0.0,
+        Wrong::Below => above < 0.0,
+    };
+    let place = chart.x.value(chart.xs.at(last)?);
+    let places = [("name", series.name.as_str()), ("limit", &limit.words), ("place", &place)];
+    Some(fill(WORDS.chart.ends[usize::from(is_wrong)], &places))
+}
+
 /// Where a row of heights passes zero, read between its points as the eye does.
 fn crossings(above: &[(f64, f64)]) -> Vec<f64> {
     let crossing = |pair: &[(f64, f64)]| {
@@ -195,9 +212,19 @@ mod tests {
         chart.stepped = true;
         assert_eq!(
             summary(&chart),
-            "Pressure step by step (static, at tap, RO inlet): in flush 2.10, not known, 1.36 bar; not met (at least 10 min) \
-             in RO inlet."
+            "Pressure step by step (static, at tap, RO inlet): in flush 2.10, not known, 1.36 bar; in flush not met \
+             (at least 10 min) at RO inlet."
         );
+    }
+
+    #[test]
+    fn stairs_whose_end_is_not_known_say_nothing_of_the_limit() {
+        let mut chart = chart(&[2.1, 2.0, f64::NAN], vec![limit(1.5, Wrong::Below)]);
+        chart.x = Axis::named("step", ["static".into(), "at tap".into(), "RO inlet".into()]);
+        chart.xs = Values::of([0.0, 1.0, 2.0]);
+        chart.stepped = true;
+        let said = summary(&chart);
+        assert!(!said.contains("met"), "{said}");
     }
 
     #[test]

@@ -24,6 +24,8 @@ pub struct Chart {
     pub wrong_in: &'static str,
     /// It is never crossed, on its right side and on its wrong one.
     pub never_crossed: [&'static str; 2],
+    /// How the last step of a line stands to the limit, right and wrong: `{name}`, `{limit}`, `{place}`.
+    pub ends: [&'static str; 2],
     /// How to read values off.
     pub hint: &'static str,
     /// Nothing is there at the cursor.
@@ -54,6 +56,7 @@ pub const ENGLISH: Chart = Chart {
     crosses: "crosses the limit ({limit}) at about {places}",
     wrong_in: "not met ({limit}) in {places}",
     never_crossed: ["met ({limit}) everywhere", "not met ({limit}) anywhere"],
+    ends: ["{name} met ({limit}) at {place}", "{name} not met ({limit}) at {place}"],
     hint: "To read values, point at the chart, or select it and press the arrow keys.",
     missing_here: "not known here",
     band: "The shaded band is the 95 % interval.",
