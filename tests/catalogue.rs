@@ -1,5 +1,7 @@
 //! What every declaration of the catalogue owes: evidence, sane ranges, words, permanent ids with one meaning.
 
+use calc::documents::record::LockReason;
+use calc::documents::record::kinds::KINDS;
 use calc::engine::sheet::{Answer, Assessment, Check, Declaration, Field, Shape, Stage, State, Tolerance};
 use calc::program::catalogue::{SHEETS, find};
 use std::collections::{BTreeMap, BTreeSet};
@@ -134,32 +136,36 @@ fn is_kebab_case(id: &str) -> bool {
         })
 }
 
+/// The ids of fields, their columns and choices, after what they belong to.
+fn ids_of(fields: &[Field], of: &str) -> Vec<String> {
+    let mut lines = Vec::new();
+    for field in fields {
+        let of = format!("{of} {}", field.id);
+        match field.shape {
+            Shape::Table(columns) => lines.extend(ids_of(columns, &format!("{of} column"))),
+            Shape::Choice(named) => lines.extend(named.iter().map(|one| format!("{of} choice {}", one.id))),
+            _ => {}
+        }
+        lines.push(of);
+    }
+    lines
+}
+
 /// Every permanent id with what it is: one line each.
 fn ids() -> BTreeSet<String> {
     let mut lines = BTreeSet::new();
     for sheet in declarations() {
         lines.insert(format!("{} sheet", sheet.id));
-        for (what, list) in [("input", sheet.inputs), ("output", sheet.outputs)] {
-            for field in list {
-                let of = format!("{} {what} {}", sheet.id, field.id);
-                if let Shape::Table(columns) = field.shape {
-                    lines.extend(columns.iter().map(|column| format!("{of} column {}", column.id)));
-                    for column in columns {
-                        if let Shape::Choice(named) = column.shape {
-                            let of = format!("{of} column {} choice", column.id);
-                            lines.extend(named.iter().map(|one| format!("{of} {}", one.id)));
-                        }
-                    }
-                }
-                if let Shape::Choice(named) = field.shape {
-                    lines.extend(named.iter().map(|one| format!("{of} choice {}", one.id)));
-                }
-                lines.insert(of);
-            }
-        }
+        lines.extend(ids_of(sheet.inputs, &format!("{} input", sheet.id)));
+        lines.extend(ids_of(sheet.outputs, &format!("{} output", sheet.id)));
         lines.extend(sheet.criteria.iter().map(|one| format!("{} criterion {}", sheet.id, one.id)));
         lines.extend(sheet.cautions.iter().map(|one| format!("{} caution {}", sheet.id, one.id)));
     }
+    for kind in KINDS {
+        lines.insert(format!("{} event", kind.id));
+        lines.extend(ids_of(kind.fields, &format!("{} event field", kind.id)));
+    }
+    lines.extend(LockReason::NAMED.iter().map(|reason| format!("{} lock", reason.id)));
     for kind in calc::engine::quantity::kinds::all() {
         lines.extend(
             kind.units.iter().map(|unit| format!("{} unit {}", kind.id, unit.symbol).trim_end().to_owned()),
@@ -222,6 +228,31 @@ fn ids_are_kebab_case_and_unique() {
         let others = sheet.criteria.iter().map(|one| one.id).chain(sheet.cautions.iter().map(|one| one.id));
         failures.extend(others.filter(|id| !is_kebab_case(id)).map(|id| format!("{}: {id}", sheet.id)));
     }
+    assert_none(failures);
+}
+
+/// Sheets are filled from events by these ids.
+#[test]
+fn an_event_and_a_sheet_mean_the_same_by_one_id() {
+    let mut failures = Vec::new();
+    let mut shared = 0;
+    for (kind, field) in KINDS.iter().flat_map(|kind| kind.fields.iter().map(move |field| (kind, field))) {
+        if !is_kebab_case(field.id) || !is_kebab_case(kind.id) {
+            failures.push(format!("{}: {} is not kebab-case", kind.id, field.id));
+        }
+        for sheet in declarations() {
+            for input in sheet.inputs.iter().filter(|input| input.id == field.id) {
+                shared += 1;
+                let kinds = (input.term.kind.map(|kind| kind.id), field.term.kind.map(|kind| kind.id));
+                if kinds.0 != kinds.1
+                    || std::mem::discriminant(&input.shape) != std::mem::discriminant(&field.shape)
+                {
+                    failures.push(format!("{} of the event {} and of {}", field.id, kind.id, sheet.id));
+                }
+            }
+        }
+    }
+    assert!(shared > 100, "{shared} fields of events fill a field of a sheet");
     assert_none(failures);
 }
 
