@@ -1,13 +1,17 @@
 //! Figures of the native program beside their bounds; `cargo xtask bench` prints them with those of the page.
 
-use calc::documents::record::Record;
+use calc::documents::record::{Held, Part, Record, Typed};
+use calc::engine::calendar::Moment;
 use calc::engine::curve::{Number, usual_range};
 use calc::engine::monte_carlo::MonteCarlo;
-use calc::engine::sheet::{Case, Dial, Working};
+use calc::engine::sheet::{Case, Dial, Entry, Working};
 use calc::engine::sweep::Sweep;
 use calc::{engine::solve, engine::uncertainty, program::catalogue};
 use std::hint::black_box;
 use std::time::Instant;
+
+#[path = "ten_years/life.rs"]
+mod life;
 
 const ROOM: &str = include_str!("ostrin-vale.json");
 
@@ -34,6 +38,73 @@ fn sweep_of_the_capacity(case: &dyn Case) -> f64 {
             black_box(sweep.step(200));
         }
     })
+}
+
+/// What a record of ten years costs beside one without an event, in microseconds.
+struct OfRecord {
+    key_press: f64,
+    undo: f64,
+    open: f64,
+    file: f64,
+    now: f64,
+}
+
+impl OfRecord {
+    /// A key press changes one field and fills the plan anew; an undo shows the record before it again.
+    fn of(record: &Record, plan: &'static Entry, at: Moment) -> Result<Self, Box<dyn std::error::Error>> {
+        let index = plan.declaration.input("dialysate-flow").ok_or("no such field")?;
+        let field = &plan.declaration.inputs[index];
+        let text = record.text();
+        let fill = |record: &Record| {
+            black_box(record.fill(plan.declaration, 0, None).read(plan.declaration).values.len())
+        };
+        Ok(Self {
+            key_press: best(10, 200, || {
+                let mut changed = record.clone();
+                let held = Held::One(Typed::new(field, "480", field.term.unit(false)));
+                black_box(changed.set(Part::Place(0), field, held).is_ok());
+                fill(&changed);
+            }),
+            undo: best(10, 200, || {
+                fill(&record.clone());
+            }),
+            open: best(5, 1, || {
+                black_box(Record::open(&text).is_ok());
+            }),
+            file: best(5, 1, || {
+                black_box(record.text().len());
+            }),
+            now: best(5, 2, || {
+                black_box(record.now(at, None).due.len());
+            }),
+        })
+    }
+}
+
+fn records(plan: &'static Entry) -> Result<(), Box<dyn std::error::Error>> {
+    let (ten_years, meant) = life::ten_years()?;
+    let at = Moment::read(&meant.at).map_err(|_| "no moment")?;
+    let empty = OfRecord::of(&life::without_events()?, plan, at)?;
+    let full = OfRecord::of(&ten_years, plan, at)?;
+    println!(
+        "a record of {} events beside one without, {:.1} MB as a file",
+        ten_years.count(),
+        ten_years.text().len() as f64 / 1e6
+    );
+    let line = |what: &str, empty: f64, full: f64, bound: &str| {
+        println!("  {what:<48}  {empty:9.1} µs {full:9.1} µs   {bound}");
+    };
+    line(
+        "key press: one field changed, the plan filled",
+        empty.key_press,
+        full.key_press,
+        "(bound: no more, plus 10 %)",
+    );
+    line("undo: the record before, the plan filled", empty.undo, full.undo, "(bound: no more, plus 10 %)");
+    line("opened from its file", empty.open, full.open, "");
+    line("written as a file", empty.file, full.file, "");
+    line("what is true on the last evening", empty.now, full.now, "");
+    Ok(())
 }
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
@@ -96,5 +167,5 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         "10,000 Monte Carlo trials of the whole plan         {:9.0} ms   (bound 300 ms, in the page)",
         draws / 1000.0
     );
-    Ok(())
+    records(plan)
 }

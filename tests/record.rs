@@ -163,6 +163,8 @@ fn export_and_import_are_equal() {
         let record = lived(&start, &events);
         let again = Record::open(&record.text()).unwrap();
         assert_eq!(again.text(), record.text(), "life {seed}");
+        let joined = Record::from_parts(&record.parts_since(None)).unwrap();
+        assert_eq!(joined.text(), record.text(), "life {seed}, from its parts");
         let faults = again.faults().iter().all(|fault| matches!(fault, Fault::BeforeItHappened(_)));
         assert!(faults, "life {seed}: {:?}", again.faults());
         for at in ASKED.map(moment) {
@@ -226,7 +228,7 @@ fn parted(seed: u64) -> [Record; 3] {
 #[test]
 fn merged_in_any_order_and_again_it_is_the_same() {
     let (mut twice, mut corrected) = (0, 0);
-    for seed in 0..400 {
+    for seed in 0..150 {
         let [a, b, c] = parted(seed).map(|side| Record::open(&side.text()).unwrap());
         let merge = |a: &Record, b: &Record| {
             let merged = a.merge(b, None).unwrap();
@@ -263,7 +265,7 @@ fn merged_in_any_order_and_again_it_is_the_same() {
         twice += named;
         corrected += all.events().filter(|event| event.is_correction()).count();
     }
-    assert!(twice > 100 && corrected > 1000, "{twice} {corrected}");
+    assert!(twice > 30 && corrected > 400, "{twice} {corrected}");
 }
 
 /// What one side changed since both had the same is taken; what both changed is named, and stands as it stood here.
@@ -283,13 +285,18 @@ fn fields_of_both_sides_are_merged_and_conflicts_named() {
     word(&mut theirs, Part::Place(2), "place-name", "Attic");
     for (a, b) in [(&mine, &theirs), (&theirs, &mine)] {
         let merged = a.merge(b, Some(&base)).unwrap();
-        assert_eq!(merged.conflicts, []);
+        assert_eq!((merged.conflicts, merged.both), (vec![], vec![]));
         assert_eq!(merged.record.ro().word("ro-name"), Some("RO two"));
         assert_eq!(merged.record.places()[0].fields.word("shut-pressure"), Some("5 bar"));
         assert_eq!(merged.record.places()[2].fields.word("place-name"), Some("Attic"));
     }
+    let mut of_the_same_part = base.clone();
+    word(&mut of_the_same_part, Part::Place(0), "open-pressure", "3 bar");
+    let merged = theirs.merge(&of_the_same_part, Some(&base)).unwrap();
+    assert_eq!((merged.conflicts, merged.both), (vec![], vec![Part::Place(0)]));
     word(&mut theirs, Part::Ro, "ro-name", "RO zwei");
     let merged = mine.merge(&theirs, Some(&base)).unwrap();
+    assert_eq!(merged.both, [Part::Ro]);
     assert_eq!(merged.record.ro().word("ro-name"), Some("RO two"));
     let named: Vec<_> = merged.conflicts.iter().map(|one| (one.part, &*one.field)).collect();
     assert_eq!(named, [(Part::Ro, "ro-name")]);

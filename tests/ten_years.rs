@@ -13,17 +13,25 @@ static TEXT: LazyLock<(String, Meant)> = LazyLock::new(|| {
     (record.text(), meant)
 });
 
-fn opened() -> Record {
-    Record::open(&TEXT.0).expect("a record")
+#[test]
+fn another_run_gives_the_same() {
+    assert!(life::ten_years().expect("a life").0.text() == TEXT.0);
 }
 
+/// One opening for all of it, since it is long.
 #[test]
-fn they_open_without_a_fault_and_are_written_as_they_were() {
-    let record = opened();
+fn opened_they_are_what_was_meant() {
+    let record = Record::open(&TEXT.0).expect("a record");
+    they_open_without_a_fault_and_are_written_as_they_were(&record);
+    what_is_true_on_the_last_evening_is_what_was_meant(&record);
+    what_was_corrected_counts_and_the_original_is_there(&record);
+    product_flow_follows_temperature_and_age(&record);
+    merged_with_a_copy_they_are_the_same(&record);
+}
+
+fn they_open_without_a_fault_and_are_written_as_they_were(record: &Record) {
     assert_eq!(record.faults(), []);
     assert_eq!(record.text(), TEXT.0);
-    let (again, _) = life::ten_years().expect("a life");
-    assert!(again.text() == TEXT.0, "another run gives another life");
     let readings: Vec<_> = record.events().filter(|event| event.kind == &kinds::READING).collect();
     let first_typed = readings.iter().filter(|reading| !TEXT.1.withdrawn.contains(&reading.id.to_string()));
     assert_eq!(first_typed.count(), life::DAYS as usize);
@@ -35,9 +43,8 @@ fn they_open_without_a_fault_and_are_written_as_they_were() {
     }
 }
 
-#[test]
-fn what_is_true_on_the_last_evening_is_what_was_meant() {
-    let (record, meant) = (opened(), &TEXT.1);
+fn what_is_true_on_the_last_evening_is_what_was_meant(record: &Record) {
+    let meant = &TEXT.1;
     let now = record.now(Moment::read(&meant.at).expect("a moment"), Some(&meant.place));
     assert_eq!(now.place.as_deref(), Some(&*meant.place));
     let latest = now.latest.iter().find(|event| event.kind == &kinds::READING).expect("a reading");
@@ -74,9 +81,8 @@ fn what_is_true_on_the_last_evening_is_what_was_meant() {
     assert_eq!(now.limits.map(|(_, by)| by.to_string()), Some(meant.limits.clone()));
 }
 
-#[test]
-fn what_was_corrected_counts_and_the_original_is_there() {
-    let (record, meant) = (opened(), &TEXT.1);
+fn what_was_corrected_counts_and_the_original_is_there(record: &Record) {
+    let meant = &TEXT.1;
     assert!(meant.corrected.len() > 30 && meant.withdrawn.len() == 5, "{meant:?}");
     let flow = |litres: f64| litres * 1e-3 / 60.0;
     for (id, litres) in &meant.corrected {
@@ -91,9 +97,7 @@ fn what_was_corrected_counts_and_the_original_is_there() {
 }
 
 /// The trend over the years shows what the life was given.
-#[test]
-fn product_flow_follows_temperature_and_age() {
-    let record = opened();
+fn product_flow_follows_temperature_and_age(record: &Record) {
     let readings = record.in_force(&[&kinds::READING]);
     let mean = |from: usize, id: &str| {
         let some = &readings[from..from + 30];
@@ -107,9 +111,8 @@ fn product_flow_follows_temperature_and_age() {
     assert!(mean(old, "product-conductivity") > mean(cold, "product-conductivity"));
 }
 
-#[test]
-fn merged_with_a_copy_they_are_the_same() {
-    let (record, copy) = (opened(), opened());
+fn merged_with_a_copy_they_are_the_same(record: &Record) {
+    let copy = Record::open(&TEXT.0).expect("a record");
     let merged = record.merge(&copy, None).expect("both of this version");
     assert_eq!(merged.conflicts, []);
     assert_eq!(merged.record.faults(), []);

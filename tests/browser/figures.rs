@@ -2,9 +2,12 @@
 //! would break it.
 
 use crate::console::Chromium;
+use crate::life;
 use crate::page::Page;
 use crate::visit::{Screen, visit};
+use calc::documents::record::Record;
 use serde_json::{Value as Json, json};
+use std::path::PathBuf;
 
 const ROUNDS: usize = 5;
 
@@ -78,6 +81,54 @@ async fn sweep_of_the_plan(page: &Page) -> (f64, f64) {
     (of("curve").await, of("band").await)
 }
 
+/// Milliseconds of one undo or redo, at best of several rounds.
+async fn undo(page: &Page) -> f64 {
+    const STEPS: u32 = 12;
+    let click = "document.getElementById(arguments[0]).click();
+        return new Promise(done => requestAnimationFrame(() => done(null)))";
+    let mut best = f64::INFINITY;
+    for _ in 0..ROUNDS {
+        let before = spent(page).await;
+        for step in 0..STEPS {
+            page.asks_with(click, vec![json!(if step % 2 == 0 { "undo" } else { "redo" })]).await;
+        }
+        best = best.min((spent(page).await - before) / f64::from(STEPS));
+        tokio::time::sleep(std::time::Duration::from_millis(500)).await;
+    }
+    best
+}
+
+/// Milliseconds of one change until the store has it, at best of several rounds: the key press, what follows after the paint,
+/// and the saving.
+async fn change_and_save(page: &Page) -> f64 {
+    let mut best = f64::INFINITY;
+    for round in 0..ROUNDS {
+        let before = spent(page).await;
+        page.types("shut-pressure", &format!("4.{}", round + 1)).await;
+        tokio::time::sleep(std::time::Duration::from_secs(1)).await;
+        page.sees("kept-state", "Saved on this device at").await;
+        best = best.min(spent(page).await - before);
+    }
+    best
+}
+
+/// Processor time that one record costs: opened from its file, a key press, an undo, a change with its saving.
+async fn of_record(page: &Page, name: &str, record: &Record) -> [f64; 4] {
+    let file = PathBuf::from(env!("CARGO_TARGET_TMPDIR")).join(name);
+    std::fs::write(&file, record.text()).expect("a file for the figures");
+    page.opens_again().await;
+    page.goes_to_start().await;
+    let before = spent(page).await;
+    page.opens_file("open-record", &file).await;
+    page.finds_itself_in("view").await;
+    let opened = spent(page).await - before;
+    page.opens("place").await;
+    page.clicks("dialysate-flow").await;
+    let typed = key_press(page).await;
+    let undone = undo(page).await;
+    [opened, typed, undone, change_and_save(page).await]
+}
+
 fn line(what: &str, value: f64, unit: &str, bound: &str) {
     println!("{what:<66} {value:9.2} {unit:<3} {bound}");
 }
@@ -110,5 +161,21 @@ fn of_the_page() {
         let (curve, band) = sweep_of_the_plan(page).await;
         line("sweep of 200 points over the whole plan: its curve", curve, "ms", "(bound 100 ms)");
         line("its band", band, "ms", "(bound 500 ms)");
+
+        let (ten_years, _) = life::ten_years().expect("a life");
+        let empty = of_record(page, "no-event.json", &life::without_events().expect("a record")).await;
+        let full = of_record(page, "ten-years.json", &ten_years).await;
+        println!("processor time in a record without an event, and in one of ten years:");
+        let bound = "(bound: no more, plus 10 %)";
+        let lines = [
+            ("  opened from its file", ""),
+            ("  key press in a field of a place", bound),
+            ("  undo or redo", bound),
+            ("  one change until it is saved", bound),
+        ];
+        for (index, (what, bound)) in lines.into_iter().enumerate() {
+            line(what, empty[index], "ms", "");
+            line("", full[index], "ms", bound);
+        }
     });
 }

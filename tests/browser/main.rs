@@ -13,6 +13,8 @@ mod files;
 mod full_disk;
 mod keeping;
 mod letters;
+#[path = "../../examples/ten_years/life.rs"]
+mod life;
 mod mistakes;
 mod new_place;
 mod opening;

@@ -122,7 +122,7 @@ impl Record {
         if event.kind == &REFERENCE_CHOSEN && event.choice("reference") == Some(Reference::Anchor.id()) {
             self.forget_typed_anchor();
         }
-        self.insert(event);
+        Rc::make_mut(&mut self.events).insert(event);
         Ok(())
     }
 
@@ -154,14 +154,6 @@ impl Record {
                 Rc::make_mut(&mut self.sheets)[index].fields.free_units();
             }
         }
-    }
-
-    /// Puts an event where it belongs, whatever its id.
-    fn insert(&mut self, event: Event) {
-        let chunk = Rc::make_mut(&mut self.events).entry(event.when.year()).or_default();
-        let chunk = Rc::make_mut(chunk);
-        let at = chunk.partition_point(|other| other.order() < event.order());
-        chunk.insert(at, Rc::new(event));
     }
 
     fn writable(&self) -> Result<(), Sentence> {

@@ -23,7 +23,7 @@ pub enum Held {
 pub type Entries = BTreeMap<&'static str, Rc<Held>>;
 
 /// The fields of a part, and the members that this version does not know.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Fields {
     pub(super) entries: Rc<Entries>,
     pub(super) others: Rc<Map<String, Json>>,
@@ -60,7 +60,18 @@ pub fn field(id: &str) -> Option<&'static Field> {
     FIELDS.get(id).copied()
 }
 
+impl PartialEq for Fields {
+    fn eq(&self, other: &Self) -> bool {
+        self.is(other) || (self.entries == other.entries && self.others == other.others)
+    }
+}
+
 impl Fields {
+    /// Whether they are a copy that nobody changed.
+    pub fn is(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.entries, &other.entries) && Rc::ptr_eq(&self.others, &other.others)
+    }
+
     /// What stands in the fields, by their ids.
     pub fn entries(&self) -> &Rc<Entries> {
         &self.entries

@@ -18,6 +18,9 @@ pub struct Merged {
     pub record: Record,
     /// What both changed; the record has it as it stood on this side.
     pub conflicts: Vec<Conflict>,
+    /// Parts in which both sides changed something since the base, be it in different fields: what was typed on either side
+    /// may not fit what was typed on the other.
+    pub both: Vec<Part>,
 }
 
 /// Something that both sides changed, each in its own way.
@@ -51,7 +54,11 @@ impl Record {
         }
         let mut record = self.clone();
         let mut conflicts = Vec::new();
-        let mut differ = |part: Part, field: &str| conflicts.push(Conflict { part, field: field.into() });
+        let mut both = Vec::new();
+        let mut differ = |part: Part, field: Option<&str>| match field {
+            Some(field) => conflicts.push(Conflict { part, field: field.into() }),
+            None => both.push(part),
+        };
 
         record.ro = self.ro.merged(&other.ro, base.map(|base| &base.ro), field, |id| differ(Part::Ro, id));
         let of_base = |list: fn(&Record) -> &Rc<Vec<Thing>>| base.map(|base| list(base).as_slice());
@@ -71,7 +78,7 @@ impl Record {
             differ(Part::Sheet(index), id);
         });
         record.others = members(&self.others, &other.others, base.map(|base| &*base.others), |id| {
-            differ(Part::Ro, id);
+            differ(Part::Ro, Some(id));
         });
         if !Rc::ptr_eq(&self.unread, &other.unread) {
             let more: Vec<Json> =
@@ -80,11 +87,14 @@ impl Record {
                 Rc::make_mut(&mut record.unread).extend(more);
             }
         }
-        if !Rc::ptr_eq(&self.events, &other.events) {
+        let is_of_base = |side: &Record| base.is_some_and(|base| Rc::ptr_eq(&side.events, &base.events));
+        if is_of_base(self) {
+            record.events = Rc::clone(&other.events);
+        } else if !is_of_base(other) && !Rc::ptr_eq(&self.events, &other.events) {
             record.take_events_of(other);
         }
         record.name_faults(self.faults.iter().chain(other.faults.iter()));
-        Ok(Merged { record, conflicts })
+        Ok(Merged { record, conflicts, both })
     }
 
     fn take_events_of(&mut self, other: &Record) {
@@ -140,9 +150,10 @@ impl Fields {
         other: &Fields,
         base: Option<&Fields>,
         find: impl Fn(&str) -> Option<&'static Field>,
-        mut differ: impl FnMut(&str),
+        mut differ: impl FnMut(Option<&str>),
     ) -> Fields {
         let mut all = self.clone();
+        let (mut here, mut there, mut apart) = (false, false, false);
         if !Rc::ptr_eq(&self.entries, &other.entries) {
             let ids: BTreeSet<&'static str> =
                 self.entries.keys().chain(other.entries.keys()).copied().collect();
@@ -150,14 +161,21 @@ impl Fields {
                 let (mine, theirs) = (self.entries.get(id), other.entries.get(id));
                 let before = base.and_then(|base| base.entries.get(id));
                 let same = |a: &Option<&Rc<Held>>, b: &Option<&Rc<Held>>| stands_the_same(id, *a, *b, &find);
+                here |= !same(&mine, &before);
+                there |= !same(&theirs, &before);
+                apart |= !same(&mine, &theirs);
                 match decided(mine, theirs, before, same) {
                     Some(Some(held)) => drop(Rc::make_mut(&mut all.entries).insert(id, Rc::clone(held))),
                     Some(None) => all.clear(id),
-                    None => differ(id),
+                    None => differ(Some(id)),
                 }
             }
         }
-        all.others = members(&self.others, &other.others, base.map(|base| &*base.others), differ);
+        all.others =
+            members(&self.others, &other.others, base.map(|base| &*base.others), |id| differ(Some(id)));
+        if here && there && apart {
+            differ(None);
+        }
         all
     }
 }
@@ -218,7 +236,7 @@ fn things(
     theirs: &Rc<Vec<Thing>>,
     base: Option<&[Thing]>,
     find: impl Fn(&str) -> Option<&'static Field> + Copy,
-    mut differ: impl FnMut(usize, &str),
+    mut differ: impl FnMut(usize, Option<&str>),
 ) {
     if Rc::ptr_eq(mine, theirs) {
         return;
@@ -249,7 +267,7 @@ fn sheets(
     mine: &mut Rc<Vec<Filled>>,
     theirs: &Rc<Vec<Filled>>,
     base: Option<&[Filled]>,
-    mut differ: impl FnMut(usize, &str),
+    mut differ: impl FnMut(usize, Option<&str>),
 ) {
     if Rc::ptr_eq(mine, theirs) {
         return;

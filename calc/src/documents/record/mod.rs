@@ -28,6 +28,7 @@ mod merge;
 mod migrate;
 mod now;
 mod open;
+mod parts;
 mod read;
 mod schema;
 mod typed;
@@ -37,6 +38,7 @@ pub use event::{Becomes, Event, Id, When};
 pub use fault::Fault;
 pub use fields::{Entries, Fields, Held, Row, Rows, field};
 pub use fill::{FromRecord, Origin};
+pub use fold::Chunk;
 pub use merge::{Conflict, Merged};
 pub use now::{Chosen, Due, Lock, LockReason, Now, PartAge};
 pub use open::Refused;
@@ -48,7 +50,6 @@ pub use typed::{Typed, named_unit, offered};
 use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Sentence, Slot};
 use serde_json::{Map, Value as Json};
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 /// The name by which a record is known from any other JSON document.
@@ -67,8 +68,7 @@ pub struct Record {
     places: Rc<Vec<Thing>>,
     instruments: Rc<Vec<Thing>>,
     sheets: Rc<Vec<Filled>>,
-    /// By year, each chunk in the order of happening.
-    events: Rc<BTreeMap<i32, Rc<Vec<Rc<Event>>>>>,
+    events: Rc<fold::Events>,
     /// Events that this version cannot take for one, as they lie in the file.
     unread: Rc<Vec<Json>>,
     others: Rc<Map<String, Json>>,
@@ -141,17 +141,23 @@ impl Record {
 
     /// The events as they were written down, corrections among them, in the order of happening.
     pub fn events(&self) -> impl DoubleEndedIterator<Item = &Rc<Event>> + Clone {
-        self.events.values().flat_map(|chunk| chunk.iter())
+        self.events.all()
+    }
+
+    /// The events by the year in which they happened: of a copy that was changed only the years are others in which
+    /// something was added.
+    pub fn years(&self) -> impl Iterator<Item = (i32, &Chunk)> {
+        self.events.chunks().iter().map(|(year, chunk)| (*year, chunk))
     }
 
     /// How many events there are.
     pub fn count(&self) -> usize {
-        self.events.values().map(|chunk| chunk.len()).sum()
+        self.years().map(|(_, chunk)| chunk.len()).sum()
     }
 
     /// The event of that id, as it was written down.
     pub fn event(&self, id: &str) -> Option<&Rc<Event>> {
-        self.events().find(|event| *event.id == *id)
+        self.events.get(id)
     }
 
     /// The index of a place.
@@ -185,7 +191,7 @@ impl Record {
             && self.places.iter().all(|place| place.fields.is_empty())
             && self.instruments.is_empty()
             && self.sheets.iter().all(|sheet| sheet.fields.is_empty())
-            && self.events.is_empty()
+            && self.count() == 0
             && self.unread.is_empty()
             && self.others.is_empty()
     }

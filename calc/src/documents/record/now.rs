@@ -122,20 +122,22 @@ impl Record {
     /// its own along.
     pub(super) fn chosen(&self, what: Reference, place: Option<&str>, at: Option<Moment>) -> Option<Chosen> {
         let by = |event: &Event| at.is_none_or(|at| event.when.is_by(at));
-        let mut best: Option<(bool, Chosen)> = None;
-        for choice in self.in_force(&[&REFERENCE_CHOSEN]) {
-            if !by(&choice) || choice.choice("reference") != Some(what.id()) {
+        let mut elsewhere = None;
+        for choice in self.of_kind(&REFERENCE_CHOSEN).iter().rev() {
+            if !by(choice) || choice.choice("reference") != Some(what.id()) {
                 continue;
             }
             let reading =
                 choice.of.as_deref().and_then(|id| self.as_corrected(id)).filter(|reading| by(reading));
             let Some(reading) = reading.filter(|reading| reading.kind == &READING) else { continue };
-            let here = place.is_some() && reading.place.as_deref() == place;
-            if best.as_ref().is_none_or(|(was_here, _)| here >= *was_here) {
-                best = Some((here, Chosen { by: Rc::clone(&choice.id), reading }));
+            let is_here = place.is_none() || reading.place.as_deref() == place;
+            let chosen = Chosen { by: Rc::clone(&choice.id), reading };
+            if is_here {
+                return Some(chosen);
             }
+            elsewhere = elsewhere.or(Some(chosen));
         }
-        best.map(|(_, chosen)| chosen)
+        elsewhere
     }
 }
 

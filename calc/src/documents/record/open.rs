@@ -1,5 +1,6 @@
 //! Opening a record, and one sentence for each way in which a file can fail to be one.
 
+use super::fold::Events;
 use super::kinds::{self, Kind, Names};
 use super::write::{field_of_sheet, instrument};
 use super::{
@@ -101,22 +102,7 @@ impl Record {
     /// assert_eq!(Record::open("[]"), Err(Refused::NotARecord));
     /// ```
     pub fn open(text: &str) -> Result<Record, Refused> {
-        if text.len() > 2 * LARGEST {
-            return Err(Refused::TooLarge);
-        }
-        // some programs put a byte order mark in front, which JSON does not know
-        let text = text.trim_start_matches('\u{feff}');
-        if text.trim().is_empty() {
-            return Err(Refused::Empty);
-        }
-        match serde_json::from_str(text) {
-            Ok(document) => Self::from_document(document),
-            Err(error) => Err(match error.classify() {
-                Category::Eof => Refused::CutShort { line: error.line(), after: end(text) },
-                _ if error.to_string().starts_with("recursion limit") => Refused::TooDeep,
-                _ => Refused::NotJson { line: error.line(), column: error.column(), why: cause(&error) },
-            }),
-        }
+        Self::from_document(parsed(text)?)
     }
 
     /// The record that a document is.
@@ -150,6 +136,23 @@ impl Record {
             _ => Err(Refused::UnknownVersion(version.map_or_else(String::new, short))),
         }
     }
+}
+
+/// The JSON that a text is.
+pub(super) fn parsed(text: &str) -> Result<Json, Refused> {
+    if text.len() > 2 * LARGEST {
+        return Err(Refused::TooLarge);
+    }
+    // some programs put a byte order mark in front, which JSON does not know
+    let text = text.trim_start_matches('\u{feff}');
+    if text.trim().is_empty() {
+        return Err(Refused::Empty);
+    }
+    serde_json::from_str(text).map_err(|error| match error.classify() {
+        Category::Eof => Refused::CutShort { line: error.line(), after: end(text) },
+        _ if error.to_string().starts_with("recursion limit") => Refused::TooDeep,
+        _ => Refused::NotJson { line: error.line(), column: error.column(), why: cause(&error) },
+    })
 }
 
 /// The first member that is not of the shape that a record has.
@@ -193,7 +196,7 @@ fn opened(mut document: Map<String, Json>) -> Record {
         others: Rc::new(document),
         ..Record::default()
     };
-    let read = Events::read(events);
+    let read = ReadEvents::read(events);
     faults.extend(read.faults);
     record.unread = Rc::new(read.unread);
     record.take(read.events.into_iter().map(Rc::new).collect(), &mut faults);
@@ -247,13 +250,13 @@ fn filled(index: usize, sheet: Json) -> Option<Filled> {
 
 /// The events of a file, as far as they can be read.
 #[derive(Default)]
-struct Events {
+struct ReadEvents {
     events: Vec<Event>,
     unread: Vec<Json>,
     faults: Vec<Fault>,
 }
 
-impl Events {
+impl ReadEvents {
     fn read(items: Vec<Json>) -> Self {
         // a correction has the fields of what it corrects, which may stand after it
         let word = |item: &Json, member: &str| item.get(member).and_then(Json::as_str).map(str::to_owned);
@@ -263,8 +266,8 @@ impl Events {
             .collect();
         let mut read = Self::default();
         for item in items {
-            match event(&item, &known) {
-                Ok(event) => read.events.push(event),
+            match heading(&item) {
+                Ok(heading) => read.events.push(event(heading, item, &known)),
                 Err(fault) => {
                     read.faults.push(fault);
                     read.unread.push(item);
@@ -275,19 +278,31 @@ impl Events {
     }
 }
 
-fn event(item: &Json, known: &BTreeMap<String, &'static Kind>) -> Result<Event, Fault> {
+/// What an event cannot be without.
+type Heading = (String, &'static Kind, When);
+
+fn heading(item: &Json) -> Result<Heading, Fault> {
     let no_event = || Fault::NoEvent(short(item));
-    let mut members = item.as_object().ok_or_else(no_event)?.clone();
+    let members = item.as_object().ok_or_else(no_event)?;
+    let word = |member: &str| members.get(member).and_then(Json::as_str);
+    let id = word("id").filter(|id| !id.is_empty()).ok_or_else(no_event)?.to_owned();
+    let kind = word("kind").unwrap_or_default();
+    let Some(kind) = kinds::kind(kind) else { return Err(Fault::UnknownKind(id, kind.to_owned())) };
+    let when = word("at").and_then(When::read).ok_or_else(|| Fault::NoMoment(id.clone()))?;
+    Ok((id, kind, when))
+}
+
+fn event((id, kind, when): Heading, item: Json, known: &BTreeMap<String, &'static Kind>) -> Event {
+    let Json::Object(mut members) = item else { return Event::new(id, kind, when, None) };
     let mut word = |member: &str| match members.get(member) {
         Some(Json::String(_)) => {
             members.shift_remove(member).and_then(|word| word.as_str().map(str::to_owned))
         }
         _ => None,
     };
-    let id = word("id").filter(|id| !id.is_empty()).ok_or_else(no_event)?;
-    let kind = word("kind").unwrap_or_default();
-    let Some(kind) = kinds::kind(&kind) else { return Err(Fault::UnknownKind(id, kind)) };
-    let when = word("at").and_then(|at| When::read(&at)).ok_or_else(|| Fault::NoMoment(id.clone()))?;
+    for member in ["id", "kind", "at"] {
+        word(member);
+    }
     let mut event = Event::new(id, kind, when, word("place").map(Id::from));
     event.of = word("of").map(Id::from);
     event.who = word("who").unwrap_or_default();
@@ -308,7 +323,7 @@ fn event(item: &Json, known: &BTreeMap<String, &'static Kind>) -> Result<Event, 
         event.fields = Fields::open(fields, |id| of_fields.field(id));
     }
     event.others = Rc::new(members);
-    Ok(event)
+    event
 }
 
 fn becomes(members: &mut Map<String, Json>) -> Becomes {
@@ -380,7 +395,8 @@ impl Record {
         for chunk in chunks.values_mut() {
             chunk.sort_by(|a, b| a.order().cmp(&b.order()));
         }
-        self.events = Rc::new(chunks.into_iter().map(|(year, chunk)| (year, Rc::new(chunk))).collect());
+        self.events =
+            Rc::new(Events::of(chunks.into_iter().map(|(year, chunk)| (year, Rc::new(chunk))).collect()));
     }
 
     /// What does not fit together.
@@ -389,11 +405,10 @@ impl Record {
         let places: BTreeSet<&str> = self.places.iter().map(|place| &*place.id).collect();
         let instruments: BTreeSet<&str> = self.instruments.iter().map(|one| &*one.id).collect();
         let events: BTreeSet<&str> = self.events().map(|event| &*event.id).collect();
-        let corrections = self.corrections();
         for event in self.events() {
             let id = || Rc::clone(&event.id);
             // until one of the two is withdrawn
-            let counts = |id: &str| events.contains(id) && !corrections.is_withdrawn(id);
+            let counts = |id: &str| events.contains(id) && !self.is_withdrawn(id);
             if let Some(first) = first_of_its_id(&event.id).filter(|first| counts(first) && counts(&event.id))
             {
                 faults.push(Fault::TwoOfOneId(first.into(), id()));

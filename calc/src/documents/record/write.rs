@@ -20,15 +20,15 @@ impl Record {
         text += &format!(",\n\"ro\": {}", Json::Object(self.ro.members()));
         list(&mut text, "places", self.places.iter().map(|place| place.json(field)));
         list(&mut text, "instruments", self.instruments.iter().map(|one| one.json(instrument)));
-        list(
-            &mut text,
-            "sheets",
-            self.sheets.iter().filter(|sheet| !sheet.fields.is_empty()).map(Filled::json),
-        );
+        list(&mut text, "sheets", self.sheets_as_json());
         let events = self.events().map(|event| self.json_of(event));
         list(&mut text, "events", events.chain(self.unread.iter().cloned()));
         text += "\n}\n";
         text
+    }
+
+    pub(super) fn sheets_as_json(&self) -> impl Iterator<Item = Json> {
+        self.sheets.iter().filter(|sheet| !sheet.fields.is_empty()).map(Filled::json)
     }
 
     /// The document that the text is.
@@ -109,17 +109,22 @@ fn becomes(becomes: &Becomes) -> Option<Json> {
     Some(Json::Object(kept))
 }
 
-/// One member of the file that is a list, an item a line.
-fn list(text: &mut String, member: &str, items: impl Iterator<Item = Json>) {
-    *text += &format!(",\n\"{member}\": [");
+/// One member of the file that is a list.
+fn list(text: &mut String, member: &str, list: impl Iterator<Item = Json>) {
+    *text += &format!(",\n\"{member}\": ");
+    *text += &items(list);
+}
+
+/// A list, an item a line.
+pub(super) fn items(list: impl Iterator<Item = Json>) -> String {
+    let mut text = "[".to_owned();
     let mut comma = "\n";
-    let mut any = false;
-    for item in items {
-        *text += comma;
-        *text += &item.to_string();
-        (comma, any) = (",\n", true);
+    for item in list {
+        text += comma;
+        text += &item.to_string();
+        comma = ",\n";
     }
-    *text += if any { "\n]" } else { "]" };
+    text + if comma == "\n" { "]" } else { "\n]" }
 }
 
 impl Thing {
