@@ -3,7 +3,7 @@
 #![cfg(target_arch = "wasm32")]
 #![allow(clippy::unwrap_used, reason = "a test that unwraps fails where it should")]
 
-use calc::documents::record::{Held, LARGEST, Part, Record, Typed};
+use calc::documents::record::{Event, Fault, Held, LARGEST, Part, Record, Typed, When, kinds};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::{JsFuture, future_to_promise};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -19,6 +19,34 @@ fn record(name: &str) -> Record {
     let mut record = Record::new();
     record.set(Part::Ro, field, Held::One(Typed::new(field, name, None))).unwrap();
     record
+}
+
+/// The same record with something that happened on a day.
+fn with_event(record: &Record, id: &str, day: &str, words: &str) -> Record {
+    let mut record = record.clone();
+    let mut event = Event::new(id, &kinds::MOVED, When::read(day).unwrap(), None);
+    event.note = words.to_owned();
+    record.add_event(event).unwrap();
+    record
+}
+
+/// The same record under another name.
+fn renamed(record: &Record, name: &str) -> Record {
+    let plan = calc::program::catalogue::find("plan").unwrap().declaration;
+    let field = plan.inputs.iter().find(|field| field.id == "ro-name").unwrap();
+    let mut record = record.clone();
+    record.set(Part::Ro, field, Held::One(Typed::new(field, name, None))).unwrap();
+    record
+}
+
+/// The parts that lie in a database, each with the revision that wrote it.
+async fn parts(database: &str) -> Vec<String> {
+    let script = "database.transaction('tapside-texts-1').objectStore('tapside-texts-1').getAllKeys()
+        .onsuccess = event => end(event.target.result.map(key => typeof key === 'string' ? 'whole' : `${key[1]} ${key[2]}`))";
+    let keys = Array::from(&behind(database, script).await);
+    let mut parts: Vec<String> = keys.iter().filter_map(|key| key.as_string()).collect();
+    parts.sort_unstable();
+    parts
 }
 
 /// Runs a script that knows of an open database as `database`, and waits for its promise.
@@ -439,4 +467,166 @@ async fn what_was_left_behind_is_forgotten_once_it_is_saved_and_kept_while_it_is
     let count = "database.transaction('tapside-last-words-1').objectStore('tapside-last-words-1').count()
         .onsuccess = event => end(event.target.result)";
     assert_eq!(behind("left and back", count).await.as_f64(), Some(2.0));
+}
+
+#[wasm_bindgen_test]
+async fn a_saving_writes_the_part_that_changed_and_no_other() {
+    let store = Store::open("parts").await.unwrap();
+    let id = Id::draw().unwrap();
+    let first = with_event(&record("RO 1"), "a", "2026-11-12", "");
+    store.save(&id, None, &first).await.unwrap();
+    assert_eq!(parts("parts").await, ["events-2026 1", "fields 1"]);
+    let second = with_event(&first, "b", "2027-01-02", "");
+    store.save(&id, Some(1), &second).await.unwrap();
+    assert_eq!(parts("parts").await, ["events-2026 1", "events-2027 2", "fields 1"]);
+    let third = renamed(&second, "RO 2");
+    store.save(&id, Some(2), &third).await.unwrap();
+    assert_eq!(parts("parts").await, ["events-2026 1", "events-2027 2", "fields 3"]);
+    // undone again: a year that no event is in any more goes, and comes back
+    store.save(&id, Some(3), &renamed(&first, "RO 2")).await.unwrap();
+    assert_eq!(parts("parts").await, ["events-2026 1", "fields 4"]);
+    store.save(&id, Some(4), &third).await.unwrap();
+    store.close();
+
+    let store = Store::open("parts").await.unwrap();
+    let loaded = store.load(&id).await.unwrap();
+    assert_eq!(loaded.record.text(), third.text());
+    // opened and shown, it goes on part by part
+    store.shows(&loaded);
+    store.save(&id, Some(5), &renamed(&loaded.record, "RO 3")).await.unwrap();
+    let written = parts("parts").await;
+    assert!(written.contains(&"fields 6".to_owned()), "{written:?}");
+    assert!(!written.iter().any(|part| part.starts_with("events") && part.ends_with('6')), "{written:?}");
+}
+
+#[wasm_bindgen_test]
+async fn what_is_interrupted_leaves_the_old_state_whole() {
+    let store = Store::open("interrupted").await.unwrap();
+    let id = Id::draw().unwrap();
+    let before = with_event(&record("RO 1"), "a", "2026-11-12", "");
+    store.save(&id, None, &before).await.unwrap();
+    // the parts are written one after the other; here the browser refuses the last of them, after the others were put
+    let refuse = "window.put = IDBObjectStore.prototype.put;
+        IDBObjectStore.prototype.put = function (value, key) {
+            if (Array.isArray(key) && key[1] === 'fields') { throw new DOMException('no room', 'QuotaExceededError') }
+            return window.put.call(this, value, key)
+        }";
+    eval(refuse).unwrap();
+    let after = renamed(&with_event(&before, "b", "2027-01-02", ""), "RO 2");
+    let refused = store.save(&id, Some(1), &after).await;
+    eval("IDBObjectStore.prototype.put = window.put").unwrap();
+    assert_eq!(refused, Err(Trouble::Full));
+    assert_eq!(parts("interrupted").await, ["events-2026 1", "fields 1"]);
+    assert_eq!(store.load(&id).await.unwrap().record.text(), before.text());
+    assert_eq!(store.save(&id, Some(1), &after).await.unwrap().revision, 2);
+    assert_eq!(store.load(&id).await.unwrap().record.text(), after.text());
+}
+
+#[wasm_bindgen_test]
+async fn what_an_older_program_kept_as_one_text_goes_on_in_parts() {
+    let store = Store::open("older").await.unwrap();
+    let id = Id::draw().unwrap();
+    let kept = with_event(&record("RO 1"), "a", "2026-11-12", "");
+    let head = r#"{"format": "tapside-kept", "revision": 7, "saved": 7, "opened": 7, "taken": 7, "name": "RO 1", "binned": null, "by": null}"#;
+    puts("older", "tapside-texts-1", id.text(), &kept.text()).await;
+    puts("older", "tapside-records-1", id.text(), head).await;
+    assert_eq!(names(&store).await, ["RO 1"]);
+    let loaded = store.load(&id).await.unwrap();
+    assert_eq!((loaded.head.revision, loaded.record.text()), (7, kept.text()));
+    store.shows(&loaded);
+    let next = renamed(&loaded.record, "RO 2");
+    store.save(&id, Some(7), &next).await.unwrap();
+    // opened as a whole, every part is written once
+    assert_eq!(parts("older").await, ["events-2026 8", "fields 8"]);
+    assert_eq!(store.load(&id).await.unwrap().record.text(), next.text());
+    let oldest = *store.history(&id).await.unwrap().last().unwrap();
+    assert_eq!(store.state(&id, oldest).await.unwrap().text(), kept.text());
+    store.restore(&id, 8, oldest).await.unwrap();
+    assert_eq!(store.load(&id).await.unwrap().record.text(), kept.text());
+}
+
+#[wasm_bindgen_test]
+async fn two_windows_keep_the_events_of_both() {
+    let (mine, other) = (Store::open("events").await.unwrap(), Store::open("events").await.unwrap());
+    let id = Id::draw().unwrap();
+    let base = with_event(&record("RO 1"), "base", "2026-11-12", "");
+    mine.save(&id, None, &base).await.unwrap();
+    let there = other.load(&id).await.unwrap();
+    other.shows(&there);
+    let theirs = with_event(
+        &with_event(&there.record, "theirs", "2026-11-13", ""),
+        "same",
+        "2026-11-14",
+        "of the other",
+    );
+    other.save(&id, Some(1), &theirs).await.unwrap();
+
+    // and a field that only this window changed
+    let ours = with_event(&with_event(&base, "mine", "2026-11-13", ""), "same", "2026-11-14", "mine");
+    let ours = renamed(&ours, "RO 2");
+    let head = mine.save(&id, Some(1), &ours).await.unwrap();
+    assert_eq!((head.revision, head.name.as_str()), (3, "RO 2"));
+    assert!(mine.has_more(&id));
+    // typed on before it could be shown
+    let on = with_event(&ours, "on", "2026-11-15", "");
+    assert_eq!(mine.save(&id, Some(3), &on).await.unwrap().revision, 4);
+    assert!(mine.has_more(&id));
+    let loaded = mine.load(&id).await.unwrap();
+    mine.shows(&loaded);
+    assert!(!mine.has_more(&id));
+    let ids: Vec<String> = loaded.record.events().map(|event| event.id.to_string()).collect();
+    assert_eq!(ids.len(), 6, "{ids:?}");
+    for id in ["base", "theirs", "mine", "on", "same"] {
+        assert!(ids.contains(&id.to_owned()), "{ids:?}");
+    }
+    // two different events of one id: both are there, and it is named
+    let notes: Vec<&str> =
+        loaded.record.events().map(|event| event.note.as_str()).filter(|note| !note.is_empty()).collect();
+    assert_eq!(notes.len(), 2, "{notes:?}");
+    assert!(matches!(loaded.record.faults(), [Fault::TwoOfOneId(..)]), "{:?}", loaded.record.faults());
+    assert_eq!(loaded.record.ro().word("ro-name"), Some("RO 2"));
+
+    // the other window goes on from what it has
+    let theirs = with_event(&theirs, "later", "2026-11-16", "");
+    assert_eq!(other.save(&id, Some(2), &theirs).await.unwrap().revision, 5);
+    assert_eq!(other.load(&id).await.unwrap().record.count(), 7);
+    // a field that both changed stays a conflict
+    let clash = renamed(&loaded.record, "RO 3");
+    mine.save(&id, Some(4), &clash).await.unwrap();
+    let refused = other.save(&id, Some(5), &renamed(&theirs, "RO 4")).await.unwrap_err();
+    assert!(matches!(refused, Trouble::Conflict(_)), "{refused:?}");
+}
+
+#[wasm_bindgen_test]
+async fn earlier_states_share_their_parts_and_leave_none_behind() {
+    let store = Store::open("shared").await.unwrap();
+    let id = Id::draw().unwrap();
+    let mut record = with_event(&record("state 1"), "a", "2026-11-12", "");
+    let mut seen = store.save(&id, None, &record).await.unwrap().revision;
+    for name in 2..=40 {
+        let loaded = store.load(&id).await.unwrap();
+        store.shows(&loaded);
+        record = renamed(&loaded.record, &format!("state {name}"));
+        seen = store.save(&id, Some(seen), &record).await.unwrap().revision;
+        // a saving that no state was put aside for
+        seen = store
+            .save(&id, Some(seen), &renamed(&record, &format!("state {name} and on")))
+            .await
+            .unwrap()
+            .revision;
+    }
+    for state in store.history(&id).await.unwrap() {
+        assert!(store.state(&id, state).await.unwrap().event("a").is_some());
+    }
+    let parts = parts("shared").await;
+    let years = parts.iter().filter(|part| part.starts_with("events")).count();
+    assert_eq!((years, parts.len()), (1, 1 + RING + 1), "{parts:?}");
+    // what an earlier state lists and is not there is told
+    let lose = "const change = database.transaction(['tapside-texts-1'], 'readwrite');
+        const texts = change.objectStore('tapside-texts-1');
+        texts.getAllKeys().onsuccess = event =>
+            event.target.result.filter(key => key[1].startsWith('events')).forEach(key => texts.delete(key));
+        change.oncomplete = () => end(null);";
+    behind("shared", lose).await;
+    assert!(matches!(store.load(&id).await, Err(Trouble::Damaged { .. })));
 }

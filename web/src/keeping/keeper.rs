@@ -253,6 +253,9 @@ impl Keeper {
     }
 
     fn show_as(&self, loaded: Loaded, action: impl FnOnce(Rc<Record>, Id) -> Action) {
+        if let Some(store) = self.store() {
+            store.shows(&loaded);
+        }
         let record = Rc::new(loaded.record);
         self.saw(&loaded.head);
         show_here(&loaded.head.id);
@@ -272,14 +275,17 @@ impl Keeper {
 
     /// After a conflict: what the other window saved is shown here. What was typed here is one step back.
     pub fn take_other(&self) {
-        self.show_other(Action::Take);
+        self.show_other(Action::Take, false);
     }
 
-    fn show_other(&self, action: fn(Rc<Record>, Id) -> Action) {
+    /// Shows what another window saved of the open record; unasked only while nothing else is typed here.
+    fn show_other(&self, action: fn(Rc<Record>, Id) -> Action, is_unasked: bool) {
         let Some((store, id)) = self.store().zip(self.id()) else { return };
         let keeper = self.clone();
         spawn_local(async move {
             match store.load(&id).await {
+                // what was typed meanwhile is merged with it when it is saved
+                Ok(_) if is_unasked && keeper.unsaved().is_some() => {}
                 Ok(loaded) => keeper.show_as(loaded, action),
                 Err(trouble) => (keeper.0.tell)(Status::Troubled(trouble)),
             }
@@ -437,6 +443,9 @@ impl Keeper {
         self.0.saved.replace(Some((head.id.clone(), record)));
         if self.unsaved().is_none() {
             (self.0.tell)(Status::Saved(head.saved));
+            if self.store().is_some_and(|store| store.has_more(&head.id)) {
+                self.show_other(Action::Load, true);
+            }
         }
     }
 
@@ -445,7 +454,7 @@ impl Keeper {
         if self.id().as_ref() != Some(id) || self.unsaved().is_some() || self.0.busy.get() {
             return;
         }
-        self.show_other(Action::Load);
+        self.show_other(Action::Load, true);
     }
 
     /// The page is out of sight: a phone may end it without another word.

@@ -89,6 +89,9 @@ impl State {
             }
             Action::Load(record, id) => {
                 let loaded = now.loaded(record, id);
+                if now.id.is_some() && now.id == loaded.id {
+                    return Some(self.with_what_another_did(loaded));
+                }
                 if now.id.is_some() || now.is_fresh {
                     return Some(State { now: Rc::new(loaded), typing: None, ..self.clone() });
                 }
@@ -131,6 +134,31 @@ impl State {
                 Rc::make_mut(&mut past).push(Rc::clone(now));
                 Some(State { now: after, past, future, typing: None, ..*self })
             }
+        }
+    }
+
+    /// Another window saved the record that is shown here: its part stays, whichever step is undone here.
+    fn with_what_another_did(&self, loaded: Content) -> State {
+        let before = &self.now;
+        let with_it = |content: &Rc<Content>| {
+            let merged = match content.id == before.id {
+                true => content.record.merge(&loaded.record, Some(&before.record)).ok(),
+                false => None,
+            };
+            match merged {
+                Some(merged) => {
+                    let place = content.place.min(merged.record.places().len().saturating_sub(1));
+                    Rc::new(content.with(Rc::new(merged.record), place))
+                }
+                None => Rc::clone(content),
+            }
+        };
+        State {
+            past: Rc::new(self.past.iter().map(with_it).collect()),
+            future: Rc::new(self.future.iter().map(with_it).collect()),
+            now: Rc::new(loaded),
+            typing: None,
+            ..*self
         }
     }
 

@@ -460,3 +460,26 @@ fn what_another_window_saved_is_shown_as_a_step() {
         ("3.1", "4.2")
     );
 }
+
+#[test]
+fn what_another_window_saved_stays_when_a_step_is_undone_here() {
+    let (record, id) = saved("4.2");
+    let page = Page::new().does(Action::Load(record, id.clone()));
+    let page = page.at(plan(), "open-pressure", Change::Text("3.1".into()));
+    let mut other = page.0.now.record.as_ref().clone();
+    let name = plan().inputs.iter().find(|field| field.id == "ro-name").unwrap();
+    other.set(Part::Ro, name, Held::One(Typed::new(name, "RO 9", None))).unwrap();
+    let day = calc::documents::record::When::read("2026-11-12").unwrap();
+    let moved =
+        calc::documents::record::Event::new("moved", &calc::documents::record::kinds::MOVED, day, None);
+    other.add_event(moved).unwrap();
+    let page = page.does(Action::Load(Rc::new(other), id)).does(Action::Undo);
+    assert_eq!((of_plan(&page, "open-pressure").as_str(), of_plan(&page, "ro-name").as_str()), ("", "RO 9"));
+    assert_eq!(page.0.now.record.count(), 1);
+    let page = page.does(Action::Redo);
+    assert_eq!(
+        (of_plan(&page, "open-pressure").as_str(), of_plan(&page, "ro-name").as_str()),
+        ("3.1", "RO 9")
+    );
+    assert_eq!(page.0.now.record.count(), 1);
+}

@@ -1,6 +1,7 @@
 //! What is kept of a record beside its text, and how it is read back: on some browsers every local file shares one
 //! store, so nothing that lies in it is believed.
 
+use super::Parts;
 use calc::documents::record::Record;
 use serde_json::{Value as Json, json};
 use web_sys::js_sys::Date;
@@ -70,6 +71,10 @@ pub struct Head {
     pub binned: Option<Moment>,
     /// The window that saved this revision; not known of what an older program saved.
     pub by: Option<Id>,
+    /// The parts in which it lies; none of what an older program saved, which lies there as one text.
+    pub parts: Parts,
+    /// The revision of the latest state that was put aside; 0 where none was.
+    pub aside: u64,
 }
 
 impl Head {
@@ -84,15 +89,17 @@ impl Head {
             name: name(record),
             binned: None,
             by: Some(by.clone()),
+            parts: Parts::default(),
+            aside: 0,
         }
     }
 
-    /// After a saving over this one.
-    pub(super) fn next(self, record: &Record, aside: Aside, by: &Id) -> Self {
+    /// After a saving over this one, which may have been put aside.
+    pub(super) fn next(self, record: &Record, was_put_aside: bool, by: &Id) -> Self {
         let now = now();
-        let taken = if self.puts_aside(aside, now) { now } else { self.taken };
+        let (taken, aside) = if was_put_aside { (now, self.revision) } else { (self.taken, self.aside) };
         let by = Some(by.clone());
-        Self { revision: self.revision + 1, saved: now, taken, name: name(record), by, ..self }
+        Self { revision: self.revision + 1, saved: now, taken, aside, name: name(record), by, ..self }
     }
 
     /// Whether what a window typed goes on from here, when it last heard of the revision `seen`: that one stands here
@@ -112,10 +119,11 @@ impl Head {
     }
 
     pub(super) fn text(&self) -> String {
-        let Self { revision, saved, opened, taken, name, binned, by, .. } = self;
+        let Self { revision, saved, opened, taken, name, binned, by, parts, aside, .. } = self;
         json!({
             "format": "tapside-kept", "revision": revision, "saved": saved, "opened": opened, "taken": taken,
             "name": name, "binned": binned, "by": by.as_ref().map(Id::text),
+            "parts": parts.json(), "aside": aside,
         })
         .to_string()
     }
@@ -134,6 +142,8 @@ impl Head {
             name: short(json.get("name")?.as_str()?),
             binned: moment("binned"),
             by: json.get("by").and_then(Json::as_str).and_then(Id::read),
+            parts: json.get("parts").map_or(Some(Parts::default()), Parts::read)?,
+            aside: json.get("aside").and_then(Json::as_u64).unwrap_or_default(),
         })
     }
 }
@@ -164,6 +174,8 @@ mod tests {
             name: "RO \"2\"".into(),
             binned: Some(4),
             by: Id::read("fedcba9876543210fedcba9876543210"),
+            parts: Parts::read(&json!({ "fields": [7, 1200], "events-2026": [3, 90_000] })).unwrap(),
+            aside: 5,
         };
         assert_eq!(Head::read(id, &head.text()), Some(head.clone()));
         let head = Head { binned: None, by: None, ..head };
@@ -187,6 +199,8 @@ mod tests {
             name: String::new(),
             binned: None,
             by: Some(by.clone()),
+            parts: Parts::default(),
+            aside: 0,
         };
         assert!(saved(4, &other).continues(4, &mine));
         assert!(saved(5, &mine).continues(4, &mine), "its own saving");

@@ -6,7 +6,7 @@
 //! | `tapside-last-words-1` | window, record, revision that the window last saw (0: none), moment | the text |
 
 use super::database::{Transaction, key, numbers, texts};
-use super::{Aside, Head, Id, LAST_WORDS, Loaded, Store, TEXTS, Trouble, head_in, now, opened, put_aside};
+use super::{Head, Id, LAST_WORDS, Loaded, Store, Trouble, head_in, now, opened, parts};
 use calc::documents::record::Record;
 use wasm_bindgen::JsValue;
 
@@ -51,15 +51,19 @@ impl Store {
         // What is no record stays where it is.
         let Ok(record) = opened(text.clone()) else { return Ok(None) };
         change.delete(LAST_WORDS, key)?;
-        let kept = change.value(TEXTS, &id.text().into()).await?.and_then(|kept| kept.as_string());
-        if kept.as_ref() == Some(&text) {
+        if let Some(head) = head_in(&change, id).await?
+            && parts::present(&change, &head).await.is_ok_and(|kept| kept.text() == text)
+        {
             // The last saving arrived after all.
             change.done().await?;
             return Ok(None);
         }
-        let head = self.next_head(&change, (window, *seen as u64), id, &record).await?;
+        let mut head = self.next_head(&change, (window, *seen as u64), id, &record).await?;
+        if let Err(trouble) = parts::put(&change, &mut head, &record, None) {
+            change.abandon();
+            return Err(trouble);
+        }
         change.put(super::RECORDS, &head.id.text().into(), &head.text().into())?;
-        change.put(TEXTS, &head.id.text().into(), &text.into())?;
         change.done().await?;
         Ok(Some(Loaded { head, record }))
     }
@@ -74,8 +78,8 @@ impl Store {
         match head_in(change, id).await? {
             None => Ok(Head::new(id.clone(), record, &self.window)),
             Some(head) if head.continues(seen, window) && head.binned.is_none() => {
-                put_aside(change, &head).await?;
-                Ok(head.next(record, Aside::Now, &self.window))
+                parts::put_aside(change, &head).await?;
+                Ok(head.next(record, true, &self.window))
             }
             Some(_) => Ok(Head::new(Id::draw().ok_or(Trouble::Absent)?, record, &self.window)),
         }

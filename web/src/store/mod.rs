@@ -6,28 +6,36 @@
 //! | store | key | value |
 //! | --- | --- | --- |
 //! | `tapside-records-1` | id of the record | its [`Head`] as JSON |
-//! | `tapside-texts-1` | id | the text of the record's file |
-//! | `tapside-states-1` | id, revision, moment | the text as it stood then: the last [`RING`] states |
+//! | `tapside-texts-1` | id, name of a part, the revision that wrote it | the text of that part |
+//! | `tapside-states-1` | id, revision, moment | which parts the record had then: the last [`RING`] states |
+//!
+//! A saving writes the parts that changed, in one transaction, see `parts`. Under the id alone, and in a state, an older
+//! program put the whole text: that is read, and the next saving puts parts in its place.
 //!
 //! A fourth holds last words, see `last_words`.
 //!
-//! A window writes only over the revision that it has seen. Where another window was quicker, nothing is written and
-//! the answer is [`Trouble::Conflict`]. Whatever lies there and is not ours is reported, and left until a person has taken
+//! A window writes only over the revision that it has seen. Where another window was quicker, what both did is merged: the
+//! events of both are kept. Where both changed the same part of what has no date, nothing is written and the answer is
+//! [`Trouble::Conflict`]. Whatever lies there and is not ours is reported, and left until a person has taken
 //! it out as a file and asks for its removal.
 
 mod database;
 mod head;
 mod last_words;
+mod parts;
 pub mod tabs;
 mod trouble;
 
 pub use head::{Head, Id, Moment, name, now};
+pub use parts::Parts;
 pub use trouble::Trouble;
 
-use calc::documents::record::{LARGEST, Record};
+use calc::documents::record::{Record, Refused};
 use calc::engine::quantity::UnitSet;
-use database::{Database, Transaction, key, numbers};
+use database::{Database, Transaction, key, numbers, texts};
 use head::Aside;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
 use wasm_bindgen::JsValue;
 use web_sys::js_sys::JSON;
 
@@ -50,6 +58,17 @@ pub struct Store {
     database: Database,
     /// Names this window among others.
     window: Id,
+    /// What this window shows of records that it saved or opened.
+    shown: RefCell<BTreeMap<Id, Shown>>,
+}
+
+/// A record as this window has it.
+#[derive(Debug, Clone)]
+struct Shown {
+    revision: u64,
+    record: Record,
+    /// Whether the store has at that revision what another window did besides.
+    is_behind: bool,
 }
 
 /// A record as it was read back.
@@ -88,7 +107,8 @@ impl Store {
     /// Where the browser has none to offer, or something else lies in its place.
     pub async fn open(database: &str) -> Result<Self, Trouble> {
         let window = Id::draw().ok_or(Trouble::Absent)?;
-        let store = Self { database: Database::open(database, VERSION, STORES).await?, window };
+        let database = Database::open(database, VERSION, STORES).await?;
+        let store = Self { database, window, shown: RefCell::default() };
         // Another program's database of this name would lack our stores.
         store.database.look(STORES)?.done().await?;
         Ok(store)
@@ -100,8 +120,8 @@ impl Store {
     /// # Errors
     /// As when it was opened first.
     pub async fn again(&self, database: &str) -> Result<Self, Trouble> {
-        let store =
-            Self { database: Database::open(database, VERSION, STORES).await?, window: self.window.clone() };
+        let database = Database::open(database, VERSION, STORES).await?;
+        let store = Self { database, window: self.window.clone(), shown: self.shown.clone() };
         store.database.look(STORES)?.done().await?;
         Ok(store)
     }
@@ -119,18 +139,17 @@ impl Store {
         let look = self.database.look(&[RECORDS, TEXTS])?;
         let keys = look.keys(RECORDS).await?;
         let values = look.values(RECORDS).await?;
-        let mut texts = look.keys(TEXTS).await?;
+        let mut texts: BTreeSet<String> = look.keys(TEXTS).await?.iter().map(owner).collect();
         let mut listed = Listed::default();
         for (key, value) in keys.iter().zip(&values) {
-            let found = texts.iter().position(|text| text == key);
-            let has_text = found.map(|index| texts.swap_remove(index)).is_some();
+            let has_text = texts.remove(&shown_key(key));
             match read_head(key, value).filter(|_| has_text) {
                 Some(head) if head.binned.is_some() => listed.binned.push(head),
                 Some(head) => listed.records.push(head),
                 None => listed.foreign.push(shown_key(key)),
             }
         }
-        listed.foreign.extend(texts.iter().map(shown_key));
+        listed.foreign.extend(texts);
         listed.records.sort_by_key(|head| std::cmp::Reverse(head.saved));
         listed.binned.sort_by_key(|head| std::cmp::Reverse(head.binned));
         Ok(listed)
@@ -160,9 +179,7 @@ impl Store {
     pub async fn load(&self, id: &Id) -> Result<Loaded, Trouble> {
         let look = self.database.look(&[RECORDS, TEXTS])?;
         let head = head_in(&look, id).await?.ok_or(Trouble::Gone)?;
-        let text = look.value(TEXTS, &id.text().into()).await?;
-        let text = text.and_then(|text| text.as_string()).ok_or(Trouble::Foreign)?;
-        let record = opened(text)?;
+        let record = parts::present(&look, &head).await?;
         // Where this cannot be written the record is shown all the same; the first saving will tell why.
         let head = self.mark_opened(&head).await.unwrap_or(head);
         Ok(Loaded { head, record })
@@ -183,7 +200,21 @@ impl Store {
                 return Ok(value.as_string().or_else(other).or_else(|| Some(format!("{value:?}"))));
             }
         }
-        Ok(None)
+        let lies = parts::as_they_lie(&look, shown).await?;
+        let texts: Vec<String> = lies.iter().filter_map(JsValue::as_string).collect();
+        Ok((!lies.is_empty()).then(|| texts.join("\n")))
+    }
+
+    /// Whether the store has more of a record than this window shows: what another window saved.
+    pub fn has_more(&self, id: &Id) -> bool {
+        self.shown.borrow().get(id).is_some_and(|shown| shown.is_behind)
+    }
+
+    /// This window shows a record as it was opened, and what is typed goes on from there.
+    pub fn shows(&self, loaded: &Loaded) {
+        let Loaded { head, record } = loaded;
+        let shown = Shown { revision: head.revision, record: record.clone(), is_behind: false };
+        self.shown.borrow_mut().insert(head.id.clone(), shown);
     }
 
     /// Forgets what lies under a key, whatever it is, for good.
@@ -197,12 +228,14 @@ impl Store {
                 change.delete(store, key)?;
             }
         }
+        change.delete_of(TEXTS, &[shown])?;
         change.done().await?;
         Ok(())
     }
 
     /// Saves a record; the answer comes when the disk has it. `seen` is the revision that this window last saw, `None`
-    /// for a new record.
+    /// for a new record. Where another window saved meanwhile and both can be merged, the answer names a revision that does
+    /// not follow `seen`: the store has more than this window then, until it opens the record anew.
     ///
     /// # Errors
     /// Where another window saved it meanwhile, or nothing can be written. What was kept stays as it was.
@@ -249,6 +282,7 @@ impl Store {
                 let key = head.id.text();
                 change.delete(RECORDS, &key.into())?;
                 change.delete(TEXTS, &key.into())?;
+                change.delete_of(TEXTS, &[key])?;
                 change.delete_of(STATES, &[key])?;
                 count += 1;
             }
@@ -271,9 +305,7 @@ impl Store {
     /// # Errors
     /// Where it is not there any more, or is damaged.
     pub async fn state(&self, id: &Id, state: State) -> Result<Record, Trouble> {
-        let look = self.database.look(&[STATES])?;
-        let text = look.value(STATES, &state_key(id, state)).await?.ok_or(Trouble::Gone)?;
-        opened(text.as_string().ok_or(Trouble::Foreign)?)
+        parts::earlier(&self.database.look(&[STATES, TEXTS])?, id, state).await
     }
 
     /// Makes an earlier state the present one; what stood there till now is put aside.
@@ -293,37 +325,57 @@ impl Store {
         record: &Record,
         aside: Aside,
     ) -> Result<Head, Trouble> {
-        let text = record.text();
-        if text.len() > LARGEST {
-            return Err(Trouble::TooLarge);
-        }
+        let shown = self.shown.borrow().get(id).cloned();
         let change = self.database.change(STORES)?;
-        let head = match (head_in(&change, id).await?, seen) {
-            (None, None) => Head::new(id.clone(), record, &self.window),
-            (Some(head), Some(seen)) if head.revision == seen => {
-                if head.puts_aside(aside, now()) {
-                    put_aside(&change, &head).await?;
+        let (found, is_behind) = (head_in(&change, id).await?, shown.as_ref().is_some_and(|s| s.is_behind));
+        let seen_here = |head: &Head| Some(head.revision) == seen && !is_behind;
+        let mut merged = None;
+        let mut head = match (found, &shown) {
+            (None, _) if seen.is_none() => Head::new(id.clone(), record, &self.window),
+            (Some(head), _) if seen_here(&head) => head,
+            (Some(head), Some(shown))
+                if head.binned.is_none() && (is_behind || Some(shown.revision) == seen) =>
+            {
+                merged = merged_with(&change, &head, record, &shown.record).await?;
+                if merged.is_none() {
+                    return Err(undone(change, Some(head)));
                 }
-                head.next(record, aside, &self.window)
+                head
             }
             (other, _) => return Err(undone(change, other)),
         };
+        if seen.is_some() {
+            let is_put_aside = head.puts_aside(aside, now());
+            if is_put_aside {
+                parts::put_aside(&change, &head).await?;
+            }
+            head = head.next(merged.as_ref().unwrap_or(record), is_put_aside, &self.window);
+        }
+        // After a merging all parts are new. Where an older program saved last, none lies there.
+        let is_in_parts = merged.is_none() && parts::whole(&change, id).await?.is_none();
+        let before = shown.filter(|shown| is_in_parts && Some(shown.revision) == seen);
+        let before = before.as_ref().map(|shown| &shown.record);
+        if let Err(trouble) = parts::put(&change, &mut head, merged.as_ref().unwrap_or(record), before) {
+            change.abandon();
+            return Err(trouble);
+        }
         change.put(RECORDS, &id.text().into(), &head.text().into())?;
-        change.put(TEXTS, &id.text().into(), &text.into())?;
         // Of a window that was thought to be closed and came back.
         change.delete_of(LAST_WORDS, &[self.window.text(), id.text()])?;
         change.done().await?;
+        let shown = Shown { revision: head.revision, record: record.clone(), is_behind: merged.is_some() };
+        self.shown.borrow_mut().insert(id.clone(), shown);
         Ok(head)
     }
 
     async fn mark_opened(&self, seen: &Head) -> Result<Head, Trouble> {
         let change = self.database.change(STORES)?;
         match head_in(&change, &seen.id).await? {
-            Some(head) if head == *seen => put_aside(&change, &head).await?,
+            Some(head) if head == *seen => parts::put_aside(&change, &head).await?,
             other => return Err(undone(change, other)),
         }
         let now = now();
-        let head = Head { opened: now, taken: now, ..seen.clone() };
+        let head = Head { opened: now, taken: now, aside: seen.revision, ..seen.clone() };
         change.put(RECORDS, &head.id.text().into(), &head.text().into())?;
         change.done().await?;
         Ok(head)
@@ -339,17 +391,19 @@ async fn head_in(transaction: &Transaction, id: &Id) -> Result<Option<Head>, Tro
     }
 }
 
-/// Puts the present text among the earlier states, of which the oldest make room. A state that lies there already is
-/// written over by itself.
-async fn put_aside(change: &Transaction, head: &Head) -> Result<(), Trouble> {
-    let id = &head.id;
-    let Some(text) = change.value(TEXTS, &id.text().into()).await? else { return Ok(()) };
-    change.put(STATES, &state_key(id, State { revision: head.revision, saved: head.saved }), &text)?;
-    let keys = change.keys_of(STATES, &[id.text()]).await?;
-    for oldest in keys.iter().take(keys.len().saturating_sub(RING)) {
-        change.delete(STATES, oldest)?;
-    }
-    Ok(())
+/// What this window has with what another one saved, which goes on from the same state; none where both changed the same part
+/// of what has no date.
+async fn merged_with(
+    change: &Transaction,
+    theirs: &Head,
+    mine: &Record,
+    base: &Record,
+) -> Result<Option<Record>, Trouble> {
+    let Ok(theirs) = parts::present(change, theirs).await else { return Ok(None) };
+    let merged = mine.merge(&theirs, Some(base)).ok();
+    Ok(merged
+        .filter(|merged| merged.conflicts.is_empty() && merged.both.is_empty())
+        .map(|merged| merged.record))
 }
 
 /// Undoes a change that would overwrite what this window has not seen.
@@ -359,8 +413,11 @@ fn undone(change: Transaction, found: Option<Head>) -> Trouble {
 }
 
 fn opened(text: String) -> Result<Record, Trouble> {
-    Record::open(&text)
-        .map_err(|refused| Trouble::Damaged { why: refused.sentence().show(UnitSet::Metric), text })
+    Record::open(&text).map_err(|why| refused(&why, text))
+}
+
+fn refused(why: &Refused, text: String) -> Trouble {
+    Trouble::Damaged { why: why.sentence().show(UnitSet::Metric), text }
 }
 
 fn read_head(key: &JsValue, value: &JsValue) -> Option<Head> {
@@ -376,6 +433,12 @@ fn read_state(key: &JsValue) -> Option<State> {
         [revision, saved] => Some(State { revision: revision as u64, saved: saved as Moment }),
         _ => None,
     }
+}
+
+/// The record to which an entry belongs, as it is shown.
+fn owner(key: &JsValue) -> String {
+    let id = texts(key).into_iter().next().filter(|id| Id::read(id).is_some());
+    id.unwrap_or_else(|| shown_key(key))
 }
 
 /// A key is anything that the browser takes for one.
