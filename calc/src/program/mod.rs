@@ -2,3 +2,4 @@
 
 pub mod catalogue;
 pub mod evidence;
+pub mod search;

@@ -86,8 +86,8 @@ macro_rules! fields {
             }
         } ),*]
     };
-    (@figures) => { &[] };
-    (@figures $figures:expr) => { $figures };
+    (@list) => { &[] };
+    (@list $list:expr) => { $list };
     (@needed Input $type:ty) => { <$type as $crate::engine::sheet::Input>::NEEDED };
     (@needed Output $type:ty) => { true };
     (@below Input $type:ty, $term:ident) => { $term.below == <$type as $crate::engine::sheet::Input>::BELOW };
@@ -153,6 +153,7 @@ macro_rules! sheet {
     (
         $(#[doc = $about:literal])+
         $sheet:ident, $id:literal, $name:literal, $stage:expr,
+        $(also: $also:expr,)?
         sources: $sources:expr,
         cautions: $cautions:expr,
         criteria: $criteria:expr,
@@ -172,6 +173,7 @@ macro_rules! sheet {
             const DECLARATION: &'static $crate::engine::sheet::Declaration = &$crate::engine::sheet::Declaration {
                 id: $id,
                 name: $name,
+                also: $crate::fields!(@list $($also)?),
                 about: concat!($($about),+),
                 stage: $stage,
                 inputs: $crate::fields!(Input: $( $in_field $in_id: $in_type = $in_term, )+),
@@ -179,7 +181,7 @@ macro_rules! sheet {
                 criteria: $criteria,
                 cautions: $cautions,
                 sources: $sources,
-                figures: $crate::fields!(@figures $($figures)?),
+                figures: $crate::fields!(@list $($figures)?),
             };
             fn read(values: &[Option<$crate::engine::sheet::Value>]) -> Result<Self, $crate::engine::sheet::Missing> {
                 let mut fields = Self::DECLARATION.inputs.iter().enumerate();

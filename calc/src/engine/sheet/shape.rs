@@ -373,6 +373,8 @@ pub struct Declaration {
     pub id: &'static str,
     /// In words.
     pub name: &'static str,
+    /// What else people call it or look for when they want it: abbreviations, other names.
+    pub also: &'static [&'static str],
     /// What it answers.
     pub about: &'static str,
     /// Where it belongs.

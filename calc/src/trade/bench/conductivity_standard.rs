@@ -44,6 +44,7 @@ static FRESH: Caution = Caution {
 sheet! {
     /// What a conductivity standard reads at its temperature, and how far a meter is off.
     ConductivityStandard, "conductivity-standard", "Conductivity meter check", Stage::Bench,
+    also: &["KCl", "calibration"],
     sources: &[&source::CRC_KCL, &source::STANDARD_METHODS_2510, &source::DEVICE_INSTRUCTIONS],
     cautions: &[&FRESH],
     criteria: &[&WITHIN],

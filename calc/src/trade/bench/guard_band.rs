@@ -28,6 +28,7 @@ const VALUE: Term = Term::number(&NUMBER, "Reading", "y").possible(0.0, 1e9, "")
 sheet! {
     /// The limit less its guard band, and how sure a reading is on the right side of its limit.
     GuardBand, "guard-band", "Guard band of a reading", Stage::Bench,
+    also: &["measurement uncertainty"],
     sources: &[&source::JCGM_106, &source::JCGM_100],
     cautions: &[&INFORMATION_ONLY],
     criteria: &[],

@@ -20,6 +20,7 @@ static NO_EXCUSE: Caution = Caution {
 sheet! {
     /// By how many powers of ten a count is lowered, and how many are needed for a required count.
     LogReduction, "log-reduction", "Log reduction", Stage::Bench,
+    also: &["LRV"],
     sources: &[&source::LOGARITHM],
     cautions: &[&NO_EXCUSE],
     criteria: &[],

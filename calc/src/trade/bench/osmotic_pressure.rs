@@ -28,6 +28,7 @@ const PRESSURE: Term =
 sheet! {
     /// The osmotic pressure of a water, from its TDS counted as sodium chloride and from the ions of a report.
     OsmoticPressure, "osmotic-pressure", "Osmotic pressure", Stage::Bench,
+    also: &["NDP", "net driving pressure"],
     sources: &[&source::VANT_HOFF_1887, &source::PITZER_MAYORGA_1973, &source::DAVIES_1962, &source::MALMBERG_MARYOTT_1956, &source::ASTM_D4516, &source::CODATA_2018],
     cautions: &[&NOT_THE_PUMP],
     criteria: &[],

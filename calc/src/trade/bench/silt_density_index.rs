@@ -37,6 +37,7 @@ const SAMPLE_TIME: Term = Term::number(&TIME, "Sample time", "t")
 sheet! {
     /// Silt density index from the times in which the first and the last 500 mL pass a fine filter.
     SiltDensityIndex, "silt-density-index", "Silt density index", Stage::Bench,
+    also: &["SDI", "fouling index"],
     sources: &[&source::ASTM_D4189],
     cautions: &[&SAME_WATER],
     criteria: &[&FOR_MEMBRANES],

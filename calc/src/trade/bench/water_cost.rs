@@ -18,6 +18,7 @@ const SHARE: Term = Term::number(&RATIO, "Overall recovery", "Y");
 sheet! {
     /// Water drawn and water sent to the drain for one session, and what both cost.
     WaterCost, "water-cost", "Water cost", Stage::Bench,
+    also: &["water bill"],
     sources: &[&source::MASS_BALANCE],
     cautions: &[&QUALITY_FIRST],
     criteria: &[],

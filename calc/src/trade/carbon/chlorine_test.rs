@@ -105,6 +105,7 @@ static NO_CHLORINE_TODAY: Caution = Caution {
 sheet! {
     /// What a total chlorine test after the carbon shows, what to do, and when the next test is due.
     ChlorineTest, "chlorine-test", "Total chlorine test after the carbon", Stage::Carbon,
+    also: &["chloramine", "DPD", "strips", "breakthrough"],
     sources: &[&source::CFR_494_40, &source::AMATO_2001, &source::TAC_117_32, &source::AAMI_RD52, &source::ISO_23500_3, &source::STANDARD_METHODS_4500_CL],
     cautions: &[&LIMIT_IS_ACTION],
     criteria: &[&AFTER_LAST_CARBON, &AFTER_FIRST_CARBON, &RUN_BEFORE, &TEST_AGE],

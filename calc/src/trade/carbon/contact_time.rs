@@ -70,6 +70,7 @@ pub(super) const TIME_IN_CARBON: Term = Term::number(&TIME, "EBCT of the first c
 sheet! {
     /// Empty bed contact time (EBCT) of each carbon and of both in series, at the highest flow through them.
     ContactTime, "carbon-contact-time", "Empty bed contact time (EBCT)", Stage::Carbon,
+    also: &["EBCT", "GAC", "carbon tanks"],
     sources: &[&source::TAC_117_32],
     cautions: &[&TEST_DECIDES],
     criteria: &[&TEN_MINUTES, &FIVE_IN_FINAL, &TWO_CARBONS],

@@ -65,6 +65,7 @@ output_row! {
 sheet! {
     /// How many sessions the first carbon lasts, at least and at most, and how much chlorine is left after it. This is an estimate. A test decides.
     CarbonLife, "carbon-life", "Carbon life", Stage::Carbon,
+    also: &["GAC", "chloramine", "exhaustion", "change the carbon"],
     sources: &[&source::NSF_42, &source::FAIREY_2007, &source::EN_12915_1, &source::SNOEYINK_1981, &source::CHLORAMINE_CAPACITY_1983, &source::ISO_23500_3, &source::COMMON_PRACTICE],
     cautions: &[&CARBON_TEST_DECIDES, &LIFE_ENDS_OTHERWISE],
     criteria: &[&CARBON_LIFE],

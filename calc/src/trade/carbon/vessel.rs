@@ -41,6 +41,7 @@ static DROP_OF_A_CLEAN_BED: Caution = Caution {
 sheet! {
     /// Bed volume, EBCT, hydraulic loading and clean pressure drop of a carbon vessel or block of these dimensions, and the bed that a required EBCT needs.
     CarbonVessel, "carbon-vessel", "Carbon vessel size", Stage::Carbon,
+    also: &["tank size", "GAC"],
     sources: &[&source::ERGUN_1952, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE, &source::DEVICE_INSTRUCTIONS],
     cautions: &[&TEST_DECIDES, &DROP_OF_A_CLEAN_BED],
     criteria: &[&WANTED_CONTACT_TIME],

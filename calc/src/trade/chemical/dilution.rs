@@ -37,6 +37,7 @@ static FORMALDEHYDE: Caution = Caution {
 sheet! {
     /// How much stock and how much water make a solution, by volume and by mass, as parts and total; how much of a powder or a hydrate.
     Dilution, "dilution", "Dilution of a disinfectant", Stage::Chemical,
+    also: &["bleach", "peracetic acid", "1 in N"],
     sources: &[&source::MASS_BALANCE, &source::DEVICE_INSTRUCTIONS],
     cautions: &[&NEVER_MIXED],
     criteria: &[],

@@ -65,6 +65,7 @@ static RESIDUAL_TEST_DECIDES: Caution = Caution {
 sheet! {
     /// Minimum rinse time, by three models and by readings, and what the residual tests say now and after the standing time.
     RinseOut, "rinse-out", "Rinse-out of a disinfectant", Stage::Chemical,
+    also: &["residual", "bleach", "peracetic acid"],
     sources: &[&source::LEVENSPIEL, &source::MASS_BALANCE, &source::DEVICE_INSTRUCTIONS, &source::TAC_117_32, &source::RESIDUAL_LIMITS],
     cautions: &[&RESIDUAL_TEST_DECIDES],
     criteria: &[&RESIDUAL_AFTER_RINSE, &RESIDUAL_AFTER_PAUSE, &ACID_RINSED_OUT],

@@ -53,6 +53,7 @@ output_row! {
 sheet! {
     /// When each session of a day can start, how many fit, how much water they use, and after how many sessions the carbon is changed.
     DayPlan, "day-plan", "Day plan", Stage::Day,
+    also: &["schedule of the day", "sessions per day"],
     sources: &[&source::MASS_BALANCE, &source::DEVICE_INSTRUCTIONS],
     cautions: &[&NOTHING_IS_SHORTENED, &CARBON_TEST_DECIDES],
     criteria: &[&DAY_LONG_ENOUGH],

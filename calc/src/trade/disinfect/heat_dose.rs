@@ -77,6 +77,7 @@ static INSTRUCTIONS_DECIDE: Caution = Caution {
 sheet! {
     /// The moist-heat dose A0 of a run, in equivalent seconds at 80 °C, at the coldest point.
     HeatDoseOfRun, "heat-dose", "Heat disinfection dose (A0)", Stage::Heat,
+    also: &["A0", "thermal disinfection", "hot water"],
     sources: &[&source::ISO_15883_1, &source::DEVICE_INSTRUCTIONS, &source::COMMON_PRACTICE],
     cautions: &[&SCALD, &INSTRUCTIONS_DECIDE],
     criteria: &[&DOSE_ASKED, &HELD, &COOL],

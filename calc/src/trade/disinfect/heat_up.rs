@@ -54,6 +54,7 @@ static COOL_SLOWLY: Caution = Caution {
 sheet! {
     /// How long a heater takes to bring a loop to its temperature, with how much energy, and how long a flush takes to cool it.
     HeatUp, "heat-up", "Heat-up and cool-down of a loop", Stage::Heat,
+    also: &["heating time", "cool-down"],
     sources: &[&source::HEAT_BALANCE, &source::IAPWS_SR6_08, &source::DEVICE_INSTRUCTIONS],
     cautions: &[&SCALD, &PROBE_DECIDES],
     criteria: &[&HEATER_ABOVE_LOSS, &HEAT_UP_TIME],

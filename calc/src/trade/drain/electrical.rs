@@ -35,6 +35,7 @@ static EARTHED_SOCKET: Caution = Caution {
 sheet! {
     /// Whether one breaker carries the RO, the dialysis machines, and everything else on it.
     ElectricalLoad, "electrical-load", "Breaker load", Stage::Drain,
+    also: &["circuit", "outlet", "amps"],
     sources: &[&source::NFPA_70, &source::OHM],
     cautions: &[&EARTHED_SOCKET],
     criteria: &[&BREAKER_LOAD],

@@ -40,6 +40,7 @@ static AIR_GAP: Caution = Caution {
 sheet! {
     /// What reject, surplus and machines send to the drain, against the drain capacity.
     DrainLoad, "drain-load", "Drain load", Stage::Drain,
+    also: &["air gap", "wastewater"],
     sources: &[&source::MASS_BALANCE],
     cautions: &[&AIR_GAP],
     criteria: &[&DRAIN_TAKES],

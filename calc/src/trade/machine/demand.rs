@@ -19,6 +19,7 @@ pub(super) static PRESCRIBER_DECIDES: Caution = Caution {
 sheet! {
     /// The product flow that the machines need, and the product water per session and per day.
     MachineDemand, "machine-demand", "Required product flow", Stage::Machine,
+    also: &["dialysate flow", "GPD"],
     sources: &[&source::COMMON_PRACTICE],
     cautions: &[&PRESCRIBER_DECIDES],
     criteria: &[],

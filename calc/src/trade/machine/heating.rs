@@ -51,6 +51,7 @@ pub const PUMP_HEAT: TemperatureDifference = kelvin_difference(2.0);
 sheet! {
     /// The heater power that the dialysis machine needs for this product water, what its heater can do, and whether the water is too warm for it.
     MachineHeating, "machine-heating", "Heating the dialysate", Stage::Machine,
+    also: &["heater power"],
     sources: &[&source::HEAT_BALANCE, &source::IAPWS_SR6_08, &source::DEVICE_INSTRUCTIONS],
     cautions: &[&CANNOT_COOL, &PRESCRIBER_DECIDES],
     criteria: &[&MACHINE_HEATING, &PRODUCT_COOL_ENOUGH],

@@ -94,6 +94,7 @@ static TABLE_IS_AVERAGE: Caution = Caution {
 sheet! {
     /// The rejection that each contaminant of this water needs, what a membrane is expected to let through, and what an RO cannot be relied on for.
     IonPassage, "ion-passage", "Contaminants through the membrane", Stage::Membrane,
+    also: &["nitrate", "fluoride", "metals", "permeate quality"],
     sources: &[&source::MASS_BALANCE, &source::SOLUTION_DIFFUSION, &source::ISO_23500_3, &source::AAMI_RD62, &source::PH_EUR_1167, &source::COMMON_PRACTICE],
     cautions: &[&NEVER_MET, &TABLE_IS_AVERAGE],
     criteria: &[],

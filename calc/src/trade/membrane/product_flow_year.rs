@@ -83,6 +83,7 @@ output_row! {
 sheet! {
     /// What this RO makes in the coldest and warmest water and in every month, and the coldest water in which it still makes enough.
     ProductFlowYear, "product-flow-year", "Product flow through the year", Stage::Membrane,
+    also: &["winter", "permeate flow", "capacity"],
     sources: &[&source::ASTM_D4516, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&FORECAST_ONLY],
     criteria: &[&CAPACITY],

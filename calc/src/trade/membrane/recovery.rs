@@ -33,6 +33,7 @@ pub(super) static SCALE: Caution = Caution {
 sheet! {
     /// The share of the feed made into product water (recovery), and where the salt goes.
     Recovery, "recovery", "Recovery and mass balance", Stage::Membrane,
+    also: &["concentrate", "permeate", "mass balance"],
     sources: &[&source::MASS_BALANCE, &source::ASTM_D3739],
     cautions: &[&SCALE],
     criteria: &[&RECOVERY_BOUND],

@@ -21,6 +21,7 @@ static RAISES_FEED: Caution = Caution {
 sheet! {
     /// The lowest reject flow to set today so that recovery stays within its limit in the warmest month, as a time to fill a jug.
     RejectSetting, "reject-setting", "Reject setting", Stage::Membrane,
+    also: &["concentrate", "reject valve"],
     sources: &[&source::MASS_BALANCE, &source::ASTM_D4516, &source::COMMON_PRACTICE],
     cautions: &[&SCALE, &RAISES_FEED],
     criteria: &[],

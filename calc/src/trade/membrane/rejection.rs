@@ -60,6 +60,7 @@ static BASELINE_COUNTS: Caution = Caution {
 sheet! {
     /// The share of the salt that the membrane holds back (rejection), and the share that passes.
     Rejection, "rejection", "Rejection and salt passage", Stage::Membrane,
+    also: &["percent rejection", "salt passage", "permeate conductivity"],
     sources: &[&source::MASS_BALANCE, &source::SOLUTION_DIFFUSION, &source::COMMON_PRACTICE],
     cautions: &[&CONDUCTIVITY_IS_NO_TEST, &BASELINE_COUNTS],
     criteria: &[&PRODUCT_BELOW_FEED, &PASSAGE_RATIO],

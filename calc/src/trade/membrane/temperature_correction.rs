@@ -34,6 +34,7 @@ output_row! {
 sheet! {
     /// How product flow changes with temperature, by each published method, and how far they disagree.
     TemperatureCorrection, "temperature-correction", "Temperature correction", Stage::Membrane,
+    also: &["TCF", "cold water"],
     sources: &[&source::ASTM_D4516, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&OWN_TABLE_FIRST],
     criteria: &[],

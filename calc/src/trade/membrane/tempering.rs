@@ -46,6 +46,7 @@ pub static HOT_SIDE: Caution = Caution {
 sheet! {
     /// The share of hot water that brings the feed to a chosen temperature.
     Tempering, "tempering", "Tempering the feed", Stage::Membrane,
+    also: &["blending valve", "mixing valve", "hot water"],
     sources: &[&source::HEAT_BALANCE],
     cautions: &[&COLD_FEED_TEMPERED, &HOT_SIDE],
     criteria: &[&TEMPERED_WITHIN],

@@ -40,6 +40,7 @@ static A_WATER_TEST_DECIDES: Caution = Caution {
 sheet_of_groups! {
     /// Whether this RO fits this place: enough product water in the coldest weeks, enough pressure while it runs and flushes, enough carbon for the highest flow.
     Plan, "plan", "Does this RO fit this place?", Stage::Plan,
+    also: &["new room", "room check"],
     sources: &[&source::COMMON_PRACTICE, &source::TAC_117_32, &source::MASS_BALANCE],
     cautions: &[&A_WATER_TEST_DECIDES],
     criteria: &[

@@ -57,6 +57,7 @@ macro_rules! sheet_of_groups {
     (
         $(#[doc = $about:literal])+
         $sheet:ident, $id:literal, $name:literal, $stage:expr,
+        also: $also:expr,
         sources: $sources:expr,
         cautions: $cautions:expr,
         criteria: $criteria:expr,
@@ -72,6 +73,7 @@ macro_rules! sheet_of_groups {
         $crate::sheet! {
             $(#[doc = $about])+
             $sheet, $id, $name, $stage,
+            also: $also,
             sources: $sources,
             cautions: $cautions,
             criteria: $criteria,

@@ -105,6 +105,7 @@ const CRITERIA: &[&Criterion] = &[
 sheet! {
     /// A laboratory's report of the product water, each result against the limit of the chosen set, with what was not tested and where another set would say otherwise.
     ChemicalLimits, "chemical-limits", "Chemical limits of dialysis water", Stage::Product,
+    also: &["laboratory report", "AAMI", "aluminum", "lead", "trace metals"],
     sources: &[&source::AAMI_RD62, &source::CFR_494_40, &source::ISO_23500_3, &source::ISO_23500_3_2024, &source::PH_EUR_1167, &source::AMATO_2001],
     cautions: &[&SETS_ARE_DATED, &LOW_CONDUCTIVITY_SHOWS_NOTHING],
     criteria: CRITERIA,

@@ -38,6 +38,7 @@ static DEAD_IS_NOT_HARMLESS: Caution = Caution {
 sheet! {
     /// A colony count and an endotoxin result against limit and action level, how sure the count is, and how much water must be tested to show the limit.
     MicrobialLimits, "microbial-limits", "Microbial limits of water and fluid", Stage::Product,
+    also: &["culture", "colony count", "CFU", "endotoxin", "LAL"],
     sources: &[&source::COULLIETTE_2013, &source::ISO_23500_3, &source::ISO_23500_3_2024, &source::PH_EUR_1167, &source::JSDT, &source::GARWOOD_1936, &source::MICROBIAL_METHODS],
     cautions: &[&ACT_ON_THE_WORST, &METHODS_ARE_NOT_MIXED, &DEAD_IS_NOT_HARMLESS],
     criteria: &limits::MICROBIAL,

@@ -66,6 +66,7 @@ const YES_OR_NO: Term = Term::other("").help("If empty: not known, and what foll
 sheet! {
     /// What is outstanding before an idle or moved RO is used again, in order and with reasons.
     IdleReturn, "idle-return", "Return to service", Stage::Run,
+    also: &["storage", "stagnation", "out of use"],
     sources: &[&source::DEVICE_INSTRUCTIONS, &source::COMMON_PRACTICE],
     cautions: &[&RESULTS_DECIDE],
     criteria: &[],

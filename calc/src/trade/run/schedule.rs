@@ -62,6 +62,7 @@ static FACILITY_DECIDES: Caution = Caution {
 sheet! {
     /// Which tasks are due, by the calendar or by a counter, whichever comes first.
     Schedule, "schedule", "Maintenance schedule", Stage::Run,
+    also: &["maintenance", "due dates"],
     sources: &[&source::DEVICE_INSTRUCTIONS, &source::COMMON_PRACTICE],
     cautions: &[&FACILITY_DECIDES],
     criteria: &[],

@@ -62,6 +62,7 @@ const TRIGGER_DATE: Term = Term::other("Trigger reached on");
 sheet! {
     /// Whether readings drift, by a line and by ranks; when the line reaches a trigger; and which readings stand out.
     Trend, "trend", "Trend and control chart", Stage::Run,
+    also: &["CUSUM", "SPC", "control chart"],
     sources: &[&source::NIST_HANDBOOK, &source::FIELLER_1954, &source::MANN_1945, &source::SEN_1968, &source::COMMON_PRACTICE],
     cautions: &[&NO_PROMISE],
     criteria: &[&ABOVE_TRIGGER, &BELOW_TRIGGER],

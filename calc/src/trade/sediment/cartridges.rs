@@ -46,6 +46,7 @@ output_row! {
 sheet! {
     /// How many sediment cartridges of which length this flow needs, and their pressure drop while clean at this temperature.
     SedimentFilter, "sediment-filter", "Sediment filter", Stage::Sediment,
+    also: &["prefilter", "cartridge", "delta P"],
     sources: &[&source::COMMON_PRACTICE, &source::IAPWS_SR6_08],
     cautions: &[&NO_CHLORINE_BARRIER],
     criteria: &[&CARTRIDGE_FLOW],

@@ -43,6 +43,7 @@ const LIMIT: Term = Term::number(&PRESSURE_DIFFERENCE, "Filter pressure drop lim
 sheet! {
     /// The pressure drop at which the sediment filter must be changed in this room, at the flow and temperature at which it is read.
     FilterLimit, "filter-limit", "Filter change limit of this room", Stage::Sediment,
+    also: &["pressure drop", "delta P", "prefilter"],
     sources: &[&source::MASS_BALANCE, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&NOT_THE_LABEL],
     criteria: &[&FILTER_LIMIT],

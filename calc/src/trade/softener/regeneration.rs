@@ -57,6 +57,7 @@ static SODIUM_RISES: Caution = Caution {
 sheet! {
     /// How long the softener lasts between two regenerations at the highest flow, what that costs in salt, and whether the water was still soft at the end of the day.
     Softener, "softener", "Softener", Stage::Softener,
+    also: &["regeneration", "resin", "gpg"],
     sources: &[&source::MASS_BALANCE, &source::RESIN_TABLES, &source::DIALYSIS_MONITORING, &source::COMMON_PRACTICE],
     cautions: &[&DROP_TEST_DECIDES, &SODIUM_RISES],
     criteria: &[&SOFTENER_LASTS, &SOFTENED_WATER],

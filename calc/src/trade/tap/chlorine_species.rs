@@ -35,6 +35,7 @@ const PAIR_UNCERTAINTY: Chlorine = milligrams_per_litre(0.049);
 sheet! {
     /// Combined chlorine (chloramine) from total and free chlorine, and how much the carbon must remove.
     ChlorineSpecies, "chlorine-species", "Free and combined chlorine", Stage::Tap,
+    also: &["chloramine", "monochloramine"],
     sources: &[&source::STANDARD_METHODS_4500_CL, &source::ISO_23500_3, &source::CFR_494_40],
     cautions: &[&FREE_TEST_IS_NOT_ENOUGH, &COLOUR_IS_NOT_ALWAYS_CHLORINE, &MEMBRANE_IS_NO_BARRIER],
     criteria: &[],

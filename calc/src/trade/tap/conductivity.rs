@@ -41,6 +41,7 @@ pub const SALT_AT_MOST: Term = SALT
 sheet! {
     /// Conductivity at 25 °C, and the range in which total dissolved solids (TDS) are expected.
     ConductivityAt25, "conductivity", "Conductivity", Stage::Tap,
+    also: &["TDS", "EC", "uS"],
     sources: &[&source::ISO_7888, &source::STANDARD_METHODS_2510, &source::COMMON_PRACTICE],
     cautions: &[&NO_TEST_OF_SUBSTANCES],
     criteria: &[],

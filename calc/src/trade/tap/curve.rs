@@ -29,6 +29,7 @@ pub(super) static HIGHEST_DEMAND: Caution = Caution {
 sheet! {
     /// Pressure and flow at the tap from two readings: tap closed, and tap wide open.
     TapCurve, "tap-curve", "Tap pressure and flow", Stage::Tap,
+    also: &["static pressure", "water pressure"],
     sources: &[&source::MASS_BALANCE, &source::NFPA_291],
     cautions: &[&HIGHEST_DEMAND],
     criteria: &[],

@@ -24,6 +24,7 @@ const AS_CACO3: Term = Term::number(&HARDNESS, "Hardness, as CaCO3", "H");
 sheet! {
     /// Hardness of the water as CaCO3, from a laboratory report or from a drop test.
     HardnessAsCaco3, "hardness", "Hardness", Stage::Tap,
+    also: &["gpg", "grains", "CaCO3"],
     sources: &[&source::MASS_BALANCE],
     cautions: &[&MEASURE_AT_THE_TAP],
     criteria: &[],

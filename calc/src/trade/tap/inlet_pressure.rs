@@ -117,6 +117,7 @@ const GRAVITY: f64 = 9.806_65;
 sheet! {
     /// Pressure at the RO inlet after hose, fittings and filters, running and in flush.
     InletPressure, "inlet-pressure", "RO inlet pressure", Stage::Tap,
+    also: &["feed pressure", "pressure loss", "hose"],
     sources: &[&source::COLEBROOK_1939, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&HIGHEST_DEMAND, &SHUT_TAP_SHOWS_NOTHING],
     criteria: &[&INLET_PRESSURE, &HOSE_RATED],

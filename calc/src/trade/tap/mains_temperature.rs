@@ -51,6 +51,7 @@ const USUAL_DIFFERENCE: TemperatureDifference = kelvin_difference(3.0);
 sheet! {
     /// Temperature of the tap water in each month: measured, else from a log, else from the climate.
     MainsTemperature, "mains-temperature", "Tap temperature through the year", Stage::Tap,
+    also: &["water temperature", "winter"],
     sources: &[&source::BURCH_CHRISTENSEN_2007, &source::COMMON_PRACTICE],
     cautions: &[&MODEL_IS_NO_READING],
     criteria: &[],

@@ -39,6 +39,7 @@ const SHORT: Time = seconds(10.0);
 sheet! {
     /// Flow from the time in which a jug is filled, with the spread of repeated fillings.
     TimedJug, "timed-jug", "Timed jug test (bucket test)", Stage::Tap,
+    also: &["bucket test", "flow rate"],
     sources: &[&source::JCGM_100, &source::COMMON_PRACTICE],
     cautions: &[&NOTHING_ELSE_OPEN],
     criteria: &[],

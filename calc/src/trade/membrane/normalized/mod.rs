@@ -91,6 +91,7 @@ output_row! {
 sheet! {
     /// Product flow, salt passage and pressure drop of today, as they would be in the state at start-up.
     NormalizedPerformance, "normalized-performance", "Normalized performance", Stage::Membrane,
+    also: &["NPF", "fouling", "normalized permeate flow", "daily readings"],
     sources: &[&source::ASTM_D4516, &source::SOLUTION_DIFFUSION, &source::COMMON_PRACTICE],
     cautions: &[&COLD_HIDES, &TREND_DECIDES],
     criteria: &[&FLOW_KEPT, &PASSAGE_KEPT, &DROP_KEPT, &PRODUCT_BELOW_FEED],

@@ -107,6 +107,7 @@ output_row! {
 sheet! {
     /// Which scale is expected on the membrane, from a report of the feed and the recovery, and the highest recovery without scale.
     ScaleTendency, "scale-tendency", "Scale on the membrane", Stage::Membrane,
+    also: &["LSI", "Langelier", "scaling", "calcium carbonate", "gypsum"],
     sources: &[
         &source::PHREEQC_3, &source::PLUMMER_BUSENBERG_1982, &source::TRUESDELL_JONES_1974, &source::STANDARD_METHODS_2330,
         &source::FOURNIER_ROWE_1977, &source::ASTM_D3739, &source::ASTM_D4993, &source::ASTM_D4692, &source::COMMON_PRACTICE,
