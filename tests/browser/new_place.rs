@@ -153,6 +153,7 @@ fn is_entered_on_a_phone_and_taken_back_step_by_step() {
         enters_the_place(page).await;
         reads_the_answer(page).await;
         page.opens("place").await;
+        page.clicks("more").await;
         page.clicks("undo").await;
         page.waits_for(
             "the last note to be gone",

@@ -71,3 +71,39 @@ fn the_shell_alone_says_how_to_build_the_page() {
         assert!(!page.reads_all().await.contains("stopped"));
     });
 }
+
+/// What people come with is one step away, and everything is found by what they call it.
+#[test]
+fn a_calculation_is_found_by_its_abbreviation_and_its_unit() {
+    visit(Screen::Phone, async |page| {
+        page.types("find", "TCF").await;
+        page.sees("found", "Temperature correction").await;
+        let first = "return document.querySelector('#found a').getAttribute('href')";
+        assert_eq!(page.asks(first).await, json!("#/sheet/temperature-correction"));
+        page.types("find", "gpg").await;
+        page.sees("found", "Hardness").await;
+        page.types("find", "xyzzy").await;
+        page.waits_for("nothing", async || page.reads("found").await, |found| found.is_empty()).await;
+        page.types("find", "longest gap").await;
+        page.sees("found", "Asks for: Longest").await;
+        page.asks("document.querySelector('#found a').click()").await;
+        page.waits_until("log-rows", true).await;
+    });
+}
+
+/// The first screen of a phone belongs to the answer.
+#[test]
+fn the_head_of_the_page_is_low_on_a_phone() {
+    visit(Screen::Phone, async |page| {
+        let low = "return document.querySelector('.top').getBoundingClientRect().bottom";
+        for section in ["place", "room-check", "records", "sheets"] {
+            page.opens(section).await;
+            let bottom = page.asks(low).await.as_f64().unwrap_or(f64::INFINITY);
+            assert!(bottom <= 64.0, "{section}: {bottom} px");
+        }
+        let overlap = "const boxes = [...document.querySelectorAll('.sections a, .more')].map(one => {
+                const range = document.createRange(); range.selectNodeContents(one); return range.getBoundingClientRect() });
+            return boxes.some((box, at) => at > 0 && box.left < boxes[at - 1].right)";
+        assert_eq!(page.asks(overlap).await, json!(false), "names of sections lie over one another");
+    });
+}

@@ -2,6 +2,7 @@
 
 use crate::keeping::{Keeper, Status, StatusView, use_keeping};
 use crate::parts::faults::faults;
+use crate::parts::find::Find;
 use crate::parts::navigation::Navigation;
 use crate::parts::start::start;
 use crate::parts::top::top;
@@ -98,6 +99,7 @@ fn view(
             <div class="start">
                 <h2 id={ids::VIEW} tabindex="-1">{ WORDS.sheets }</h2>
                 <p>{ WORDS.section.about_sheets }</p>
+                <Find index={true} />
             </div>
         },
         (Route::Sheet(entry, _), _) => {

@@ -4,7 +4,7 @@
 //! | --- | --- |
 //! | link to a sheet, in the navigation | `sheet-<sheet id>` |
 //! | links to the sections | `start`, `section-place`, `section-room-check`, `section-records`, `section-sheets` |
-//! | steps back and forth | `undo`, `redo` |
+//! | steps back and forth | `undo`, `redo`; on a phone they and the units are unfolded by `more` |
 //! | the place that is shown, and one more | `place`, `add-place` |
 //! | groups of fields of a place | `group-<group id>` |
 //! | the line of a stage | `line-<stage id>`, with the state of its worst check in `data-state`; in Room check its fold: `fold-<stage id>` |
@@ -13,6 +13,8 @@
 //! | folded sections of Room check | `year`, `forms`, `behind-the-membrane`, `allowances`, `changes`, `assumed` |
 //! | invented rooms on the start view | `room-a`, `room-b`, `room-c` |
 //! | file input for a record | `open-record`; why it was refused: `open-record-error` |
+//! | finding a calculation | `find` (the field), `found` (a list) |
+//! | the questions on the start view | `questions` (the heading) |
 //! | what is wrong in the open record | `record-faults`, each in `record-faults-list` |
 //! | answers in SI or US units | `units-si`, `units-us` (radio buttons) |
 //! | name of the view | `view` |
@@ -51,6 +53,14 @@ pub const ERRORS: &str = "error-summary";
 pub const FAULTS: &str = "record-faults";
 /// Each of it.
 pub const FAULTS_LIST: &str = "record-faults-list";
+/// Unfolds the steps and the units on a phone.
+pub const MORE: &str = "more";
+/// The steps and the units.
+pub const AT_HAND: &str = "at-hand";
+/// Where a calculation is looked for.
+pub const FIND: &str = "find";
+/// What was found.
+pub const FOUND: &str = "found";
 /// The file input for a record.
 pub const OPEN_RECORD: &str = "open-record";
 

@@ -4,6 +4,7 @@
 
 mod chart;
 mod figures;
+mod find;
 mod rows;
 mod sections;
 pub mod store;
@@ -15,6 +16,8 @@ pub struct Words {
     pub section: sections::Sections,
     /// What a chart says.
     pub chart: chart::Chart,
+    /// Of beginning and finding.
+    pub find: find::Find,
     /// What the figures say that follow from a declaration.
     pub figure: figures::Figures,
     /// What is said of rows from a text.
@@ -167,6 +170,7 @@ pub struct Words {
 pub const ENGLISH: Words = Words {
     section: sections::ENGLISH,
     chart: chart::ENGLISH,
+    find: find::ENGLISH,
     figure: figures::ENGLISH,
     rows: rows::ENGLISH,
     tools: tools::ENGLISH,

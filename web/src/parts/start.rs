@@ -1,5 +1,6 @@
 //! Where one begins.
 
+use super::find::Find;
 use super::open_record::OpenRecord;
 use crate::record::{ROOMS, Room, open};
 use crate::text::WORDS;
@@ -14,6 +15,11 @@ pub fn start(on_found: &Callback<Record>) -> Html {
             <h2 id={ids::VIEW} tabindex="-1">{ WORDS.start }</h2>
             { for WORDS.purpose.iter().map(|sentence| html! { <p class="purpose">{ *sentence }</p> }) }
             <p><a class="main-link" href={route::PLACE}>{ WORDS.begin_plan }</a></p>
+            <section aria-labelledby="questions">
+                <h3 id="questions">{ WORDS.find.questions }</h3>
+                <ul class="links">{ for WORDS.find.question.iter().map(question) }</ul>
+            </section>
+            <Find index={false} />
             <section aria-labelledby="rooms">
                 <h3 id="rooms">{ WORDS.rooms }</h3>
                 <p>{ WORDS.rooms_are_invented }</p>
@@ -24,6 +30,11 @@ pub fn start(on_found: &Callback<Record>) -> Html {
             <OpenRecord on_found={on_found.clone()} />
         </div>
     }
+}
+
+fn question((words, sheet): &(&'static str, Option<&'static str>)) -> Html {
+    let to = sheet.map_or_else(|| route::PLACE.to_owned(), route::of_sheet);
+    html! { <li><a href={to}>{ *words }</a></li> }
 }
 
 fn button(room: &'static Room, name: &'static str, on_found: &Callback<Record>) -> Html {

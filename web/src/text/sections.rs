@@ -12,6 +12,8 @@ pub struct Sections {
     pub records: &'static str,
     /// What the sheets are.
     pub about_sheets: &'static str,
+    /// Unfolds the steps and the units on a phone.
+    pub more: &'static str,
     /// One step back.
     pub undo: &'static str,
     /// One step forth.
@@ -270,7 +272,8 @@ pub const ENGLISH: Sections = Sections {
     place: "Place",
     room_check: "Room check",
     records: "Records",
-    about_sheets: "One calculation per page, in the order of the water path. What you type here is not part of a record.",
+    about_sheets: "One calculation per page, in the order of the water path.",
+    more: "More",
     undo: "Undo",
     redo: "Redo",
     unnamed_place: "Unnamed place",
