@@ -218,7 +218,7 @@ fn parted(seed: u64) -> [Record; 3] {
                 if dice.below(10) == 0 {
                     own.note = dice.of(&["one", "two", "three"]).to_owned();
                 }
-                side.add_event(own).unwrap();
+                side.add_event(own).expect("each side has an id once");
             }
         }
     }
