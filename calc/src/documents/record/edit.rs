@@ -3,7 +3,7 @@
 
 use super::fill::is_of_anchor;
 use super::kinds::{REFERENCE_CHOSEN, Reference};
-use super::{Event, Fields, Filled, Held, Id, Part, Record, Thing};
+use super::{Event, Fields, Filled, Held, Id, Offer, Part, Record, Thing};
 use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Field, Sentence};
 use std::rc::Rc;
@@ -15,6 +15,12 @@ impl Record {
     /// Where nothing was changed, with the reason.
     pub fn set(&mut self, part: Part, field: &'static Field, held: Held) -> Result<(), Sentence> {
         self.fields_mut(part)?.set(field, held);
+        if let Part::Sheet(index) = part
+            && self.sheets.get(index).is_some_and(|filled| filled.given.contains_key(field.id))
+        {
+            let filled = &mut Rc::make_mut(&mut self.sheets)[index];
+            Rc::make_mut(&mut filled.given).remove(field.id);
+        }
         Ok(())
     }
 
@@ -24,6 +30,9 @@ impl Record {
     /// Where nothing was changed, with the reason.
     pub fn empty(&mut self, part: Part) -> Result<(), Sentence> {
         *self.fields_mut(part)? = Fields::default();
+        if let Part::Sheet(index) = part {
+            Rc::make_mut(&mut self.sheets)[index].given = Rc::default();
+        }
         Ok(())
     }
 
@@ -79,6 +88,7 @@ impl Record {
             sheet: sheet.into(),
             kept: None,
             fields: Fields::default(),
+            given: Rc::default(),
             others: Rc::default(),
         });
         Ok(Part::Sheet(sheets.len() - 1))
@@ -97,16 +107,47 @@ impl Record {
     pub fn keep_sheet(&mut self, sheet: &str, id: impl Into<Id>, at: Moment) -> Result<(), Sentence> {
         self.writable()?;
         let id = id.into();
-        let fields =
-            self.worked_on(sheet).and_then(|part| self.part(part)).filter(|fields| !fields.is_empty());
-        let Some(fields) = fields.cloned() else {
+        let worked_on = self.worked_on(sheet).and_then(|part| self.filled(part));
+        let Some(now) = worked_on.filter(|filled| !filled.fields.is_empty()) else {
             return Err("nothing was entered into this sheet yet".into());
         };
+        let (fields, given) = (now.fields.clone(), Rc::clone(&now.given));
         if self.sheets.iter().any(|filled| filled.id == id) {
             return Err(TAKEN.into());
         }
-        let kept = Filled { id, sheet: sheet.into(), kept: Some(at), fields, others: Rc::default() };
+        let kept = Filled { id, sheet: sheet.into(), kept: Some(at), fields, given, others: Rc::default() };
         Rc::make_mut(&mut self.sheets).push(kept);
+        Ok(())
+    }
+
+    /// What stood in a kept sheet stands in the one being worked on, in place of what stood there.
+    ///
+    /// # Errors
+    /// Where no sheet of this id was kept, or nothing may be changed.
+    pub fn start_from(&mut self, kept: &str) -> Result<(), Sentence> {
+        let found = self.sheets.iter().find(|filled| *filled.id == *kept && filled.kept.is_some());
+        let Some(Filled { sheet, fields, given, .. }) = found.cloned() else { return Err(NO_PART.into()) };
+        if let Part::Sheet(index) = self.sheet_part(&sheet)? {
+            self.writable()?;
+            let worked_on = &mut Rc::make_mut(&mut self.sheets)[index];
+            (worked_on.fields, worked_on.given) = (fields, given);
+        }
+        Ok(())
+    }
+
+    /// Fields of a sheet are filled, each with where that comes from.
+    ///
+    /// # Errors
+    /// Where nothing may be changed.
+    pub fn give(&mut self, sheet: &str, offers: Vec<Offer>) -> Result<(), Sentence> {
+        let part = self.sheet_part(sheet)?;
+        for Offer { field, held, given } in offers {
+            self.set(part, field, held.as_ref().clone())?;
+            if let Part::Sheet(index) = part {
+                let filled = &mut Rc::make_mut(&mut self.sheets)[index];
+                Rc::make_mut(&mut filled.given).insert(field.id, given);
+            }
+        }
         Ok(())
     }
 

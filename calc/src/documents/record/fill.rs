@@ -40,14 +40,14 @@ pub struct FromRecord {
 }
 
 /// What of a reading stands for the RO, and under which id a sheet asks for it. All three are of one moment.
-const ANCHOR: [(&str, &str); 3] = [
+pub(super) const ANCHOR: [(&str, &str); 3] = [
     ("anchor-temperature", "tap-temperature"),
     ("product-flow", "product-flow"),
     ("reject-flow", "reject-flow"),
 ];
 
 /// What of the reading in good order is asked under another id.
-const BASELINE: [(&str, &str); 8] = [
+pub(super) const BASELINE: [(&str, &str); 8] = [
     ("baseline-product-flow", "product-flow"),
     ("baseline-reject-flow", "reject-flow"),
     ("baseline-temperature", "tap-temperature"),
@@ -59,7 +59,7 @@ const BASELINE: [(&str, &str); 8] = [
 ];
 
 /// What of a reading means nothing without the rest of it.
-const TOGETHER: &[&str] = &[
+pub(super) const TOGETHER: &[&str] = &[
     "tap-temperature",
     "product-flow",
     "reject-flow",

@@ -5,7 +5,7 @@
 
 use super::fill::is_of_anchor;
 use super::write::{field_of_sheet, instrument};
-use super::{Event, Fault, Fields, Filled, Held, Id, Part, Record, Thing, field};
+use super::{Event, Fault, Fields, Filled, Givens, Held, Id, Part, Record, Thing, field};
 use crate::engine::sheet::{Field, Sentence};
 use serde_json::{Map, Value as Json};
 use std::collections::{BTreeMap, BTreeSet};
@@ -283,6 +283,17 @@ fn sheets(
         let before = base.and_then(|base| counterpart(base, id_of_sheet, &other.id, rank));
         let find = |id: &str| field_of_sheet(&other.sheet, id);
         let before = before.map(|sheet| &sheet.fields);
-        mine[own].fields = mine[own].fields.merged(&other.fields, before, find, |id| differ(own, id));
+        let merged = mine[own].fields.merged(&other.fields, before, find, |id| differ(own, id));
+        mine[own].given = given_with(&merged, &mine[own], other);
+        mine[own].fields = merged;
     }
+}
+
+/// An origin goes with what stands in the field: it is that of the side whose entry is taken.
+fn given_with(merged: &Fields, mine: &Filled, theirs: &Filled) -> Rc<Givens> {
+    let given = |id: &'static str| {
+        let side = if mine.fields.get(id) == merged.get(id) { mine } else { theirs };
+        Some((id, side.given.get(id)?.clone()))
+    };
+    Rc::new(merged.entries.keys().filter_map(|id| given(id)).collect())
 }

@@ -23,10 +23,12 @@ mod fault;
 mod fields;
 mod fill;
 mod fold;
+mod given;
 pub mod kinds;
 mod merge;
 mod migrate;
 mod now;
+mod offer;
 mod open;
 mod parts;
 mod read;
@@ -39,8 +41,10 @@ pub use fault::Fault;
 pub use fields::{Entries, Fields, Held, Row, Rows, field};
 pub use fill::{FromRecord, Origin};
 pub use fold::Chunk;
+pub use given::{Given, Givens};
 pub use merge::{Conflict, Merged};
 pub use now::{Chosen, Due, Lock, LockReason, Now, PartAge};
+pub use offer::Offer;
 pub use open::Refused;
 pub(crate) use read::on_the_page;
 pub use read::{Read, read};
@@ -95,8 +99,10 @@ pub struct Filled {
     pub sheet: Id,
     /// When it was kept; the one being worked on has no date.
     pub kept: Option<Moment>,
-    /// What was typed.
+    /// What stands in it.
     pub fields: Fields,
+    /// What of it nobody typed.
+    pub given: Rc<Givens>,
     others: Rc<Map<String, Json>>,
 }
 
@@ -137,6 +143,14 @@ impl Record {
     /// The sheets that were filled.
     pub fn sheets(&self) -> &[Filled] {
         &self.sheets
+    }
+
+    /// A filled sheet.
+    pub fn filled(&self, part: Part) -> Option<&Filled> {
+        match part {
+            Part::Sheet(index) => self.sheets.get(index),
+            _ => None,
+        }
     }
 
     /// The events as they were written down, corrections among them, in the order of happening.

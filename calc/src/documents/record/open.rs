@@ -4,7 +4,8 @@ use super::fold::Events;
 use super::kinds::{self, Kind, Names};
 use super::write::{field_of_sheet, instrument};
 use super::{
-    Becomes, Event, FORMAT, Fault, Fields, Filled, Id, LARGEST, Record, Thing, VERSION, When, field, migrate,
+    Becomes, Event, FORMAT, Fault, Fields, Filled, Id, LARGEST, Record, Thing, VERSION, When, field, given,
+    migrate,
 };
 use crate::documents::json::cause;
 use crate::engine::calendar::Moment;
@@ -245,7 +246,8 @@ fn filled(index: usize, sheet: Json) -> Option<Filled> {
         Some(Json::Object(fields)) => Fields::open(fields, |id| field_of_sheet(&sheet, id)),
         _ => Fields::default(),
     };
-    Some(Filled { id: id.into(), sheet: sheet.into(), kept, fields, others: Rc::new(members) })
+    let given = given::open(&mut members, |id| Some(field_of_sheet(&sheet, id)?.id));
+    Some(Filled { id: id.into(), sheet: sheet.into(), kept, fields, given, others: Rc::new(members) })
 }
 
 /// The events of a file, as far as they can be read.

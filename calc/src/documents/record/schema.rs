@@ -36,6 +36,18 @@ pub fn schema() -> Json {
                     "sheet": { "enum": catalogue::SHEETS.iter().map(|entry| entry.declaration.id).collect::<Vec<_>>() },
                     "kept": moment,
                     "fields": { "type": "object" },
+                    "from": {
+                        "description": "The fields that nobody typed, each with where it was filled from.",
+                        "type": "object",
+                        "additionalProperties": {
+                            "type": "object",
+                            "required": ["from"],
+                            "properties": {
+                                "from": { "enum": ["ro", "place", "event", "sheet"] },
+                                "id": { "type": "string" },
+                            },
+                        },
+                    },
                 },
             }),
         ),

@@ -2,7 +2,7 @@
 
 use super::fill::is_of_anchor;
 use super::kinds::{INSTRUMENT, KINDS, Kind};
-use super::{Becomes, Event, FORMAT, Fields, Filled, Record, Thing, VERSION, field};
+use super::{Becomes, Event, FORMAT, Fields, Filled, Record, Thing, VERSION, field, given};
 use crate::engine::sheet::Field;
 use crate::program::catalogue;
 use serde_json::{Map, Value as Json, json};
@@ -145,6 +145,11 @@ impl Filled {
         let fields = self.fields.json(|id| field_of_sheet(&self.sheet, id), |_| false);
         kept.insert("fields".into(), Json::Object(fields));
         kept.extend(self.others.iter().map(|(member, value)| (member.clone(), value.clone())));
+        let stands = |id: &&str| self.fields.has(id);
+        let given = self.given.iter().filter(|(id, _)| stands(id)).map(|(id, given)| (*id, given.clone()));
+        if let Some(from) = given::json(&given.collect(), self.others.get("from")) {
+            kept.insert("from".into(), from);
+        }
         Json::Object(kept)
     }
 }
