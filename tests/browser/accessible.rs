@@ -52,6 +52,15 @@ async fn through_every_view(page: &Page, look: impl AsyncFn(&str)) {
     page.fills(&[("shut-pressure", "abc"), ("tap-temperature", "-300 °C")]).await;
     page.waits_until("error-summary", true).await;
     look("place with mistakes").await;
+    page.opens_sheet("recovery").await;
+    if page.is_there("fill-from-record").await {
+        look("a sheet that the record can fill").await;
+        page.clicks("fill-from-record").await;
+        page.waits_until("keep-sheet", true).await;
+        page.clicks("keep-sheet").await;
+        page.waits_until("last-kept", true).await;
+    }
+    look("a sheet filled from the record and kept").await;
     page.opens("records").await;
     look("records").await;
     page.opens("sheets").await;

@@ -17,6 +17,7 @@ mod letters;
 mod life;
 mod mistakes;
 mod new_place;
+mod of_record;
 mod opening;
 mod page;
 mod recovering;

@@ -10,6 +10,7 @@ use crate::route::{self, Route};
 use crate::sections::{LONGEST_TITLE, Place, Records, RoomCheck};
 use crate::sheet::SheetView;
 use crate::sheet::about::Origin;
+use crate::sheet::of_record::OfRecord;
 use crate::state::{Action, State};
 use crate::still::Still;
 use crate::store::Id;
@@ -93,7 +94,7 @@ fn view(
             html! { <RoomCheck entry={plan} now={Rc::clone(now)} set={state.units} send={send.clone()} /> }
         }
         (Route::Records, _) => {
-            html! { <Records now={Rc::clone(now)} send={send.clone()} on_found={on_found.clone()} keeper={keeper.clone()} status={status.clone()} /> }
+            html! { <Records now={Rc::clone(now)} set={state.units} send={send.clone()} on_found={on_found.clone()} keeper={keeper.clone()} status={status.clone()} /> }
         }
         (Route::Sheets, _) => html! {
             <div class="start">
@@ -106,10 +107,11 @@ fn view(
             let is_plan = entry.declaration.stage == Stage::Plan;
             let name = shortened(now.name(), LONGEST_TITLE).into();
             let origin = Origin { name, invented: now.record.is_invented() };
+            let of_record = if is_plan { OfRecord::default() } else { OfRecord::of(now, entry.declaration) };
             let problems = if is_plan { Rc::clone(&now.problems) } else { Rc::default() };
             html! {
                 <SheetView key={entry.declaration.id} entry={Still(entry)} filling={state.filling(entry.declaration)}
-                    set={state.units} record={is_plan.then_some(origin)} {problems} send={send.clone()} />
+                    set={state.units} record={is_plan.then_some(origin)} {problems} {of_record} send={send.clone()} />
             }
         }
         (Route::Unknown | Route::Place(_) | Route::RoomCheck, _) => html! {

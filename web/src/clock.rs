@@ -1,6 +1,6 @@
 //! The device's own calendar. `calc` has no clock: what needs the date is given it.
 
-use calc::engine::calendar::Month;
+use calc::engine::calendar::{Moment, Month};
 use web_sys::js_sys::Date;
 
 /// Today as it is printed: 4 Mar 2027, which nobody can read with day and month swapped.
@@ -28,6 +28,11 @@ pub fn iso_moment() -> String {
     let (sign, minutes) = (if ahead < 0 { '-' } else { '+' }, ahead.abs());
     let clock = format!("{:02}:{:02}", now.get_hours(), now.get_minutes());
     format!("{} {clock}{sign}{:02}:{:02}", iso_date(), minutes / 60, minutes % 60)
+}
+
+/// The same as a moment.
+pub fn now() -> Option<Moment> {
+    Moment::read(&iso_moment()).ok()
 }
 
 /// Day and time of a moment in milliseconds since 1970, as this device's clock has them.

@@ -24,7 +24,9 @@
 //! | table | `<field id>` (the group), `<field id>-<row>-<column id>` (cells, rows from 0), `<field id>-<column id>-unit` |
 //! | rows of a table | `<field id>-add`, `<field id>-each` (one for each value of the first column), `<field id>-remove-<row>` |
 //! | rows of a table from a text | `<field id>-rows` (a `details`), `<field id>-text`, `<field id>-file`, `<field id>-found`, `<field id>-take`; as a file: `<field id>-save` |
-//! | what belongs to a field | `<field id>-hint`, `<field id>-error`, `<field id>-warning` |
+//! | what belongs to a field | `<field id>-hint`, `<field id>-error`, `<field id>-origin` (from where it was filled), `<field id>-warning` |
+//! | a sheet and the record | `fill-from-record`, `keep-sheet`, `last-kept`; in Records `kept-sheets`, each line `kept-<id>` |
+//! | numbers for other sheets | `hand-over` (a `details`), each button `hand-<sheet id>-<field id>`; beside the empty field `by-<field id>` |
 //! | all errors | `error-summary` |
 //! | empty the sheet | `clear` |
 //! | answers | `answers`; each value: `out-<output id>`; each caution: `caution-<caution id>` |
@@ -128,6 +130,11 @@ pub fn error(field: &str) -> String {
     format!("{field}-error")
 }
 
+/// From where a field was filled.
+pub fn origin(field: &str) -> String {
+    format!("{field}-origin")
+}
+
 /// The warning of a field.
 pub fn warning(field: &str) -> String {
     format!("{field}-warning")
@@ -139,7 +146,7 @@ mod tests {
 
     #[test]
     fn no_field_is_named_like_a_part_of_another() {
-        let parts = ["-unit", "-hint", "-error", "-warning", "-add", "-each"];
+        let parts = ["-unit", "-hint", "-error", "-warning", "-origin", "-add", "-each"];
         let own = [
             super::VIEW,
             super::ANSWERS,

@@ -5,6 +5,7 @@
 mod chart;
 mod figures;
 mod find;
+mod kept;
 mod rows;
 mod sections;
 pub mod store;
@@ -14,6 +15,8 @@ mod tools;
 pub struct Words {
     /// Of the sections.
     pub section: sections::Sections,
+    /// What is said of a sheet and the record.
+    pub kept: kept::Kept,
     /// What a chart says.
     pub chart: chart::Chart,
     /// Of beginning and finding.
@@ -169,6 +172,7 @@ pub struct Words {
 /// English.
 pub const ENGLISH: Words = Words {
     section: sections::ENGLISH,
+    kept: kept::ENGLISH,
     chart: chart::ENGLISH,
     find: find::ENGLISH,
     figure: figures::ENGLISH,

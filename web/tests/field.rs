@@ -31,6 +31,7 @@ fn field(index: usize, entry: Option<Typed>, notes: Notes, send: Callback<Action
         entry,
         set: UnitSet::Metric,
         notes,
+        origin: AttrValue::default(),
         send,
     }
 }

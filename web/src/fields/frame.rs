@@ -21,6 +21,7 @@ pub fn frame(props: &FieldProps, is_group: bool, control: Html) -> Html {
             { hint(props) }
             { errors(props) }
             { control }
+            { origin(props) }
             { warnings(props) }
         </>
     };
@@ -53,6 +54,9 @@ pub fn described_by(props: &FieldProps) -> Option<String> {
     }
     if !props.notes.errors.is_empty() {
         parts.push(ids::error(id));
+    }
+    if !props.origin.is_empty() {
+        parts.push(ids::origin(id));
     }
     if !props.notes.warnings.is_empty() {
         parts.push(ids::warning(id));
@@ -100,6 +104,14 @@ fn hint(props: &FieldProps) -> Html {
             if let Some(assumed) = assumed { { " " }<span class="field-assumed">{ assumed }</span> }
         </p>
     }
+}
+
+/// From where it was filled.
+fn origin(props: &FieldProps) -> Html {
+    if props.origin.is_empty() {
+        return Html::default();
+    }
+    html! { <p class="field-origin" id={ids::origin(props.field.id)}>{ &props.origin }</p> }
 }
 
 fn errors(props: &FieldProps) -> Html {

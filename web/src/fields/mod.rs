@@ -38,6 +38,9 @@ pub struct FieldProps {
     pub set: UnitSet,
     /// What is wrong and what is unusual.
     pub notes: Notes,
+    /// From where it was filled, where nobody typed it.
+    #[prop_or_default]
+    pub origin: AttrValue,
     /// Hears of every change.
     pub send: Callback<Action>,
 }

@@ -1,5 +1,6 @@
 //! The sections of the page that show the open record.
 
+mod kept_sheets;
 mod paper;
 mod place;
 mod records;

@@ -11,6 +11,7 @@ use crate::state::{Action, Content};
 use crate::store::{Head, Id, Listed, State, Trouble};
 use crate::text::{WORDS, fill};
 use calc::documents::record::Record;
+use calc::engine::quantity::UnitSet;
 use std::rc::Rc;
 use yew::platform::spawn_local;
 use yew::prelude::*;
@@ -20,6 +21,8 @@ use yew::prelude::*;
 pub struct RecordsProps {
     /// What stands on the page.
     pub now: Rc<Content>,
+    /// The units of the page.
+    pub set: UnitSet,
     /// Hears of every change.
     pub send: Callback<Action>,
     /// Hears of a record from a file.
@@ -32,7 +35,7 @@ pub struct RecordsProps {
 
 impl PartialEq for RecordsProps {
     fn eq(&self, other: &Self) -> bool {
-        Rc::ptr_eq(&self.now, &other.now) && self.status == other.status
+        Rc::ptr_eq(&self.now, &other.now) && self.set == other.set && self.status == other.status
     }
 }
 
@@ -99,6 +102,7 @@ pub fn Records(props: &RecordsProps) -> Html {
                 if let Some(trouble) = &kept.trouble { <p class="notice">{ trouble.sentence() }</p> }
             </div>
             <OpenRecord on_found={props.on_found.clone()} />
+            { super::kept_sheets::kept_sheets(&props.now, props.set, &props.send) }
             <section aria-labelledby="kept-records">
                 <h3 id="kept-records">{ WORDS.section.kept_records }</h3>
                 <p>{ WORDS.section.who_can_read }</p>

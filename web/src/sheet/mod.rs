@@ -3,10 +3,12 @@
 pub mod about;
 pub mod checks;
 pub mod fixes;
+pub mod hand;
 mod intervals;
 pub mod judge;
 pub mod mark;
 pub mod missing;
+pub mod of_record;
 pub mod output_table;
 mod outputs;
 mod settled;
@@ -44,6 +46,8 @@ pub struct SheetProps {
     pub record: Option<about::Origin>,
     /// What is wrong with fields that the record leaves empty.
     pub problems: Rc<Vec<Problem>>,
+    /// What the open record has to do with it.
+    pub of_record: of_record::OfRecord,
     /// Hears of every change.
     pub send: Callback<Action>,
 }
@@ -51,7 +55,7 @@ pub struct SheetProps {
 /// A sheet: what to enter, what follows.
 #[component]
 pub fn SheetView(props: &SheetProps) -> Html {
-    let SheetProps { entry, filling, set, record, problems, send } = props.clone();
+    let SheetProps { entry, filling, set, record, problems, of_record, send } = props.clone();
     let sheet = entry.0.declaration;
     let judged = use_judged(entry, &filling, &problems);
     let found = fixes::use_fixes(entry, &judged);
@@ -73,13 +77,17 @@ pub fn SheetView(props: &SheetProps) -> Html {
                 { about::record(record.as_ref()) }
                 { verdict::answer(&judged, sheet, found.as_deref(), set) }
                 <p class="about">{ sheet.about.trim() }</p>
+                { of_record.filling(sheet, &send) }
                 { about::clear(sheet, !filling.is_empty(), &send) }
                 { summary::summary(sheet.id, &errors) }
             </div>
             <section class="form" aria-label={WORDS.entries}>
                 { for sheet.inputs.iter().map(|field| html! {
-                    <FieldView key={field.id} sheet={Still(sheet)} field={Still(field)} entry={filling.entries.get(field.id).cloned()}
-                        {set} notes={judged.notes(field, &filling, set)} send={send.clone()} />
+                    <>
+                        <FieldView key={field.id} sheet={Still(sheet)} field={Still(field)} entry={filling.entries.get(field.id).cloned()}
+                            {set} notes={judged.notes(field, &filling, set)} origin={of_record.origin(field.id)} send={send.clone()} />
+                        { hand::worked_out(sheet, field, filling.is_empty_at(field.id)) }
+                    </>
                 }) }
             </section>
             <section class="answers" id={ids::ANSWERS} tabindex="-1" aria-label={WORDS.answers}>
@@ -91,7 +99,9 @@ pub fn SheetView(props: &SheetProps) -> Html {
                         filling={filling.clone()} />
                 }) }
                 { outputs::outputs(sheet, &judged, half_widths.as_deref().map(Vec::as_slice), set) }
+                if record.is_none() { { of_record.keeping(sheet, &judged, &send) } }
                 { take::take(sheet, &judged, set, &send) }
+                { hand::hand_over(sheet, &judged, set, &send) }
                 { about::remarks(&judged, &filling, sheet, set) }
                 <WorkingView {entry} values={Rc::clone(&judged.values)} {set} />
                 { tools::tools(&tool_props) }

@@ -1,5 +1,6 @@
 //! Numbers and units as they stand in the answers.
 
+use calc::documents::record::When;
 use calc::engine::calendar::Month;
 use calc::engine::quantity::show::significant;
 use calc::engine::quantity::{Kind, Unit, UnitSet};
@@ -44,6 +45,14 @@ pub fn moment(iso: &str) -> String {
     match iso.split_once('T') {
         Some((day, clock)) if clock.len() >= 5 => format!("{}, {}", date(day), &clock[..5]),
         _ => iso.to_owned(),
+    }
+}
+
+/// The same of what happened at a moment, or on a day of which nobody knows the hour.
+pub fn moment_or_day(when: When) -> String {
+    match when {
+        When::At(at) => moment(&at.to_string()),
+        When::On(day) => date(&day.to_string()),
     }
 }
 

@@ -6,8 +6,8 @@ use crate::record::plan;
 use crate::route;
 use crate::state::{Action, Change};
 use crate::text::{WORDS, fill};
-use calc::engine::quantity::UnitSet;
 use calc::engine::quantity::show::significant;
+use calc::engine::quantity::{Unit, UnitSet};
 use calc::engine::sheet::{Answer, Declaration};
 use calc::trade::plan::walk::{WORKED_OUT, WorkedOut};
 use yew::prelude::*;
@@ -32,6 +32,11 @@ pub fn take(sheet: &'static Declaration, judged: &Judged, set: UnitSet, send: &C
     }
 }
 
+/// A number as it would be typed.
+pub(super) fn typed(si: f64, unit: &'static Unit) -> String {
+    format!("{} {}", significant(unit.of_si(si), DIGITS), unit.shown())
+}
+
 fn button(
     WorkedOut { field, output, .. }: &'static WorkedOut,
     sheet: &'static Declaration,
@@ -44,7 +49,7 @@ fn button(
     let plan = plan()?;
     let asked = plan.inputs.iter().find(|input| input.id == *field)?;
     let unit = shown::unit_of(sheet.outputs.get(index)?, kind, set);
-    let typed = format!("{} {}", significant(unit.of_si(*si), DIGITS), unit.shown());
+    let typed = typed(*si, unit);
     let onclick = send.reform(move |_: MouseEvent| Action::Field(plan, asked, Change::Text(typed.clone())));
     let number = shown::quantity(*si, unit);
     let words = fill(WORDS.section.take_as, &[("number", &number), ("field", asked.term.name)]);

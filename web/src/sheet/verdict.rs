@@ -13,10 +13,15 @@ use yew::prelude::*;
 
 /// The answer of a sheet: its worst check, or its first value where it judges nothing.
 pub fn answer(judged: &Judged, sheet: &'static Declaration, found: Option<&Fixes>, set: UnitSet) -> Html {
+    html! { <div class="verdict" id="verdict">{ bare(judged, sheet, found, set) }</div> }
+}
+
+/// The same wherever it stands.
+pub fn bare(judged: &Judged, sheet: &'static Declaration, found: Option<&Fixes>, set: UnitSet) -> Html {
     let all = &judged.assessment.checks;
     let waiting = all.iter().filter(|check| waits_for(check, judged, sheet).is_some()).count();
     let mut checked = all.iter().filter(|check| waits_for(check, judged, sheet).is_none());
-    let inner = match checked.next() {
+    match checked.next() {
         Some(worst) => html! {
             <>
                 { said(worst, "", waiting > 0, set) }
@@ -25,8 +30,7 @@ pub fn answer(judged: &Judged, sheet: &'static Declaration, found: Option<&Fixes
         },
         None if waiting > 0 => html! { <p>{ not_checked(judged, sheet) }</p> },
         None => first_value(judged, sheet, set),
-    };
-    html! { <div class="verdict" id="verdict">{ inner }</div> }
+    }
 }
 
 /// One check as the answer; `place` says where it is judged, where there are several places.

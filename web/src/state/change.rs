@@ -4,7 +4,8 @@ use super::content::is_plan;
 use super::{Content, Filling, STEPS, State};
 use crate::store::Id;
 use calc::documents::csv::Read;
-use calc::documents::record::{Held, Record, Rows, Typed, offered};
+use calc::documents::record::{Given, Held, Offer, Record, Rows, Typed, offered};
+use calc::engine::calendar::Moment;
 use calc::engine::quantity::{Unit, UnitSet};
 use calc::engine::sheet::{Declaration, Field, Shape};
 use std::rc::Rc;
@@ -32,6 +33,14 @@ pub enum Action {
     Place(usize),
     /// A place is added to the record under this id, and shown.
     AddPlace(Id),
+    /// The empty fields of a sheet are filled with what the record knows of them.
+    Fill(&'static Declaration),
+    /// A field is filled with a number that another sheet has worked out.
+    Hand(&'static Declaration, &'static Field, String, &'static str),
+    /// What stands in a sheet is kept with its date under this id.
+    Keep(&'static Declaration, Id, Moment),
+    /// What stood in the kept sheet of this id is what is being worked on.
+    StartFrom(Rc<str>),
     /// A sheet is emptied; where it is the plan, a blank record is begun.
     Clear(&'static Declaration),
     /// The last step is taken back.
@@ -115,6 +124,14 @@ impl State {
                 let place = record.add_place(id.text()).ok()?;
                 Some(self.step(Content { is_fresh: false, ..now.opened(Rc::new(record), place) }))
             }
+            Action::Fill(sheet) => now.given(sheet, now.offers(sheet)).map(|content| self.step(content)),
+            Action::Hand(sheet, field, text, by) => {
+                let held = Rc::new(Held::One(Typed::new(field, text, None)));
+                let offer = Offer { field, held, given: Given::Sheet(by) };
+                now.given(sheet, vec![offer]).map(|content| self.step(content))
+            }
+            Action::Keep(sheet, id, at) => now.keeping(sheet, &id, at).map(|content| self.step(content)),
+            Action::StartFrom(kept) => now.starting_from(&kept).map(|content| self.step(content)),
             Action::Clear(sheet) if is_plan(sheet) => {
                 let blank = now.opened(Rc::new(crate::record::blank()), 0);
                 Some(self.step(Content { is_fresh: false, ..blank }))

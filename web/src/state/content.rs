@@ -3,7 +3,8 @@
 use super::{Filling, Left};
 use crate::record;
 use crate::store::Id;
-use calc::documents::record::{FromRecord, Held, Part, Record};
+use calc::documents::record::{FromRecord, Held, Offer, Part, Record};
+use calc::engine::calendar::Moment;
 use calc::engine::sheet::{Declaration, Field, Problem, Stage};
 use calc::program::catalogue;
 use calc::trade::plan::walk::water_of;
@@ -48,12 +49,13 @@ impl Content {
 
     /// What stands in a sheet.
     pub fn filling(&self, sheet: &'static Declaration) -> Filling {
-        let entries = match self.record.worked_on(sheet.id).and_then(|part| self.record.part(part)) {
-            _ if is_plan(sheet) => Rc::clone(&self.plan.entries),
-            Some(fields) => Rc::clone(fields.entries()),
-            None => Rc::default(),
+        let worked_on = self.record.worked_on(sheet.id).and_then(|part| self.record.filled(part));
+        let (entries, given) = match worked_on {
+            _ if is_plan(sheet) => (Rc::clone(&self.plan.entries), Rc::default()),
+            Some(filled) => (Rc::clone(filled.fields.entries()), Rc::clone(&filled.given)),
+            None => Default::default(),
         };
-        Filling { entries, left: self.left.get(sheet.id).cloned().unwrap_or_default() }
+        Filling { entries, given, left: self.left.get(sheet.id).cloned().unwrap_or_default() }
     }
 
     /// The name of the shown place, or of its RO; empty where neither has one.
@@ -130,6 +132,38 @@ impl Content {
         };
         record.set(part, field, held).ok()?;
         Some(Content { is_fresh: false, ..self.with(Rc::new(record), self.place) })
+    }
+
+    /// What the record knows of the empty fields of a sheet, at the shown place.
+    pub fn offers(&self, sheet: &'static Declaration) -> Vec<Offer> {
+        self.record.offers(sheet, self.place)
+    }
+
+    /// The same with fields of a sheet filled from elsewhere. Nobody is typing there: what is wrong is said at once.
+    pub(super) fn given(&self, sheet: &'static Declaration, offers: Vec<Offer>) -> Option<Content> {
+        if offers.is_empty() {
+            return None;
+        }
+        let mut left = Rc::clone(&self.left);
+        let of_sheet = Rc::make_mut(&mut left).entry(sheet.id).or_default();
+        Rc::make_mut(of_sheet).extend(offers.iter().map(|offer| offer.field.id.to_owned()));
+        let mut record = self.record.as_ref().clone();
+        record.give(sheet.id, offers).ok()?;
+        Some(Content { left, is_fresh: false, ..self.with(Rc::new(record), self.place) })
+    }
+
+    /// The same with what stands in a sheet kept beside it.
+    pub(super) fn keeping(&self, sheet: &'static Declaration, id: &Id, at: Moment) -> Option<Content> {
+        let mut record = self.record.as_ref().clone();
+        record.keep_sheet(sheet.id, id.text(), at).ok()?;
+        Some(Content { is_fresh: false, ..self.with(Rc::new(record), self.place) })
+    }
+
+    /// The same with a kept sheet as what is being worked on.
+    pub(super) fn starting_from(&self, kept: &str) -> Option<Content> {
+        let mut record = self.record.as_ref().clone();
+        record.start_from(kept).ok()?;
+        Some(Content { is_fresh: false, ..self.opened(Rc::new(record), self.place) })
     }
 
     /// The same with an emptied sheet.

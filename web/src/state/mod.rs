@@ -13,7 +13,7 @@ pub use change::{Action, Change};
 pub use content::Content;
 pub use kept::kept;
 
-use calc::documents::record::Entries;
+use calc::documents::record::{Entries, Givens};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::Declaration;
 use calc::program::catalogue;
@@ -44,6 +44,8 @@ pub(crate) type Left = BTreeMap<&'static str, Rc<BTreeSet<String>>>;
 pub struct Filling {
     /// By the ids of the fields.
     pub entries: Rc<Entries>,
+    /// What of it nobody typed, and from where it was filled.
+    pub given: Rc<Givens>,
     /// The ids of fields and cells that were left, so that their errors are shown.
     pub left: Rc<BTreeSet<String>>,
 }

@@ -483,3 +483,82 @@ fn what_another_window_saved_stays_when_a_step_is_undone_here() {
     );
     assert_eq!(page.0.now.record.count(), 1);
 }
+
+/// A record with one place, and a reading there; the numbers are invented.
+const WITH_A_READING: &str = r#"{ "format": "tapside-record", "version": 2, "ro": {},
+    "places": [{ "id": "place-1", "place-name": "Ward 6" }],
+    "events": [{ "id": "e1", "kind": "reading", "at": "2026-11-12T07:00+01:00", "place": "place-1",
+        "fields": { "product-flow": "0.86 L/min", "reject-flow": "1.4 L/min" } }] }"#;
+
+fn recovery() -> &'static Declaration {
+    find("recovery").unwrap().declaration
+}
+
+fn with_a_reading() -> Page {
+    let record = Record::open(WITH_A_READING).unwrap();
+    Page::new().does(Action::Open(Rc::new(record), None))
+}
+
+/// What stands in a field of the recovery sheet, and whether somebody typed it.
+fn standing(page: &Page, id: &str) -> (String, bool) {
+    let filling = page.0.filling(recovery());
+    let text = match filling.entries.get(id).map(|held| held.as_ref().clone()) {
+        Some(Held::One(typed)) => typed.shown().to_owned(),
+        _ => String::new(),
+    };
+    (text, !filling.given.contains_key(id))
+}
+
+#[test]
+fn a_sheet_is_filled_from_the_record_in_one_step() {
+    let page = with_a_reading().does(Action::Fill(recovery()));
+    assert_eq!(standing(&page, "product-flow"), ("0.86 L/min".into(), false));
+    assert_eq!(standing(&page, "reject-flow"), ("1.4 L/min".into(), false));
+    // nothing is left to fill, and nothing happens
+    assert!(page.0.after(Action::Fill(recovery())).is_none());
+    let page = page.does(Action::Undo);
+    assert_eq!((standing(&page, "product-flow").0, standing(&page, "reject-flow").0), Default::default());
+    let page = page.does(Action::Redo).at(recovery(), "reject-flow", Change::Text("1.5".into()));
+    assert_eq!(standing(&page, "reject-flow"), ("1.5".into(), true));
+    assert_eq!(standing(&page, "product-flow"), ("0.86 L/min".into(), false));
+    let page = page.does(Action::Clear(recovery()));
+    assert!(page.0.filling(recovery()).given.is_empty());
+}
+
+#[test]
+fn what_is_typed_is_never_written_over() {
+    let page = with_a_reading().at(recovery(), "product-flow", Change::Text("0.5".into()));
+    // the reject flow of the reading belongs to its own product flow
+    assert!(page.0.after(Action::Fill(recovery())).is_none());
+    assert_eq!(standing(&page, "product-flow"), ("0.5".into(), true));
+}
+
+#[test]
+fn a_kept_sheet_is_a_start_and_stays_what_it_was() {
+    let at = calc::engine::calendar::Moment::read("2026-11-12T07:05+01:00").unwrap();
+    let id = Id::read(&"c".repeat(32)).unwrap();
+    assert!(with_a_reading().0.after(Action::Keep(recovery(), id.clone(), at)).is_none(), "nothing to keep");
+    let page = with_a_reading().does(Action::Fill(recovery())).does(Action::Keep(recovery(), id.clone(), at));
+    let kept = |page: &Page| page.0.now.record.sheets().iter().find(|sheet| sheet.kept.is_some()).cloned();
+    let then = kept(&page);
+    assert!(then.is_some());
+    let page = page.at(recovery(), "product-flow", Change::Text("0.4".into()));
+    assert_eq!(kept(&page), then);
+    let page = page.does(Action::StartFrom(id.text().into()));
+    assert_eq!(standing(&page, "product-flow"), ("0.86 L/min".into(), false));
+    let page = page.does(Action::Undo);
+    assert_eq!(standing(&page, "product-flow"), ("0.4".into(), true));
+    assert_eq!(kept(&page), then);
+    assert!(page.0.after(Action::StartFrom("no-such".into())).is_none());
+}
+
+#[test]
+fn a_number_handed_over_says_from_which_sheet() {
+    let flow = field(recovery(), "product-flow");
+    let hand = |text: &str| Action::Hand(recovery(), flow, text.into(), "timed-jug");
+    let page =
+        with_a_reading().at(recovery(), "product-flow", Change::Text("0.5".into())).does(hand("0.9 L/min"));
+    assert_eq!(standing(&page, "product-flow"), ("0.9 L/min".into(), false));
+    let page = page.does(Action::Undo);
+    assert_eq!(standing(&page, "product-flow"), ("0.5".into(), true));
+}

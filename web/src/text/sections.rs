@@ -272,7 +272,7 @@ pub const ENGLISH: Sections = Sections {
     place: "Place",
     room_check: "Room check",
     records: "Records",
-    about_sheets: "One calculation per page, in the order of the water path.",
+    about_sheets: "One calculation per page, in the order of the water path. What you type here is saved with the open record.",
     more: "More",
     undo: "Undo",
     redo: "Redo",
