@@ -68,6 +68,8 @@ fn a_sheet_is_kept_with_its_date_and_used_as_a_start() {
         assert!(!page.is_there("keep-sheet").await, "nothing is answered yet");
         page.clicks("fill-from-record").await;
         page.gets("recovery", "38.1 %").await;
+        // the interval comes after the paint and moves what stands below it
+        page.waits_until_first(".interval").await;
         page.clicks("keep-sheet").await;
         page.sees("last-kept", "Last kept").await;
         // 1.1 / 2.5 after it was kept
@@ -89,6 +91,7 @@ fn a_sheet_is_kept_with_its_date_and_used_as_a_start() {
         page.clicks_on(".use-kept").await;
         page.gets("recovery", "38.1 %").await;
         page.sees("product-flow-origin", "12 Nov 2026").await;
+        page.clicks("more").await;
         page.clicks("undo").await;
         page.gets("recovery", "44.0 %").await;
         page.opens("records").await;
@@ -109,6 +112,7 @@ fn a_number_is_handed_to_the_sheet_that_asks_for_it() {
         page.fills(&[("vessel-diameter", "20 cm"), ("bed-depth", "50 cm")]).await;
         // 50 cm · π/4 · (20 cm)²
         page.gets("bed-volume", "15.7 L").await;
+        page.waits_until_first(".interval").await;
         page.unfolds("hand-over").await;
         page.clicks("hand-carbon-contact-time-bed-volume").await;
         // 15.708 L / 2 L/min
@@ -118,6 +122,7 @@ fn a_number_is_handed_to_the_sheet_that_asks_for_it() {
         // the second carbon is still empty and keeps its way
         let ways = "return document.querySelectorAll('.worked-out a[href=\"#/sheet/carbon-vessel\"]').length";
         assert_eq!(page.asks(ways).await, 1);
+        page.clicks("more").await;
         page.clicks("undo").await;
         page.waits_until("bed-volume-origin", false).await;
         assert_eq!(page.stands_in("bed-volume").await, "");
