@@ -56,7 +56,8 @@ async fn through_every_view(page: &Page, look: impl AsyncFn(&str)) {
     if page.is_there("fill-from-record").await {
         look("a sheet that the record can fill").await;
         page.clicks("fill-from-record").await;
-        page.waits_until("keep-sheet", true).await;
+        // the interval comes after the paint and moves what stands below it
+        page.waits_until_first(".interval").await;
         page.clicks("keep-sheet").await;
         page.waits_until("last-kept", true).await;
     }
