@@ -6,8 +6,8 @@ mod bind;
 mod licences;
 mod policy;
 mod shell;
+mod signs;
 mod size;
-mod text85;
 
 use std::{env, fs, path::Path, process::ExitCode};
 
@@ -64,7 +64,7 @@ fn assemble(shell: &str, style: &str, bound: &bind::Bound, licences: &str) -> Re
     let style = style.trim();
     let glue = bound.glue.trim();
     // packed, for the file is carried around and copied as it lies on disk
-    let wasm = text85::encode(&size::packed(&bound.module)?);
+    let wasm = signs::encode(&size::packed(&bound.module)?);
     let version = format!(
         "Tapside {}, build {}",
         env!("CARGO_PKG_VERSION"),
@@ -136,7 +136,7 @@ mod tests {
         assert!(!page.contains("<!--"), "a comment is left");
         assert!(!page.contains("cargo xtask page"), "the words of the unbuilt shell are left");
         let (_, wasm) = page.split_once("<script type=\"text/plain\" id=\"wasm\">").unwrap();
-        let packed = text85::decode(wasm.split_once("</script>").unwrap().0);
+        let packed = signs::decode(wasm.split_once("</script>").unwrap().0);
         let mut module = Vec::new();
         GzDecoder::new(packed.as_slice()).read_to_end(&mut module).unwrap();
         assert_eq!(module, bound().module);

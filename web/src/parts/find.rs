@@ -76,13 +76,12 @@ fn of_stage(stage: Stage) -> Html {
     if sheets.is_empty() {
         return Html::default();
     }
-    let id = format!("index-{}", stage.id());
     html! {
-        <section class="index" aria-labelledby={id.clone()}>
-            <h3 {id}>{ stage.name() }</h3>
+        <div class="index">
+            <h3>{ stage.name() }</h3>
             <ul class="links found">
                 { for sheets.iter().map(|sheet| one(&Found { sheet, field: None })) }
             </ul>
-        </section>
+        </div>
     }
 }
