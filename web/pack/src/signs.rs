@@ -43,9 +43,9 @@ pub fn decode(text: &str) -> Vec<u8> {
     let mut bits = Vec::new();
     for pair in text.as_bytes().chunks(2) {
         let number = value(pair[0]) + value(pair[1]) * SIGNS;
-        bits.extend((0..BITS).map(|bit| number >> bit & 1));
+        bits.extend((0..BITS).map(|bit| (number >> bit) & 1));
     }
-    let byte = |bits: &[u32]| bits.iter().rev().fold(0, |byte, bit| byte << 1 | *bit as u8);
+    let byte = |bits: &[u32]| bits.iter().rev().fold(0, |byte, bit| (byte << 1) | *bit as u8);
     let mut bytes: Vec<u8> = bits.chunks(8).map(byte).collect();
     bytes.truncate(length.parse().unwrap());
     bytes
@@ -57,7 +57,7 @@ mod tests {
 
     #[test]
     fn what_was_written_is_read_back() {
-        let long: Vec<u8> = (0..1000_u32).map(|n| (n * n >> 3) as u8).collect();
+        let long: Vec<u8> = (0..1000_u32).map(|n| ((n * n) >> 3) as u8).collect();
         for bytes in [&[][..], &[7], &[255; 13], b"\0asm", &[0, 0, 0, 1, 2], &long] {
             assert_eq!(decode(&encode(bytes)), bytes);
         }
