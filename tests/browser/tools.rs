@@ -96,6 +96,7 @@ fn the_same_stands_beside_the_numbers_of_a_stage_in_the_room_check() {
         page.finds_itself_in("view").await;
         // nothing of it is there, and nothing computed, until it is opened
         assert!(!page.is_there("tap-backwards").await);
+        page.unfolds("fold-tap").await;
         page.unfolds("tap-tools").await;
         page.waits_until("tap-backwards", true).await;
         assert!(!page.is_there("membrane-backwards").await, "of another stage");
