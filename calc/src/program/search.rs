@@ -50,7 +50,7 @@ static INDEX: LazyLock<Vec<Indexed>> =
 /// let best = |asked| search(asked).first().map(|found| found.sheet.id);
 /// assert_eq!(best("EBCT"), Some("carbon-contact-time"));
 /// assert_eq!(best("A0"), Some("heat-dose"));
-/// assert_eq!(best("what is this"), None);
+/// assert_eq!(best("xyzzy"), None);
 /// ```
 pub fn search(asked: &str) -> Vec<Found> {
     let asked = words(asked);
