@@ -831,3 +831,23 @@ fn version_1_is_never_changed_in_silence() {
     assert_eq!(event("reading-3")["place"], "place-1");
     assert_eq!(number(&record, plan(), "product-flow"), Some(2.0 * LITRE_A_MINUTE));
 }
+
+#[test]
+fn a_reading_s_pressure_drop_takes_no_temperature_of_another_day() {
+    let limit = catalogue::find("filter-limit").unwrap().declaration;
+    let filled = |reading: serde_json::Value| {
+        let record = json!({
+            "format": "tapside-record", "version": 2, "places": [{ "id": "p" }],
+            "ro": { "filter-drop": "0.2 bar", "filter-drop-temperature": "20 °C" },
+            "events": [{ "id": "e", "kind": "reading", "at": "2026-11-12T07:00+01:00", "place": "p", "fields": reading }],
+        });
+        let record = Record::open(&record.to_string()).unwrap();
+        let filled = record.fill(limit, 0, None);
+        let text =
+            |id: &str| filled.entries.get(id).map(|held| held.json(&limit.inputs[limit.input(id).unwrap()]));
+        ["filter-drop", "filter-drop-temperature"].map(|id| text(id).map(|one| one["typed"].clone()))
+    };
+    // without a reading both stand as they were typed, and belong together
+    assert_eq!(filled(json!({})), [Some(json!("0.2 bar")), Some(json!("20 °C"))]);
+    assert_eq!(filled(json!({ "filter-drop": "0.3 bar" })), [Some(json!("0.3 bar")), None]);
+}

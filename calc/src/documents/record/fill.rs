@@ -215,6 +215,11 @@ impl FromRecord {
                 None => {}
             }
         }
+        // a temperature that was typed without a date is not that of this reading's pressure drop
+        if event.kind == &READING && fields.iter().any(|field| field.id == "filter-drop") {
+            Rc::make_mut(&mut self.entries).remove("filter-drop-temperature");
+            self.origins.remove("filter-drop-temperature");
+        }
     }
 
     fn take_chosen(&mut self, sheet: &'static Declaration, chosen: Option<Chosen>, ids: &[(&str, &str)]) {

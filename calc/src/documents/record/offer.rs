@@ -40,14 +40,7 @@ impl Record {
                 .iter()
                 .map(|field| field.id)
                 .filter(|other| *other != id && is_read_with(sheet, id, origin, other));
-            group.all(|other| match (is_free(other), givens.get(other)) {
-                (false, given) => given.is_some_and(|given| is_one(given, origin)),
-                // of the drop of a filter what has a date counts alone
-                (true, _) => {
-                    !FILTER.contains(&id)
-                        || known(other).is_none_or(|other| is_event(origin) || !is_event(other))
-                }
-            })
+            group.all(|other| is_free(other) || givens.get(other).is_some_and(|given| is_one(given, origin)))
         };
         let offer = |field: &'static Field| {
             let (held, origin) = (from.entries.get(field.id)?, known(field.id)?);
@@ -76,10 +69,6 @@ fn is_read_with(sheet: &Declaration, id: &str, origin: &Origin, other: &str) -> 
     // of any other event all that was written down: a test of today is not joined by a result of yesterday
     let is_of = |event: &super::Event, id: &str| event.kind.field(id).is_some() || id == "tested-at";
     matches!(origin, Origin::Event(event) if event.kind != &READING && is_of(event, id) && is_of(event, other))
-}
-
-fn is_event(origin: &Origin) -> bool {
-    matches!(origin, Origin::Event(_))
 }
 
 /// Whether both are of one moment: of one event, or both without a date.
