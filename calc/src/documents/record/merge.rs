@@ -221,14 +221,30 @@ fn members(
     all
 }
 
-/// The one of this id; where several have it, that of the same rank.
-fn counterpart<'a, T>(list: &'a [T], id_of: impl Fn(&T) -> &Id, id: &Id, rank: usize) -> Option<&'a T> {
-    list.iter().filter(|one| id_of(one) == id).nth(rank)
-}
-
-/// How many of this id stand before it.
-fn rank<T>(list: &[T], id_of: impl Fn(&T) -> &Id, index: usize) -> usize {
-    list[..index].iter().filter(|one| id_of(one) == id_of(&list[index])).count()
+/// Whatever one of the lists has is in both; what both have is merged. Of several with one id the first goes with the first.
+fn lists<T: Clone>(
+    mine: &mut Rc<Vec<T>>,
+    theirs: &Rc<Vec<T>>,
+    base: Option<&[T]>,
+    id_of: impl Fn(&T) -> &Id,
+    mut merge: impl FnMut(usize, &mut T, &T, Option<&T>),
+) {
+    if Rc::ptr_eq(mine, theirs) {
+        return;
+    }
+    for (index, other) in theirs.iter().enumerate() {
+        let is_it = |one: &T| id_of(one) == id_of(other);
+        let rank = theirs[..index].iter().filter(|one| is_it(one)).count();
+        let own = mine.iter().enumerate().filter(|(_, one)| is_it(one)).nth(rank).map(|(own, _)| own);
+        let mine = Rc::make_mut(mine);
+        match own {
+            Some(own) => {
+                let before = base.and_then(|base| base.iter().filter(|one| is_it(one)).nth(rank));
+                merge(own, &mut mine[own], other, before);
+            }
+            None => mine.push(other.clone()),
+        }
+    }
 }
 
 fn things(
@@ -238,29 +254,16 @@ fn things(
     find: impl Fn(&str) -> Option<&'static Field> + Copy,
     mut differ: impl FnMut(usize, Option<&str>),
 ) {
-    if Rc::ptr_eq(mine, theirs) {
-        return;
-    }
-    for (index, other) in theirs.iter().enumerate() {
-        let rank = rank(theirs, id_of_thing, index);
-        let own = mine.iter().enumerate().filter(|(_, one)| one.id == other.id).nth(rank).map(|(own, _)| own);
-        let mine = Rc::make_mut(mine);
-        let Some(own) = own else {
-            mine.push(other.clone());
-            continue;
-        };
-        let before = base.and_then(|base| counterpart(base, id_of_thing, &other.id, rank));
-        let before = before.map(|thing| &thing.fields);
-        mine[own].fields = mine[own].fields.merged(&other.fields, before, find, |id| differ(own, id));
-    }
-}
-
-fn id_of_thing(thing: &Thing) -> &Id {
-    &thing.id
-}
-
-fn id_of_sheet(sheet: &Filled) -> &Id {
-    &sheet.id
+    lists(
+        mine,
+        theirs,
+        base,
+        |thing| &thing.id,
+        |own, mine, other, before| {
+            let before = before.map(|thing| &thing.fields);
+            mine.fields = mine.fields.merged(&other.fields, before, find, |id| differ(own, id));
+        },
+    );
 }
 
 fn sheets(
@@ -269,24 +272,19 @@ fn sheets(
     base: Option<&[Filled]>,
     mut differ: impl FnMut(usize, Option<&str>),
 ) {
-    if Rc::ptr_eq(mine, theirs) {
-        return;
-    }
-    for (index, other) in theirs.iter().enumerate() {
-        let rank = rank(theirs, id_of_sheet, index);
-        let own = mine.iter().enumerate().filter(|(_, one)| one.id == other.id).nth(rank).map(|(own, _)| own);
-        let mine = Rc::make_mut(mine);
-        let Some(own) = own else {
-            mine.push(other.clone());
-            continue;
-        };
-        let before = base.and_then(|base| counterpart(base, id_of_sheet, &other.id, rank));
-        let find = |id: &str| field_of_sheet(&other.sheet, id);
-        let before = before.map(|sheet| &sheet.fields);
-        let merged = mine[own].fields.merged(&other.fields, before, find, |id| differ(own, id));
-        mine[own].given = given_with(&merged, &mine[own], other);
-        mine[own].fields = merged;
-    }
+    lists(
+        mine,
+        theirs,
+        base,
+        |sheet| &sheet.id,
+        |own, mine, other, before| {
+            let find = |id: &str| field_of_sheet(&other.sheet, id);
+            let before = before.map(|sheet| &sheet.fields);
+            let merged = mine.fields.merged(&other.fields, before, find, |id| differ(own, id));
+            mine.given = given_with(&merged, mine, other);
+            mine.fields = merged;
+        },
+    );
 }
 
 /// An origin goes with what stands in the field: it is that of the side whose entry is taken.
