@@ -3,7 +3,7 @@
 //!
 //! All numbers are invented. They hang together as in a real RO, so that a trend over them shows something:
 //! * the tap is coldest in February and warmest in August, and the home's water comes from a deeper main than the ward's;
-//! * product flow follows the temperature at about 3 % a kelvin, falls by 4 % a year while the membrane fouls, and comes
+//! * product flow follows the temperature at about 3 % per °C, falls by 4 % a year while the membrane fouls, and comes
 //!   back with a new membrane; the reject valve is not touched, so recovery falls with it;
 //! * salt passage grows with the membrane's age; the product's conductivity is that share of the feed's;
 //! * the filter's pressure drop doubles until it is changed; the water meter counts what product and reject flows add up to;

@@ -37,10 +37,10 @@ pub(super) const ENGLISH: Find = Find {
     question: [
         ("Does this RO fit a new room?", None),
         ("Is the carbon big enough?", Some("carbon-contact-time")),
-        ("May the session go on after this chlorine test?", Some("chlorine-test")),
+        ("Can the session go on after this chlorine test?", Some("chlorine-test")),
         ("Was that run a heat disinfection?", Some("heat-dose")),
         ("Is the disinfectant rinsed out?", Some("rinse-out")),
-        ("Does the laboratory report keep the limits?", Some("chemical-limits")),
-        ("Is the RO weaker, or is the water just cold?", Some("normalized-performance")),
+        ("Is the laboratory report within its limits?", Some("chemical-limits")),
+        ("Is the RO losing flow, or is the water just colder?", Some("normalized-performance")),
     ],
 };
