@@ -1,4 +1,4 @@
-//! The commands of this checkout: `cargo xtask page`, `test`, `bench`, `kills`, `twice`, `mutants`.
+//! The commands of this checkout: `cargo xtask page`, `test`, `bench`, `kills`, `twice`, `seeds`, `mutants`.
 //!
 //! This program reads the command, sets up what is missing and starts cargo; it depends on nothing, so that it is built
 //! in a moment. The work on the page's file is done by the package `pack`.
@@ -9,6 +9,7 @@ mod mutants;
 mod page;
 mod place;
 mod run;
+mod seeds;
 mod setup;
 mod test;
 mod twice;
@@ -22,6 +23,7 @@ cargo xtask test           run every check: format, lints, tests, the page in a 
 cargo xtask bench          print how large the file is, how fast the plan and the page are
 cargo xtask kills [n]      kill the browser n times (20) while somebody types, and print what was kept
 cargo xtask twice          build the page of the last commit in two fresh copies and compare them byte for byte
+cargo xtask seeds [n]      run the tests with random values n times (20), each time with others
 cargo xtask mutants [file] change the carbon stage in one place after the other (or one of its files, such as life), and
                            print which changes the check values do not notice
 cargo xtask --help         this text
@@ -45,6 +47,8 @@ fn main() -> ExitCode {
         ["bench"] => bench::all(),
         ["twice"] => twice::all(),
         ["kills"] => kills::all("20"),
+        ["seeds"] => seeds::all("20"),
+        ["seeds", count] => seeds::all(count),
         ["mutants"] => mutants::all(None),
         ["mutants", file] => mutants::all(Some(file)),
         ["kills", count] => kills::all(count),

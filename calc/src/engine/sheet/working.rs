@@ -267,16 +267,23 @@ impl Working {
         result
     }
 
-    /// One stage of a plan: what stops it is kept, its criteria are not known, and the next stage goes on.
+    /// One stage of a plan: what stops it is kept, its criteria are not known, and the next stage goes on. What the stage
+    /// had judged before it was stopped is withdrawn: it was judged with an entry that cannot be so.
     pub fn stage<T>(
         &mut self,
         criteria: &[&'static Criterion],
         run: impl FnOnce(&mut Self) -> Result<T, Stop>,
     ) -> Known<T> {
+        let before = self.checks.len();
         let known = self.attempt(run);
         if let Err(missing) = &known {
             for criterion in criteria {
                 for check in Check::not_judged(criterion, self.case, *missing) {
+                    let withdrawn =
+                        (before..self.checks.len()).find(|&earlier| self.checks[earlier].is_same(&check));
+                    if let Some(earlier) = withdrawn {
+                        self.checks.remove(earlier);
+                    }
                     self.push_check(check);
                 }
             }
