@@ -1,37 +1,31 @@
 //! The page of Tapside: shows what `calc` declares and computes, and holds no arithmetic of the trade.
 //!
-//! - `state` is everything that the page knows, with one pure function for what can happen; it touches no browser.
+//! - `page` is what stands around any view: the way through the views, their addresses and ids, finding, opening.
 //! - `sections` show the open record: what is entered of a place, whether the RO fits, what is kept.
 //! - `sheet` shows any sheet from its declaration, `fields` its form, `math` its formulas.
-//! - `chart` draws plain numbers, without a trade in it.
-//! - `figure` draws what a sheet declares: its checks as bars.
+//! - `chart` draws plain numbers, without a trade in it; `figure` draws what a sheet declares: its checks as bars.
+//! - `state` is everything that the page knows, with one pure function for what can happen; it touches no browser.
 //! - `store` keeps records on this device, `keeping` saves the open one while it is changed.
-//! - `text` holds the page's own words, `ids` the ids that links and browser tests rest on.
+//! - `browser` asks the browser for what is its own: address, clock, focus, files.
+//! - `text` holds the page's own words.
 
-mod address;
-mod app;
+mod browser;
 pub mod chart;
-mod clock;
 pub mod fields;
 mod figure;
-mod focus;
-mod ids;
 mod keeping;
 mod math;
-mod parts;
-mod record;
-mod route;
+mod page;
 mod sections;
 mod sheet;
-mod slices;
 pub mod state;
-mod still;
-pub mod stop;
 pub mod store;
 mod text;
 
-pub use app::App;
-pub use still::Still;
+pub use page::app::App;
+pub use page::still::Still;
+
+use browser::stop;
 
 /// Mounts the page in the shell.
 pub fn start() {

@@ -3,7 +3,7 @@
 use super::choice::options;
 use super::table::Columns;
 use super::{Sender, chosen_of, text_of};
-use crate::ids;
+use crate::page::ids;
 use crate::state::Change;
 use crate::text::{WORDS, fill};
 use calc::documents::record::Row;

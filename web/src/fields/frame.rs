@@ -2,8 +2,9 @@
 
 use super::FieldProps;
 use crate::math;
+use crate::page::ids;
+use crate::text;
 use crate::text::WORDS;
-use crate::{ids, text};
 use calc::documents::record::Held;
 use calc::engine::sheet::Shape;
 use yew::prelude::*;

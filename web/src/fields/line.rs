@@ -2,7 +2,7 @@
 
 use super::frame::{described_by, frame};
 use super::{FieldProps, text_of};
-use crate::clock;
+use crate::browser::clock;
 use crate::sheet::shown;
 use crate::state::Change;
 use crate::text::{WORDS, fill};

@@ -12,8 +12,8 @@ pub(crate) mod unit;
 
 pub use notes::{Notes, Said};
 
+use crate::page::still::Still;
 use crate::state::{Action, Change};
-use crate::still::Still;
 use calc::documents::record::{Held, Typed};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Declaration, Field, Shape};

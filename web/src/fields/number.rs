@@ -3,7 +3,7 @@
 use super::frame::{described_by, frame};
 use super::unit::{unit_select, units_of};
 use super::{FieldProps, text_of};
-use crate::ids;
+use crate::page::ids;
 use crate::state::Change;
 use yew::prelude::*;
 

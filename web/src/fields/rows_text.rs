@@ -2,8 +2,8 @@
 
 use super::table::Columns;
 use super::{FieldProps, text_of_area};
-use crate::parts::export;
-use crate::parts::file_text::{self, FileText};
+use crate::browser::export;
+use crate::browser::file_text::{self, FileText};
 use crate::state::Change;
 use crate::text::{WORDS, alone, counted, fill};
 use calc::documents::csv::{self, Read, Remark};

@@ -4,11 +4,11 @@
 //! in words and leads to the check; what has no number is named without a bar.
 
 use super::bar::{Bar, LIMIT, bar, margin_at_the_end};
+use crate::page::still::Still;
 use crate::sheet::checks::{self, limit, margin, short, value, waits_for};
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::shown::percent;
-use crate::still::Still;
 use crate::text::{WORDS, alone, capital, counted, fill};
 use calc::engine::calendar::Month;
 use calc::engine::quantity::UnitSet;

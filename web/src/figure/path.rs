@@ -3,7 +3,7 @@
 //! The list of spots is the figure itself: each number in it is text, so that it is read aloud and printed as it is seen.
 
 use super::read::Numbers;
-use crate::ids;
+use crate::page::ids;
 use crate::sheet::checks::waits_for;
 use crate::sheet::mark::mark;
 use crate::sheet::verdict;

@@ -1,8 +1,8 @@
 //! How the open record stands with the store: one line at the foot of every view, and more where the person must decide.
 
 use super::{Keeper, Status};
-use crate::clock;
-use crate::parts::export::{export, offer_text};
+use crate::browser::clock;
+use crate::browser::export::{export, offer_text};
 use crate::state::Content;
 use crate::store::Trouble;
 use crate::text::{WORDS, fill};

@@ -1,11 +1,12 @@
 //! The sheets that were kept in the open record: when, what they answered, what stood in them.
 
+use crate::browser::address;
+use crate::page::route;
 use crate::sheet::judge::judge;
 use crate::sheet::of_record::told;
 use crate::sheet::{shown, verdict};
 use crate::state::{Action, Content, Filling, find};
 use crate::text::{WORDS, counted, fill};
-use crate::{address, route};
 use calc::documents::record::{Filled, Given, Held};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Field, Shape};

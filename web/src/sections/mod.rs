@@ -11,8 +11,8 @@ pub use place::Place;
 pub use records::Records;
 pub use room_check::RoomCheck;
 
+use crate::page::still::Still;
 use crate::state::{Action, Content};
-use crate::still::Still;
 use crate::text::{WORDS, shortened};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::Entry;

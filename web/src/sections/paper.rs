@@ -1,13 +1,13 @@
 //! What a section has for paper: the sheet of a place with its answers, and a blank card to be filled at the tap.
 
 use super::{LONGEST_TITLE, SectionProps};
-use crate::clock;
+use crate::browser::clock;
 use crate::figure::bars;
+use crate::page::still::Still;
 use crate::sheet::checks::{limit, place, value};
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
 use crate::state::Filling;
-use crate::still::Still;
 use crate::text::{WORDS, fill, shortened};
 use calc::documents::record::Held;
 use calc::engine::calendar::Month;

@@ -3,14 +3,14 @@
 use super::stages::{by_stage, line, not_checked};
 use super::{LONGEST_TITLE, SectionProps, paper, title};
 use crate::fields::FieldView;
-use crate::record::plan;
+use crate::page::still::Still;
+use crate::page::{ids, route};
 use crate::sheet::judge::Judged;
 use crate::sheet::{about, spoken, summary, use_judged};
+use crate::state::record::plan;
 use crate::state::{Action, Filling, find};
-use crate::still::Still;
 use crate::store::Id;
 use crate::text::{WORDS, fill, shortened};
-use crate::{ids, route};
 use calc::engine::sheet::Field;
 use calc::trade::plan::walk::{AT_THE_TAP, Group, IN_DETAIL, WORKED_OUT};
 use std::rc::Rc;

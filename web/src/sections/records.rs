@@ -2,11 +2,11 @@
 //! into one.
 
 use super::title;
-use crate::clock;
-use crate::ids;
+use crate::browser::clock;
+use crate::browser::export::{export, offer_text};
 use crate::keeping::{Keeper, Status};
-use crate::parts::export::{export, offer_text};
-use crate::parts::open_record::OpenRecord;
+use crate::page::ids;
+use crate::page::open_record::OpenRecord;
 use crate::state::{Action, Content};
 use crate::store::{Head, Id, Listed, State, Trouble};
 use crate::text::{WORDS, fill};
@@ -70,7 +70,8 @@ pub fn Records(props: &RecordsProps) -> Html {
         });
         Doing { keeper: props.keeper.clone(), again, exported: exported.clone() }
     };
-    let begin = props.send.reform(|_: MouseEvent| Action::Open(Rc::new(crate::record::blank()), Id::draw()));
+    let begin =
+        props.send.reform(|_: MouseEvent| Action::Open(Rc::new(crate::state::record::blank()), Id::draw()));
     let to_file = {
         let now = Rc::clone(&props.now);
         Callback::from(move |_: MouseEvent| export(&now))

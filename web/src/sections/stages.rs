@@ -1,6 +1,6 @@
 //! One line for each stage of the water path: its worst check, and what nobody has asked about yet.
 
-use crate::ids;
+use crate::page::ids;
 use crate::sheet::checks::{self, short, waits_for};
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;

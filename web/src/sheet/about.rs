@@ -1,7 +1,7 @@
 //! What stands around the numbers of a sheet: where they come from, what to beware of, what was assumed.
 
 use super::judge::Judged;
-use crate::parts::field_link::field_link;
+use crate::page::field_link::field_link;
 use crate::state::{Action, Filling};
 use crate::text::{WORDS, alone, fill};
 use calc::engine::quantity::UnitSet;

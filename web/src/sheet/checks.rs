@@ -6,7 +6,7 @@ use super::missing::what_is_needed;
 use super::shown;
 use super::verdict::enter;
 use crate::figure::bars::BarsView;
-use crate::still::Still;
+use crate::page::still::Still;
 use crate::text::{WORDS, alone, capital, fill};
 use calc::engine::calendar::Month;
 use calc::engine::quantity::UnitSet;

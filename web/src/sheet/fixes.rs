@@ -3,9 +3,9 @@
 use super::checks;
 use super::judge::Judged;
 use super::shown;
-use crate::parts::field_link::field_link;
-use crate::slices::in_slices;
-use crate::still::Still;
+use crate::browser::slices::in_slices;
+use crate::page::field_link::field_link;
+use crate::page::still::Still;
 use crate::text::{WORDS, alone, fill};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, Entry, State, Value};

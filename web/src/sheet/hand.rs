@@ -3,9 +3,10 @@
 use super::judge::Judged;
 use super::shown;
 use super::take::typed;
+use crate::browser::address;
+use crate::page::route;
 use crate::state::Action;
 use crate::text::{WORDS, fill};
-use crate::{address, route};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field};
 use calc::program::hand_over::{Handed, all, for_field};

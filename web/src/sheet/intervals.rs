@@ -2,7 +2,7 @@
 //! stand beside a number that they do not belong to.
 
 use super::judge::Judged;
-use crate::still::Still;
+use crate::page::still::Still;
 use calc::engine::sheet::criterion::COVERAGE;
 use calc::engine::sheet::{Answer, Entry, Shape, Value};
 use calc::engine::uncertainty::first_order;

@@ -1,7 +1,7 @@
 //! What is said of a filling: by the reader of the fields and by the sheet itself.
 
 use crate::fields::{Notes, Said};
-use crate::ids;
+use crate::page::ids;
 use crate::state::Filling;
 use crate::text::{WORDS, alone, fill};
 use calc::documents::record::{Read, read};

@@ -1,6 +1,6 @@
 //! Why there is no number, with the way to the field that would give it.
 
-use crate::parts::field_link::field_link;
+use crate::page::field_link::field_link;
 use crate::text::WORDS;
 use calc::engine::sheet::{Absence, Declaration, Missing};
 use yew::prelude::*;

@@ -22,9 +22,9 @@ pub mod working;
 
 use crate::fields::FieldView;
 use crate::figure::view::FigureView;
-use crate::ids;
+use crate::page::ids;
+use crate::page::still::Still;
 use crate::state::{Action, Filling};
-use crate::still::Still;
 use crate::text::WORDS;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Entry, Problem};

@@ -1,10 +1,11 @@
 //! A sheet and the open record: what the record knows of its empty fields, where the filled ones come from, and keeping it.
 
 use super::judge::Judged;
+use crate::browser::clock;
+use crate::page::route;
 use crate::state::{Action, Content};
 use crate::store::Id;
 use crate::text::{WORDS, counted, fill};
-use crate::{clock, route};
 use calc::documents::record::{Given, Record};
 use calc::engine::sheet::{Answer, Declaration};
 use std::collections::BTreeMap;

@@ -5,7 +5,7 @@ use super::missing::missing;
 use super::output_table::table;
 use super::shown;
 use crate::math;
-use crate::still::Still;
+use crate::page::still::Still;
 use crate::text::WORDS;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field};

@@ -4,9 +4,9 @@
 //! not flicker while one types.
 
 use super::judge::{Judged, judge};
+use crate::browser::stop;
+use crate::page::still::Still;
 use crate::state::{Filling, kept};
-use crate::still::Still;
-use crate::stop;
 use calc::documents::record::Entries;
 use calc::engine::sheet::{Check, Entry, Problem, Value};
 use gloo_timers::callback::Timeout;

@@ -3,7 +3,7 @@
 
 use super::checks::waits_for;
 use super::judge::Judged;
-use crate::ids;
+use crate::page::ids;
 use crate::text::{WORDS, fill};
 use calc::engine::sheet::{Check, Declaration, State};
 use gloo_timers::callback::Timeout;

@@ -1,8 +1,8 @@
 //! All errors at the top, each a link to its field.
 
 use super::judge::Summed;
-use crate::ids;
-use crate::parts::field_link::field_link;
+use crate::page::field_link::field_link;
+use crate::page::ids;
 use crate::text::{WORDS, counted};
 use yew::prelude::*;
 

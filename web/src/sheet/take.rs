@@ -2,8 +2,8 @@
 
 use super::judge::Judged;
 use super::shown;
-use crate::record::plan;
-use crate::route;
+use crate::page::route;
+use crate::state::record::plan;
 use crate::state::{Action, Change};
 use crate::text::{WORDS, fill};
 use calc::engine::quantity::show::significant;

@@ -5,7 +5,7 @@ use super::fixes::{Fixes, fixes};
 use super::judge::Judged;
 use super::mark::mark;
 use super::outputs;
-use crate::parts::field_link::field_link;
+use crate::page::field_link::field_link;
 use crate::text::{WORDS, alone, capital, fill};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, State};

@@ -1,9 +1,9 @@
 //! The arithmetic, opened when somebody asks for it: each formula with symbols, with numbers, and its result.
 
-use crate::ids;
 use crate::math::{self, Math};
+use crate::page::ids;
+use crate::page::still::Still;
 use crate::state::find;
-use crate::still::Still;
 use crate::text::{WORDS, alone};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::formula::Node;

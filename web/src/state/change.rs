@@ -133,7 +133,7 @@ impl State {
             Action::Keep(sheet, id, at) => now.keeping(sheet, &id, at).map(|content| self.step(content)),
             Action::StartFrom(kept) => now.starting_from(&kept).map(|content| self.step(content)),
             Action::Clear(sheet) if is_plan(sheet) => {
-                let blank = now.opened(Rc::new(crate::record::blank()), 0);
+                let blank = now.opened(Rc::new(crate::state::record::blank()), 0);
                 Some(self.step(Content { is_fresh: false, ..blank }))
             }
             Action::Clear(sheet) => now.emptied(sheet).map(|content| self.step(content)),

@@ -1,7 +1,7 @@
 //! What stands on the page at one moment: the open record, and which of its places is shown.
 
 use super::{Filling, Left};
-use crate::record;
+use crate::state::record;
 use crate::store::Id;
 use calc::documents::record::{FromRecord, Held, Offer, Part, Record};
 use calc::engine::calendar::Moment;

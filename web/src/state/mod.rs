@@ -6,6 +6,7 @@
 mod change;
 mod content;
 mod kept;
+pub mod record;
 #[cfg(test)]
 mod tests;
 

@@ -204,11 +204,11 @@ fn all_that_is_typed_in_a_field_is_one_step() {
 }
 
 fn plan() -> &'static Declaration {
-    crate::record::plan().unwrap()
+    crate::state::record::plan().unwrap()
 }
 
-fn opened(room: &crate::record::Room) -> Action {
-    Action::Open(Rc::new(crate::record::open(room.text).unwrap()), None)
+fn opened(room: &crate::state::record::Room) -> Action {
+    Action::Open(Rc::new(crate::state::record::open(room.text).unwrap()), None)
 }
 
 fn member(page: &Page, part: Part, id: &str) -> Option<String> {
@@ -256,7 +256,7 @@ fn the_record_that_was_typed_shows_the_same_form_again() {
 /// History never changes in silence: today's number stands beside the reading, which then counts no more.
 #[test]
 fn a_dated_reading_is_never_changed_by_typing() {
-    let page = Page::new().does(opened(&crate::record::ROOMS[0]));
+    let page = Page::new().does(opened(&crate::state::record::ROOMS[0]));
     let before = page.0.now.record.text();
     let events = |page: &Page| page.0.now.record.events().cloned().collect::<Vec<_>>();
     let kept = events(&page);
@@ -268,7 +268,7 @@ fn a_dated_reading_is_never_changed_by_typing() {
     assert_eq!(member(&page, Part::Ro, "anchor-temperature"), tap, "today's number has today's water");
     // emptied again, the form stays as it is shown, also in the file
     let page = page.at(plan(), "product-flow", Change::Text(String::new()));
-    let again = crate::record::open(&page.0.now.record.text()).unwrap();
+    let again = crate::state::record::open(&page.0.now.record.text()).unwrap();
     let again = Page::new().does(Action::Open(Rc::new(again), None));
     for page in [&page, &again] {
         let filling = page.0.filling(plan());
@@ -280,11 +280,11 @@ fn a_dated_reading_is_never_changed_by_typing() {
 /// What is typed into any sheet is part of the record, and a step touches its own part alone.
 #[test]
 fn a_sheet_is_part_of_the_record_and_steps_share_the_rest() {
-    let page = Page::new().does(opened(&crate::record::ROOMS[0]));
+    let page = Page::new().does(opened(&crate::state::record::ROOMS[0]));
     let before = Rc::clone(&page.0.now.record);
     let page = page.types("flow", "2 L/min");
     let after = &page.0.now.record;
-    let again = crate::record::open(&after.text()).unwrap();
+    let again = crate::state::record::open(&after.text()).unwrap();
     let again = Page::new().does(Action::Open(Rc::new(again), None));
     assert!(again.is("flow", 2e-3 / 60.0));
     let events = |record: &calc::documents::record::Record| record.events().cloned().collect::<Vec<_>>();
@@ -295,7 +295,7 @@ fn a_sheet_is_part_of_the_record_and_steps_share_the_rest() {
 #[test]
 fn an_ro_moves_to_another_place() {
     let page = Page::new()
-        .does(opened(&crate::record::ROOMS[0]))
+        .does(opened(&crate::state::record::ROOMS[0]))
         .does(Action::AddPlace(crate::store::Id::read(&"a".repeat(32)).unwrap()));
     assert_eq!((page.0.now.place, page.0.now.record.places().len()), (1, 2));
     let filling = page.0.filling(plan());
@@ -310,7 +310,7 @@ fn an_ro_moves_to_another_place() {
 #[test]
 fn a_record_replaces_what_stood_there_and_that_comes_back() {
     let page = Page::new().at(plan(), "shut-pressure", Change::Text("4".into()));
-    let page = page.does(opened(&crate::record::ROOMS[1]));
+    let page = page.does(opened(&crate::state::record::ROOMS[1]));
     assert!(page.0.now.record.is_invented());
     let page = page.does(Action::Undo);
     assert!(!page.0.now.record.is_invented());

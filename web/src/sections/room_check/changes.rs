@@ -1,7 +1,7 @@
 //! What if the water changes: what would be worse, and what first.
 
 use super::later::Later;
-use crate::parts::fold::Fold;
+use crate::page::fold::Fold;
 use crate::sheet::{checks, missing};
 use crate::text::{WORDS, fill};
 use calc::engine::quantity::UnitSet;

@@ -1,10 +1,10 @@
 //! What is computed after the figures are on the screen, in slices, so that no key press waits for it: what an allowance
 //! costs, what a change of the water worsens, what would fix a check.
 
+use crate::browser::slices::in_slices;
+use crate::page::still::Still;
 use crate::sheet::fixes::Fixes;
 use crate::sheet::judge::Judged;
-use crate::slices::in_slices;
-use crate::still::Still;
 use calc::engine::sheet::{Entry, Known, Value};
 use calc::engine::solve::Mends;
 use calc::trade::plan::causes::{Without, causes};

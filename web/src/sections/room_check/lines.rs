@@ -1,7 +1,8 @@
 //! The answer of one stage: its worst check, what it owes to an allowance, what would fix it, and its other checks.
 
 use super::later::Later;
-use crate::ids;
+use crate::page::ids;
+use crate::page::still::Still;
 use crate::sections::stages::{OfStage, waiting};
 use crate::sheet::checks;
 use crate::sheet::fixes::fixes;
@@ -9,7 +10,6 @@ use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::tools::StageTools;
 use crate::sheet::working::WorkingView;
-use crate::still::Still;
 use crate::text::{WORDS, capital, counted, fill};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, Entry, State};

@@ -2,7 +2,7 @@
 
 use super::answered;
 use super::row::Row;
-use crate::parts::fold::Fold;
+use crate::page::fold::Fold;
 use crate::sheet::judge::Judged;
 use crate::state::{Action, Change, Filling};
 use crate::text::{WORDS, capital, counted, fill};

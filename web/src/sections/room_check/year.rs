@@ -4,7 +4,7 @@
 use super::super::paper;
 use super::answered;
 use crate::chart::{Axis, Chart, ChartView, Course, Limit, Mark, Series, Values, Wrong};
-use crate::parts::fold::Fold;
+use crate::page::fold::Fold;
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
 use crate::state::find;

@@ -5,7 +5,7 @@ use super::choose::{dials, fold, numbers};
 use super::looked::{DialOf, Looked, NumberOf, Seen, Sight, use_sight};
 use super::solved::{Solved, answer};
 use crate::fields::unit::{unit_select, units_of};
-use crate::ids;
+use crate::page::ids;
 use crate::text::{WORDS, alone};
 use calc::documents::reading::read_text;
 use calc::engine::curve::Number;

@@ -269,8 +269,8 @@ pub mod tests {
 
     #[test]
     fn of_a_stage_only_its_own_numbers_are_offered() {
-        let plan = crate::record::plan_entry().unwrap();
-        let record = crate::record::open(crate::record::ROOMS[2].text).unwrap();
+        let plan = crate::state::record::plan_entry().unwrap();
+        let record = crate::state::record::open(crate::state::record::ROOMS[2].text).unwrap();
         let values = record.inputs_of_plan(0).0;
         let offered = |stage: Stage| {
             let looked = Looked::at(plan, &values, UnitSet::Metric, Some(stage)).unwrap();

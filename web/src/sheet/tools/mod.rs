@@ -10,8 +10,8 @@ mod sweep;
 mod sweep_chart;
 mod swept;
 
-use crate::ids;
-use crate::still::Still;
+use crate::page::ids;
+use crate::page::still::Still;
 use crate::text::WORDS;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Entry, Stage, Value};

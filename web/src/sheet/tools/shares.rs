@@ -3,7 +3,7 @@
 use super::ToolProps;
 use super::choose::{fold, numbers};
 use super::looked::{Looked, NumberOf, Seen, Sight, use_sight};
-use crate::ids;
+use crate::page::ids;
 use crate::sheet::shown;
 use crate::text::{WORDS, fill};
 use calc::engine::curve::Number;

@@ -6,7 +6,7 @@ use super::looked::{Seen, Sight, use_sight};
 use super::sweep_chart::chart;
 use super::swept::use_sweep;
 use crate::chart::ChartView;
-use crate::ids;
+use crate::page::ids;
 use crate::text::WORDS;
 use std::rc::Rc;
 use yew::prelude::*;

@@ -1,7 +1,7 @@
 //! The sweep in slices: the curve first, then its band.
 
 use super::looked::Seen;
-use crate::slices::in_slices;
+use crate::browser::slices::in_slices;
 use calc::engine::quantity::Unit;
 use calc::engine::sheet::Criterion;
 use calc::engine::sweep::Sweep;
@@ -59,7 +59,7 @@ fn work(
     seen: &Seen,
     of: &(String, String),
     tell: UseStateSetter<Option<Rc<Swept>>>,
-) -> Option<crate::slices::Slices> {
+) -> Option<crate::browser::slices::Slices> {
     let looked = &seen.0;
     let (number, dial) = (looked.number(&of.0)?, looked.dial(&of.1)?);
     let mut sweep = sweep_over(looked.case.as_ref(), number.number, dial);

@@ -1,7 +1,7 @@
 //! Which view the address asks for. The page has one file and no server, so the view stands behind the `#`.
 
-use crate::record::plan;
 use crate::state::find;
+use crate::state::record::plan;
 use calc::engine::sheet::{Declaration, Entry};
 
 /// A view of the page.

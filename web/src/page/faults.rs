@@ -1,7 +1,7 @@
 //! What was found wrong in the open record, so that nobody works with half of one unawares.
 
-use crate::ids;
-use crate::route::{self, Route};
+use crate::page::ids;
+use crate::page::route::{self, Route};
 use crate::text::{WORDS, alone, fill};
 use calc::documents::record::Record;
 use calc::engine::quantity::UnitSet;

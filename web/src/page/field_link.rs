@@ -1,6 +1,7 @@
 //! A link to a field: it goes there with the focus, so that typing can begin.
 
-use crate::{focus, route};
+use crate::browser::focus;
+use crate::page::route;
 use yew::prelude::*;
 
 /// A link to a field of a sheet, or to a cell of a table in it.

@@ -1,8 +1,8 @@
 //! What stands over every view: the sections, the steps back and forth, the units.
 
 use super::units::units;
-use crate::ids;
-use crate::route::{self, Route};
+use crate::page::ids;
+use crate::page::route::{self, Route};
 use crate::state::{Action, State};
 use crate::text::WORDS;
 use calc::engine::quantity::UnitSet;

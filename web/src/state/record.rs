@@ -17,9 +17,9 @@ pub struct Room {
 
 /// The invented rooms; their names stand among the page's words.
 pub const ROOMS: [Room; 3] = [
-    Room { id: "room-a", text: include_str!("../../examples/ostrin-vale.json") },
-    Room { id: "room-b", text: include_str!("../../examples/quillon-flats.json") },
-    Room { id: "room-c", text: include_str!("../../examples/tolby-marsh.json") },
+    Room { id: "room-a", text: include_str!("../../../examples/ostrin-vale.json") },
+    Room { id: "room-b", text: include_str!("../../../examples/quillon-flats.json") },
+    Room { id: "room-c", text: include_str!("../../../examples/tolby-marsh.json") },
 ];
 
 /// A record with one place and nothing in it.

@@ -1,7 +1,7 @@
 //! Finding a calculation by what people call it.
 
-use crate::ids;
-use crate::route;
+use crate::page::ids;
+use crate::page::route;
 use crate::text::{WORDS, capital, fill};
 use calc::engine::sheet::{Declaration, Stage};
 use calc::program::{catalogue, search::Found, search::search};

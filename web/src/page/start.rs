@@ -2,9 +2,9 @@
 
 use super::find::Find;
 use super::open_record::OpenRecord;
-use crate::record::{ROOMS, Room, open};
+use crate::page::{ids, route};
+use crate::state::record::{ROOMS, Room, open};
 use crate::text::WORDS;
-use crate::{ids, route};
 use calc::documents::record::Record;
 use yew::prelude::*;
 

@@ -1,8 +1,8 @@
 //! Opening a record from a file.
 
-use super::file_text::{self, FileText};
-use crate::ids;
-use crate::record;
+use crate::browser::file_text::{self, FileText};
+use crate::page::ids;
+use crate::state::record;
 use crate::text::{WORDS, alone};
 use calc::documents::record::Record;
 use yew::platform::spawn_local;

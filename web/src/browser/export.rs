@@ -1,6 +1,6 @@
 //! The record as a file: the document itself, as it stands on the page.
 
-use crate::clock;
+use crate::browser::clock;
 use crate::state::Content;
 use gloo_timers::callback::Timeout;
 use wasm_bindgen::{JsCast, JsValue};

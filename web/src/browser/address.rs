@@ -1,6 +1,6 @@
 //! The browser's address line and the title of the page.
 
-use crate::route::Route;
+use crate::page::route::Route;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use yew::prelude::*;

@@ -1,21 +1,23 @@
 //! The whole page.
 
+use crate::browser::{address, focus};
 use crate::keeping::{Keeper, Status, StatusView, use_keeping};
-use crate::parts::faults::faults;
-use crate::parts::find::Find;
-use crate::parts::navigation::Navigation;
-use crate::parts::start::start;
-use crate::parts::top::top;
-use crate::route::{self, Route};
+use crate::page::faults::faults;
+use crate::page::find::Find;
+use crate::page::ids;
+use crate::page::navigation::Navigation;
+use crate::page::route::{self, Route};
+use crate::page::start::start;
+use crate::page::still::Still;
+use crate::page::top::top;
 use crate::sections::{LONGEST_TITLE, Place, Records, RoomCheck};
 use crate::sheet::SheetView;
 use crate::sheet::about::Origin;
 use crate::sheet::of_record::OfRecord;
+use crate::state::record;
 use crate::state::{Action, State};
-use crate::still::Still;
 use crate::store::Id;
 use crate::text::{WORDS, shortened};
-use crate::{address, focus, ids, record};
 use calc::documents::record::Record;
 use calc::engine::sheet::Stage;
 use std::rc::Rc;

@@ -1,6 +1,6 @@
 //! The way through the page: the stages in the order of the water's way, each with its sheets.
 
-use crate::route::{self, Route};
+use crate::page::route::{self, Route};
 use crate::text::WORDS;
 use calc::engine::sheet::{Declaration, Stage};
 use calc::program::catalogue;
