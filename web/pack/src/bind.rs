@@ -12,8 +12,8 @@ pub struct Bound {
     pub glue: String,
 }
 
-/// Reads the module that the compiler wrote.
-pub fn bind(module: &Path) -> Result<Bound, String> {
+/// Reads the module that the compiler wrote. The script puts its loader into the global variable of that name.
+pub fn bind(module: &Path, global: &str) -> Result<Bound, String> {
     let say = |error| format!("{}: {error:?}", module.display());
     let mut bindgen = Bindgen::new();
     bindgen
@@ -21,6 +21,8 @@ pub fn bind(module: &Path) -> Result<Bound, String> {
         .out_name("tapside")
         // A classic script: a browser refuses to load a module script from a file.
         .no_modules(true)
+        .map_err(say)?
+        .no_modules_global(global)
         .map_err(say)?
         .typescript(false)
         // Otherwise the glue makes itself an address from where the page lies.

@@ -13,6 +13,8 @@ use std::{
 use cargo_metadata::{DependencyKind, Metadata, MetadataCommand, Package, PackageId, TargetKind};
 use spdx::{Expression, Licensee, ParseMode};
 
+/// What is in the file.
+const MODULES: [&str; 2] = ["web", "unpack"];
 /// Accepted, and taken in this order where a package leaves the choice: the shorter text first.
 const ACCEPTED: [&str; 4] = ["MIT", "Zlib", "Unicode-3.0", "Apache-2.0"];
 
@@ -39,11 +41,17 @@ pub fn text(checkout: &Path) -> Result<String, String> {
     Ok(text)
 }
 
-/// The packages whose code stands in the module, by name: what is linked, not what only helps to build it.
+/// The packages whose code stands in the modules, by name: what is linked, not what only helps to build it.
 fn carried(metadata: &Metadata) -> Result<Vec<&Package>, String> {
     let resolve = metadata.resolve.as_ref().ok_or("cargo resolves nothing")?;
-    let web = metadata.workspace_packages().into_iter().find(|package| package.name.as_str() == "web");
-    let mut open = vec![&web.ok_or("the workspace has no package `web`")?.id];
+    let modules = metadata.workspace_packages().into_iter();
+    let mut open: Vec<_> = modules
+        .filter(|package| MODULES.contains(&package.name.as_str()))
+        .map(|package| &package.id)
+        .collect();
+    if open.len() != MODULES.len() {
+        return Err(format!("the workspace does not have each of {MODULES:?}"));
+    }
     let mut seen: BTreeSet<&PackageId> = open.iter().copied().collect();
     while let Some(id) = open.pop() {
         for dependency in resolve.nodes.iter().filter(|node| node.id == *id).flat_map(|node| &node.deps) {

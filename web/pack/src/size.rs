@@ -3,9 +3,12 @@
 use std::{io::Write, num::NonZeroU64, path::Path};
 
 use flate2::{Compression, write::GzEncoder};
+use lzma_rust2::{LzmaOptions, LzmaWriter};
 use zopfli::{Format, Options};
 
 const ROUNDS: NonZeroU64 = NonZeroU64::new(5).unwrap();
+/// The slowest of LZMA's presets, and the smallest.
+const PRESET: u32 = 9;
 
 /// One line for the file and each of its parts: bytes, and bytes after gzip.
 pub fn report(out: &Path, parts: &[(&str, &[u8])]) -> String {
@@ -17,8 +20,20 @@ pub fn report(out: &Path, parts: &[(&str, &[u8])]) -> String {
     text
 }
 
-/// The bytes as gzip, as few as it can make of them; takes some seconds.
+/// The bytes as LZMA, which the first module of the file unpacks: a quarter fewer than as gzip.
 pub fn packed(bytes: &[u8]) -> Result<Vec<u8>, String> {
+    let mut options = LzmaOptions::with_preset(PRESET);
+    // a module is bytes without any alignment: what stood just before tells more than where something stands
+    (options.lc, options.pb) = (4, 0);
+    options.nice_len = LzmaOptions::NICE_LEN_MAX;
+    let say = |error: std::io::Error| error.to_string();
+    let mut writer =
+        LzmaWriter::new_use_header(Vec::new(), &options, Some(bytes.len() as u64)).map_err(say)?;
+    writer.write_all(bytes).and_then(|()| writer.finish()).map_err(say)
+}
+
+/// The bytes as gzip, as few as it can make of them; takes some seconds.
+pub fn packed_for_browser(bytes: &[u8]) -> Result<Vec<u8>, String> {
     let mut packed = Vec::new();
     // more rounds gain less than a thousandth
     let options = Options { iteration_count: ROUNDS, ..Options::default() };

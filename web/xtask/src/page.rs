@@ -18,11 +18,19 @@ pub fn build() -> Result<PathBuf, String> {
 
 /// The same with a compiler that is known to be ready.
 pub fn build_with(compiler: &Compiler) -> Result<PathBuf, String> {
-    run::run(&mut compiler.cargo(&["build", "--package", "web", "--profile", "page"]))?;
-    let module = place::page_target().join(compiler::TARGET).join("page").join("web.wasm");
+    run::run(&mut compiler.cargo(&[
+        "build",
+        "--package",
+        "web",
+        "--package",
+        "unpack",
+        "--profile",
+        "page",
+    ]))?;
+    let modules = place::page_target().join(compiler::TARGET).join("page");
     let page = place::page();
     let mut pack = run::cargo(&["run", "--quiet", "--package", "pack", "--"]);
-    run::run(pack.arg(place::root()).arg(module).arg(&page))?;
+    run::run(pack.arg(place::root()).arg(modules).arg(&page))?;
     Ok(page)
 }
 
