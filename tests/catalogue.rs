@@ -331,7 +331,7 @@ fn judged_outputs<'a>(
     said: &'a Assessment,
 ) -> impl Iterator<Item = (&'a Check, &'static str, Option<f64>)> {
     said.checks.iter().flat_map(move |check| {
-        let outputs = check.criterion.judges.outputs().filter(|(case, _)| *case == check.case);
+        let outputs = check.criterion.judges.outputs().filter(|(case, _)| *case == check.case.id);
         outputs.filter_map(move |(_, id)| match said.answers.get(declared.output(id)?)? {
             Answer::Number(si, _) => Some((check, id, Some(*si))),
             _ => Some((check, id, None)),
@@ -356,7 +356,7 @@ fn every_criterion_names_outputs_that_exist() {
                 }) {
                     failures.push(format!("{}: no sheet that judges it answers {id}", criterion.id));
                 }
-                if !criterion.cases.is_empty() && !criterion.cases.contains(&case) {
+                if !criterion.cases.is_empty() && !criterion.cases.iter().any(|one| one.id == case) {
                     failures.push(format!("{}: there is no case “{case}”", criterion.id));
                 }
             }

@@ -320,7 +320,7 @@ pub fn word(answer: &Answer) -> String {
         Answer::Text(text) => text.clone(),
         Answer::Table(rows) => format!("{} rows", rows.len()),
         Answer::Missing(missing) => match missing.absence {
-            Absence::NotKnown => "not-known".to_owned(),
+            Absence::Empty | Absence::NotKnown => "not-known".to_owned(),
             Absence::NoneExists => "none-exists".to_owned(),
         },
     }

@@ -245,7 +245,7 @@ impl Shown<'_> {
 mod tests {
     use super::*;
     use calc::engine::quantity::kinds::{FLOW, TIME, VOLUME};
-    use calc::engine::sheet::{Bound, How};
+    use calc::engine::sheet::{Bound, How, Named};
 
     #[test]
     fn shown_numbers_are_read_back() {
@@ -289,8 +289,8 @@ mod tests {
         ];
         Step {
             sheet: "",
-            case: "",
-            season: "",
+            case: Named::NONE,
+            season: Named::NONE,
             result: Bound { name: "time", symbol: "t", value: 60.0 * minutes, kind: &TIME },
             how: How::Formula { text, bound },
         }

@@ -55,12 +55,12 @@ impl Number {
 
     /// The distance of that check to its limit.
     pub fn distance(check: &Check) -> Self {
-        Self::Distance(check.criterion.id, check.case)
+        Self::Distance(check.criterion.id, check.case.id)
     }
 
     /// The number that the check judges.
     pub fn judged(check: &Check) -> Self {
-        Self::Judged(check.criterion.id, check.case)
+        Self::Judged(check.criterion.id, check.case.id)
     }
 
     /// Read from [`numbers`] and their checks; "not a number" where it is missing. With another count of the outputs'
@@ -82,7 +82,7 @@ impl Number {
         match *self {
             Self::Output(_) => None,
             Self::Distance(criterion, case) | Self::Judged(criterion, case) => {
-                checks.iter().find(|check| check.criterion.id == criterion && check.case == case)
+                checks.iter().find(|check| check.criterion.id == criterion && check.case.id == case)
             }
         }
     }

@@ -9,7 +9,7 @@
 //! number has no bearing at all waits for it: its sheet did not come so far.
 
 use crate::engine::curve::Spacing;
-use crate::engine::sheet::{Absence, Check, Entry, Field, Shape, State, Stop, Tolerance, Value, Working};
+use crate::engine::sheet::{Check, Entry, Field, Shape, State, Stop, Tolerance, Value, Working};
 use crate::engine::uncertainty;
 
 /// How many values of a number are tried.
@@ -22,7 +22,7 @@ pub(super) fn decide(entry: &Entry, values: &[Option<Value>], checks: &mut [Chec
         let is_empty = values.get(index).is_some_and(Option::is_none);
         let waits = |check: &&mut Check| {
             let missing = check.missing.filter(|_| check.state == State::NotKnown);
-            missing.is_some_and(|missing| missing.absence == Absence::NotKnown && missing.field == field.id)
+            missing.is_some_and(|missing| !missing.is_none() && missing.field == field.id)
         };
         let waiting: Vec<&mut Check> = checks.iter_mut().filter(waits).collect();
         if !is_empty || waiting.is_empty() {

@@ -3,6 +3,7 @@
 pub mod calendar;
 pub mod curve;
 mod decided;
+pub mod language;
 pub mod monte_carlo;
 pub mod quantity;
 pub mod reason;

@@ -12,7 +12,7 @@ pub fn of_check(check: &Check, declaration: &'static Declaration) -> Sentence {
     if let Some(whatever) = whatever(check) {
         return Sentence::plain("{criterion}{case}: {state}, {whatever}")
             .asked(check)
-            .with("whatever", in_both(|set| whatever.show(set)));
+            .with("whatever", Slot::Told(Box::new(whatever)));
     }
     match check.state {
         State::DoesNotApply => does_not_apply(check),
@@ -81,12 +81,12 @@ pub fn whatever(check: &Check) -> Option<Sentence> {
 
 /// Why there is no answer.
 pub fn of_missing(missing: &Missing, declaration: &'static Declaration) -> Sentence {
-    match field_name(missing.field, declaration) {
-        // the engine says no more than the name where a field is simply empty
-        Some(name) if missing.why == name => {
+    match missing.absence {
+        Absence::Empty => {
+            let name = field_name(missing.field, declaration).unwrap_or(missing.why);
             Sentence::plain("{name} is not entered").with("name", Slot::Word(name))
         }
-        _ => Sentence::plain("{why}").with("why", Slot::Word(missing.why)),
+        Absence::NotKnown | Absence::NoneExists => Sentence::plain(missing.why),
     }
 }
 
@@ -163,16 +163,14 @@ fn not_known(check: &Check, declaration: &'static Declaration) -> Sentence {
     };
     let name = field_name(missing.field, declaration);
     let template = match (missing.absence, name) {
-        (Absence::NotKnown, Some(name)) if name == missing.why => {
-            "{criterion}{case}: {state}; enter “{name}”"
-        }
+        (Absence::Empty, _) => "{criterion}{case}: {state}; enter “{name}”",
         (Absence::NotKnown, Some(_)) => "{criterion}{case}: {state}; {why}; see “{name}”",
         (Absence::NotKnown, None) => "{criterion}{case}: {state}; {why}",
         (Absence::NoneExists, _) => "{criterion}{case}: there is no such number; {why}",
     };
     Sentence::plain(template)
         .asked(check)
-        .with("name", Slot::Word(name.unwrap_or("")))
+        .with("name", Slot::Word(name.unwrap_or(missing.why)))
         .with("why", Slot::Word(missing.why))
 }
 
@@ -201,12 +199,25 @@ trait Asked {
 
 impl Asked for Sentence {
     fn asked(self, check: &Check) -> Self {
-        let words: Vec<&str> =
-            [check.case, check.season].into_iter().filter(|word| !word.is_empty()).collect();
-        let case = if words.is_empty() { String::new() } else { format!(" ({})", words.join(", ")) };
         self.with("criterion", Slot::Word(check.criterion.sentence))
             .with("state", Slot::Word(check.state.words()))
-            .with("case", Slot::Text(case.replace('-', " ")))
+            .with(
+                "case",
+                occasion(check).map_or(Slot::Text(String::new()), |case| Slot::Told(Box::new(case))),
+            )
+    }
+}
+
+/// In brackets, of which case and which time of the year a judgement is.
+fn occasion(check: &Check) -> Option<Sentence> {
+    let (case, season) = (Slot::Word(check.case.name), Slot::Word(check.season.name));
+    match (check.case.is_none(), check.season.is_none()) {
+        (true, true) => None,
+        (false, true) => Some(Sentence::plain(" ({case})").with("case", case)),
+        (true, false) => Some(Sentence::plain(" ({season})").with("season", season)),
+        (false, false) => {
+            Some(Sentence::plain(" ({case}, {season})").with("case", case).with("season", season))
+        }
     }
 }
 

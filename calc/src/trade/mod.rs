@@ -30,4 +30,6 @@ pub mod run;
 
 pub mod bench;
 
+pub mod cases;
+
 pub mod plan;

@@ -195,7 +195,7 @@ impl Bars<'_> {
 }
 
 fn is_month(check: &Check) -> bool {
-    Month::NAMED.iter().any(|month| month.id == check.case)
+    Month::NAMED.contains(&check.case)
 }
 
 /// One bar each, but for the months of a criterion in one state: where another check stands for them they are counted with it,

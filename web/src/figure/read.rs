@@ -35,7 +35,7 @@ impl Numbers<'_> {
         };
         let needs = |id: &'static str| {
             let field = self.sheet.inputs.iter().find(|field| field.id == id);
-            field.map(|field| Missing::not_known(id, field.term.name))
+            field.map(|field| Missing::empty(id, field.term.name))
         };
         match shown {
             Shown::Entered(id) => entered(id).ok_or_else(|| needs(id)),
@@ -50,7 +50,7 @@ impl Numbers<'_> {
             },
             Shown::Checked(id, case) => {
                 let mut checks = self.judged.assessment.checks.iter();
-                match checks.find(|check| check.criterion.id == id && check.case == case) {
+                match checks.find(|check| check.criterion.id == id && check.case.id == case) {
                     Some(check) if check.value.is_finite() => Ok((check.value, check.kind)),
                     Some(check) => Err(check.missing),
                     None => Err(None),
@@ -130,8 +130,8 @@ pub fn times(
     let mut checks = judged.assessment.checks.iter();
     let worst = checks.find(|check| {
         let is_asked = figure.opens_at.is_none_or(|criterion| criterion.id == check.criterion.id);
-        is_asked && check.value.is_finite() && times.iter().any(|time| time.id == check.season)
+        is_asked && check.value.is_finite() && times.iter().any(|time| time.id == check.season.id)
     });
-    let first = worst.map(|check| check.season).or(times.first().map(|time| time.id));
+    let first = worst.map(|check| check.season.id).or(times.first().map(|time| time.id));
     (times, first.unwrap_or_default())
 }

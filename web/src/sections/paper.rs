@@ -78,7 +78,7 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
 
 /// The month of a check that is judged month by month.
 fn month(check: &Check) -> Option<&'static str> {
-    Month::NAMED.iter().find(|month| month.id == check.case).map(|month| &month.name[..3])
+    Month::NAMED.iter().find(|month| **month == check.case).map(|month| &month.name[..3])
 }
 
 /// The months in one line, by their state: twelve rows would say no more.

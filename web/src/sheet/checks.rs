@@ -8,11 +8,10 @@ use super::verdict::enter;
 use crate::figure::bars::BarsView;
 use crate::page::still::Still;
 use crate::text::{WORDS, alone, capital, fill};
-use calc::engine::calendar::Month;
 use calc::engine::quantity::UnitSet;
 use calc::engine::reason;
 use calc::engine::sheet::criterion::COVERAGE;
-use calc::engine::sheet::{Check, Criterion, Declaration, Side, Stage, State};
+use calc::engine::sheet::{Absence, Check, Declaration, Side, Stage, State};
 use calc::trade::plan::walk::is_in_detail;
 use std::rc::Rc;
 use yew::prelude::*;
@@ -153,27 +152,13 @@ pub fn place(check: &Check) -> String {
 
 /// Of several judgements which, and at which time of the year.
 pub fn when(check: &Check) -> String {
-    let words = [case(check.case), check.season];
-    let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
-    words.join(", ").replace('-', " ")
+    let words = [check.case.name, check.season.name];
+    words.into_iter().filter(|word| !word.is_empty()).collect::<Vec<_>>().join(", ")
 }
 
-fn case(id: &'static str) -> &'static str {
-    Month::NAMED.iter().find(|month| month.id == id).map_or(id, |month| month.name)
-}
-
-/// What a check asks, by the check's id: the words of its criterion, and which of several judgements.
-pub fn in_words(id: &str, sheet: &'static Declaration) -> String {
-    let of = |criterion: &&&'static Criterion| {
-        id.strip_prefix(criterion.id).is_some_and(|case| case.is_empty() || case.starts_with('-'))
-    };
-    match sheet.criteria.iter().filter(of).max_by_key(|criterion| criterion.id.len()) {
-        Some(criterion) => {
-            let case = id[criterion.id.len()..].replace('-', " ");
-            format!("{} ({}{case})", criterion.sentence, criterion.stage.name())
-        }
-        None => id.replace('-', " "),
-    }
+/// What a check asks, and which of several judgements it is.
+pub fn in_words(check: &Check) -> String {
+    format!("{} ({})", check.criterion.sentence, place(check))
 }
 
 /// Value and limit on one line, or why there are none.
@@ -189,7 +174,10 @@ pub fn short(check: &Check, set: UnitSet) -> String {
             fill(WORDS.section.line_numbers, &[("value", &value(check, set)), ("limit", &limit(check, set))])
         }
         State::NotKnown => match &check.missing {
-            Some(missing) => fill(WORDS.section.line_needs, &[("why", missing.why)]),
+            Some(missing) if missing.absence == Absence::Empty => {
+                fill(WORDS.section.line_needs, &[("why", missing.why)])
+            }
+            Some(missing) => missing.why.to_owned(),
             None => String::new(),
         },
         State::DoesNotApply => check.instead.map_or_else(String::new, |instead| instead.sentence.to_owned()),

@@ -94,7 +94,7 @@ fn one(tried: &Mended, sheet: &'static Declaration, set: UnitSet) -> Html {
         Ok(Mend { value, now, worsens, .. }) => {
             let now = now.map_or(WORDS.not_entered.to_lowercase(), number);
             let to = fill(WORDS.section.mend_to, &[("value", &number(*value)), ("now", &now)]);
-            let worse: Vec<String> = worsens.iter().map(|id| checks::in_words(id, sheet)).collect();
+            let worse: Vec<String> = worsens.iter().map(checks::in_words).collect();
             html! {
                 <li>
                     { link }{ ": " }{ to }

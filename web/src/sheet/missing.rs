@@ -17,8 +17,7 @@ pub fn missing(missing: &Missing, declaration: &'static Declaration) -> Html {
 pub fn what_is_needed(missing: &Missing, declaration: &'static Declaration) -> Html {
     let field = declaration.inputs.iter().find(|field| field.id == missing.field);
     match field {
-        // The sheet says no more than the name where a field is simply empty.
-        Some(field) if missing.why == field.term.name => html! {
+        Some(field) if missing.absence == Absence::Empty => html! {
             <>{ WORDS.needs }{ " " }{ field_link(declaration.id, field.id, field.term.name) }</>
         },
         Some(field) => html! {

@@ -74,8 +74,8 @@ fn step_view(id: String, step: &Step, begins: bool, wished: UnitSet) -> Html {
             </>
         },
     };
-    let case: Vec<&str> = [step.case, step.season].into_iter().filter(|word| !word.is_empty()).collect();
-    let case = case.join(", ").replace('-', " ");
+    let case = [step.case.name, step.season.name].into_iter().filter(|word| !word.is_empty());
+    let case = case.collect::<Vec<_>>().join(", ");
     html! {
         <li class="step" {id}>
             if let Some(entry) = find(step.sheet).filter(|_| begins) { <h4>{ entry.declaration.name }</h4> }

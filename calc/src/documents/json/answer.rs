@@ -99,7 +99,7 @@ fn missing(missing: &Missing, declaration: &'static Declaration, set: UnitSet) -
     json!({
         "value": null,
         "missing": match missing.absence {
-            Absence::NotKnown => "not-known",
+            Absence::Empty | Absence::NotKnown => "not-known",
             Absence::NoneExists => "none-exists",
         },
         "field": named(missing.field),
@@ -113,7 +113,7 @@ fn check(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Json
     json!({
         "id": check.id(),
         "stage": check.criterion.stage.id(),
-        "season": named(check.season),
+        "season": named(check.season.id),
         "state": check.state.id(),
         "value": number(unit.of_si(check.value)),
         "below": check.below,

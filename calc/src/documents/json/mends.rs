@@ -21,7 +21,7 @@ fn mend(mended: &Mended, declaration: &'static Declaration, set: UnitSet) -> Jso
             "field": mended.lever,
             "to": shown(mend.value),
             "now": mend.now.and_then(shown),
-            "worsens": mend.worsens,
+            "worsens": mend.worsens.iter().map(|check| check.id()).collect::<Vec<_>>(),
         }),
         Err(missing) => json!({
             "check": mended.check,

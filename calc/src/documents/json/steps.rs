@@ -30,8 +30,8 @@ pub fn step(step: &Step, wished: UnitSet) -> Json {
     };
     json!({
         "sheet": step.sheet,
-        "case": super::named(step.case),
-        "season": super::named(step.season),
+        "case": super::named(step.case.id),
+        "season": super::named(step.season.id),
         "name": name_in_words(step.result.name),
         "symbol": symbol,
         "how": how,

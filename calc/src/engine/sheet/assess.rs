@@ -4,7 +4,7 @@ use super::case::Case;
 use super::criterion::{Check, State};
 use super::missing::{Missing, Problem, Stop};
 use super::sentence::{Sentence, Slot};
-use super::shape::{Caution, Declaration, Field, Shape};
+use super::shape::{Caution, Declaration, Field, Named, Shape};
 use super::value::{Answer, Value};
 use super::working::{Step, Warning, Working};
 use super::{Known, Sheet};
@@ -140,7 +140,7 @@ impl Assessment {
     fn stop(&mut self, declaration: &'static Declaration, missing: Missing) {
         self.answers = declaration.outputs.iter().map(|_| Answer::Missing(missing)).collect();
         for criterion in declaration.criteria {
-            self.checks.extend(Check::not_judged(criterion, "", missing));
+            self.checks.extend(Check::not_judged(criterion, Named::NONE, missing));
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What a number is judged against, and the judgement.
 
 use super::missing::Missing;
-use super::shape::{Field, Stage};
+use super::shape::{Field, Named, Stage};
 use super::source::Source;
 use crate::engine::quantity::{Kind, kinds::NUMBER};
 use std::cmp::Ordering;
@@ -24,7 +24,7 @@ pub struct Criterion {
     /// The ids of inputs that a technician can really change to fix it.
     pub levers: &'static [&'static str],
     /// The cases in which its sheet always judges it, each a check of its own; empty where there is one check.
-    pub cases: &'static [&'static str],
+    pub cases: &'static [Named],
     /// Which output holds the number that is judged.
     pub judges: Judges,
 }
@@ -174,10 +174,10 @@ impl State {
 pub struct Check {
     /// What was asked.
     pub criterion: &'static Criterion,
-    /// Of several judgements of one criterion, which: `running`, `flush`. Empty where there is one.
-    pub case: &'static str,
-    /// When in the year it is worst: `coldest`, `warmest`, `today`. Empty where it was judged once.
-    pub season: &'static str,
+    /// Of several judgements of one criterion, which: `running`, `flush`. None where there is one.
+    pub case: Named,
+    /// When in the year it is worst: `coldest`, `warmest`, `today`. None where it was judged once.
+    pub season: Named,
     /// The judgement.
     pub state: State,
     /// In SI; not a number where it is missing.
@@ -201,7 +201,7 @@ pub struct Check {
 impl Check {
     pub(super) fn judged(
         criterion: &'static Criterion,
-        case: &'static str,
+        case: Named,
         value: f64,
         limit: f64,
         kind: &'static Kind,
@@ -220,7 +220,7 @@ impl Check {
         Self {
             criterion,
             case,
-            season: "",
+            season: Named::NONE,
             state,
             value,
             below: false,
@@ -236,7 +236,7 @@ impl Check {
     /// One for each case in which the criterion is judged, since nothing was computed; the ids are those of what is judged.
     pub(super) fn not_judged(
         criterion: &'static Criterion,
-        case: &'static str,
+        case: Named,
         missing: Missing,
     ) -> impl Iterator<Item = Self> {
         let alone = if criterion.cases.is_empty() { Some(case) } else { None };
@@ -263,10 +263,10 @@ impl Check {
 
     /// The id in answers: the criterion's, with the case where there are several.
     pub fn id(&self) -> String {
-        if self.case.is_empty() {
+        if self.case.is_none() {
             self.criterion.id.to_owned()
         } else {
-            format!("{}-{}", self.criterion.id, self.case)
+            format!("{}-{}", self.criterion.id, self.case.id)
         }
     }
 

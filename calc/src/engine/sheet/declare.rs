@@ -42,6 +42,12 @@ macro_rules! choice {
             pub const fn id(self) -> &'static str {
                 match self { $( Self::$variant => $id ),+ }
             }
+
+            /// Its id with its name.
+            #[allow(dead_code)] // not every choice is shown as one
+            pub const fn named(self) -> $crate::engine::sheet::Named {
+                Self::NAMED[self as usize]
+            }
         }
 
         impl $crate::engine::sheet::Input for $type {
@@ -53,7 +59,7 @@ macro_rules! choice {
             ) -> Result<Self, $crate::engine::sheet::Missing> {
                 match value {
                     $( Some($crate::engine::sheet::Value::Choice($id)) => Ok(Self::$variant), )+
-                    _ => Err($crate::engine::sheet::Missing::not_known(field.id, field.term.name)),
+                    _ => Err($crate::engine::sheet::Missing::empty(field.id, field.term.name)),
                 }
             }
         }

@@ -92,7 +92,8 @@ impl Shown {
             Shown::Answered(id) => sheet.output(id).is_some(),
             Shown::At(table, column) => sheet.column(table, column).is_some(),
             Shown::Checked(id, case) => sheet.criteria.iter().any(|criterion| {
-                criterion.id == id && (criterion.cases.contains(&case) || criterion.cases.is_empty())
+                criterion.id == id
+                    && (criterion.cases.is_empty() || criterion.cases.iter().any(|one| one.id == case))
             }),
             Shown::ByTest => true,
         }

@@ -9,14 +9,16 @@ pub struct Missing {
     pub absence: Absence,
     /// The id of the field that would give it; empty where no field would.
     pub field: &'static str,
-    /// What is missing, in words.
+    /// What is missing, in words; of an empty field its name.
     pub why: &'static str,
 }
 
 /// An answer that nobody can give yet, or one that does not exist.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Absence {
-    /// A field is empty, or the reading cannot tell.
+    /// A field is empty.
+    Empty,
+    /// What was entered cannot tell.
     NotKnown,
     /// Nothing fulfils it: "never reached".
     NoneExists,
@@ -34,7 +36,12 @@ pub fn part<O, T>(outputs: &Known<O>, answer: impl FnOnce(&O) -> Known<T>) -> Kn
 }
 
 impl Missing {
-    /// Not known since the field is empty.
+    /// Not known since the field of that name is empty.
+    pub const fn empty(field: &'static str, name: &'static str) -> Self {
+        Self { absence: Absence::Empty, field, why: name }
+    }
+
+    /// Not known, for a reason that an entry in the field would remove.
     pub const fn not_known(field: &'static str, why: &'static str) -> Self {
         Self { absence: Absence::NotKnown, field, why }
     }

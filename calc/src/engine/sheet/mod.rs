@@ -25,7 +25,7 @@ pub use figure::{Draws, Figure, Flight, Shown, Spot};
 pub use missing::{Absence, Known, Missing, Problem, Stop, part};
 pub use reported::Reported;
 pub use sentence::{Sentence, Slot};
-pub(crate) use sentence::{shown_in, with_unit};
+pub(crate) use sentence::{next_place, places, shown_in, with_unit};
 pub use shape::{Caution, Declaration, Field, Named, Shape, Stage, Term, Tolerance};
 pub use source::Source;
 pub use value::{Answer, Held, Input, InputRow, Output, OutputRow, Row, Shift, Value};

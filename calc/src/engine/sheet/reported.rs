@@ -118,7 +118,7 @@ mod tests {
             if let Some(found) = self.found {
                 w.judge_reported(&LIMIT, found, Concentration::of(5e-6), "found");
             }
-            Ok(Outputs { again: self.found.ok_or(Missing::not_known("found", "Result")) })
+            Ok(Outputs { again: self.found.ok_or(Missing::empty("found", "Result")) })
         }
     }
 

@@ -1,6 +1,7 @@
 //! Sentences kept as a template and its values until somebody reads them, so that each reader gets them in his units
-//! and, one day, in his language.
+//! and in his language.
 
+use crate::engine::language::{Language, Reader};
 use crate::engine::quantity::{Kind, Quantity, Unit, UnitSet, show};
 
 /// A template such as `at least {limit} is asked for` and what stands in its places.
@@ -22,14 +23,18 @@ pub enum Slot {
     Given(f64, &'static Kind),
     /// Less than a quantity, in SI.
     Below(f64, &'static Kind),
-    /// A text that stands in the units of SI practice and in those of the US.
+    /// Numbers with their units, in those of SI practice and in those of the US.
     Either([String; 2]),
     /// A number of things.
     Count(i64),
     /// The words of a person, or the name of something that a person named.
     Text(String),
-    /// A word of ours.
+    /// A text of ours.
     Word(&'static str),
+    /// Several texts of ours, one after the other.
+    Words(Vec<&'static str>),
+    /// What another sentence says.
+    Told(Box<Sentence>),
 }
 
 impl Sentence {
@@ -49,11 +54,17 @@ impl Sentence {
         self.with(place, Slot::Number(quantity.si(), Q::KIND))
     }
 
-    /// The sentence in words, with quantities in the units of the set.
+    /// The sentence in English, with quantities in the units of the set.
     pub fn show(&self, set: UnitSet) -> String {
+        self.tell(Reader { units: set, language: Language::English })
+    }
+
+    /// The sentence as this reader reads it: the template in his language, and only then its places filled.
+    pub fn tell(&self, reader: Reader) -> String {
         // once from left to right: what a person typed may have braces of its own
-        let mut shown = String::with_capacity(self.template.len() + 32);
-        let mut rest = self.template;
+        let template = reader.language.of(self.template);
+        let mut shown = String::with_capacity(template.len() + 32);
+        let mut rest = template;
         while let Some((before, place, after)) = next_place(rest) {
             shown.push_str(before);
             let (name, words) =
@@ -63,7 +74,7 @@ impl Sentence {
                 (Some(Slot::Count(count)), Some((one, many))) => {
                     shown.push_str(if *count == 1 { one } else { many });
                 }
-                (Some(slot), _) => shown.push_str(&slot.show(set)),
+                (Some(slot), _) => shown.push_str(&slot.tell(reader)),
                 (None, _) => {}
             }
             rest = after;
@@ -85,7 +96,7 @@ impl From<&'static str> for Sentence {
 }
 
 /// The names between braces.
-fn places(template: &'static str) -> impl Iterator<Item = &'static str> {
+pub(crate) fn places(template: &str) -> impl Iterator<Item = &str> {
     let mut rest = template;
     std::iter::from_fn(move || {
         let (_, place, after) = next_place(rest)?;
@@ -95,7 +106,7 @@ fn places(template: &'static str) -> impl Iterator<Item = &'static str> {
 }
 
 /// The next place of a template, with what stands before and behind it. Other braces, as in `{"list": true}`, are text.
-fn next_place(template: &'static str) -> Option<(&'static str, &'static str, &'static str)> {
+pub(crate) fn next_place(template: &str) -> Option<(&str, &str, &str)> {
     let is_of_name =
         |byte: u8| byte.is_ascii_lowercase() || byte.is_ascii_digit() || matches!(byte, b'-' | b'_');
     template.match_indices('{').find_map(|(open, _)| {
@@ -119,7 +130,8 @@ pub(crate) fn with_unit(number: String, unit: &Unit) -> String {
 }
 
 impl Slot {
-    fn show(&self, set: UnitSet) -> String {
+    fn tell(&self, reader: Reader) -> String {
+        let set = reader.units;
         match self {
             Slot::Number(si, kind) => {
                 let unit = shown_in(kind, set);
@@ -129,11 +141,15 @@ impl Slot {
                 let unit = shown_in(kind, set);
                 with_unit(show::given(unit.of_si(*si)), unit)
             }
-            Slot::Below(si, kind) => format!("<{}", Slot::Given(*si, kind).show(set)),
+            Slot::Below(si, kind) => format!("<{}", Slot::Given(*si, kind).tell(reader)),
             Slot::Either([metric, us]) => if set == UnitSet::Us { us } else { metric }.clone(),
             Slot::Count(count) => count.to_string(),
             Slot::Text(text) => text.clone(),
-            Slot::Word(word) => (*word).to_owned(),
+            Slot::Word(word) => reader.language.of(word).to_owned(),
+            Slot::Words(words) => {
+                words.iter().map(|word| reader.language.of(word)).collect::<Vec<_>>().join("; ")
+            }
+            Slot::Told(sentence) => sentence.tell(reader),
         }
     }
 }

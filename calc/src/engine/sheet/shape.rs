@@ -20,8 +20,8 @@ pub enum Shape {
     Table(&'static [Field]),
 }
 
-/// One value of a choice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// One value of a choice, or one of the cases and times of the year in which a sheet judges.
+#[derive(Debug, Clone, Copy)]
 pub struct Named {
     /// Permanent, kebab-case.
     pub id: &'static str,
@@ -29,7 +29,30 @@ pub struct Named {
     pub name: &'static str,
 }
 
+impl PartialEq for Named {
+    /// By the id: a name is only for whoever reads it.
+    fn eq(&self, other: &Self) -> bool {
+        self.id == other.id
+    }
+}
+
+impl Eq for Named {}
+
+impl Default for Named {
+    fn default() -> Self {
+        Self::NONE
+    }
+}
+
 impl Named {
+    /// Where there is only one case, or one time of the year.
+    pub const NONE: Named = Named { id: "", name: "" };
+
+    /// Whether there is only one.
+    pub fn is_none(&self) -> bool {
+        self.id.is_empty()
+    }
+
     /// The name, and where another word for it stands in brackets the ways in which people write it: with either word
     /// alone, or with the two of them the other way round.
     ///

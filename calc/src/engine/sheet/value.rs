@@ -161,7 +161,7 @@ pub trait OutputRow: Row {
 
 /// An empty field that the sheet needs.
 pub(super) fn needed(field: &'static Field) -> Missing {
-    Missing::not_known(field.id, field.term.name)
+    Missing::empty(field.id, field.term.name)
 }
 
 impl<Q: Quantity> Input for Q {

@@ -6,7 +6,7 @@ use super::criterion::{Check, Criterion, State};
 use super::missing::{Known, Missing, Problem, Stop};
 use super::reported::Reported;
 use super::sentence::Sentence;
-use super::shape::Caution;
+use super::shape::{Caution, Named};
 use crate::engine::quantity::{Kind, Quantity, UnitSet, kinds::NUMBER};
 use std::collections::HashSet;
 
@@ -19,8 +19,8 @@ pub struct Working {
     /// Where the scope of the present sheet begins.
     floor: usize,
     sheet: &'static str,
-    case: &'static str,
-    season: &'static str,
+    case: Named,
+    season: Named,
     steps: Vec<Step>,
     checks: Vec<Check>,
     warnings: Vec<Warning>,
@@ -91,9 +91,9 @@ pub struct Step {
     /// The sheet whose step it is.
     pub sheet: &'static str,
     /// Of several runs of one sheet, which.
-    pub case: &'static str,
-    /// When in the year: `coldest`, `warmest`, `today`. Empty where there is one time only.
-    pub season: &'static str,
+    pub case: Named,
+    /// When in the year: `coldest`, `warmest`, `today`. None where there is one time only.
+    pub season: Named,
     /// The result.
     pub result: Bound,
     /// How it came about.
@@ -212,7 +212,7 @@ impl Working {
     }
 
     /// Names the case (`running`, `flush`) of everything judged and recorded inside.
-    pub fn in_case<T>(&mut self, case: &'static str, run: impl FnOnce(&mut Self) -> T) -> T {
+    pub fn in_case<T>(&mut self, case: Named, run: impl FnOnce(&mut Self) -> T) -> T {
         let outer = std::mem::replace(&mut self.case, case);
         let result = run(self);
         self.case = outer;
@@ -220,7 +220,7 @@ impl Working {
     }
 
     /// Names the time of the year of everything judged and recorded inside.
-    pub fn in_season<T>(&mut self, season: &'static str, run: impl FnOnce(&mut Self) -> T) -> T {
+    pub fn in_season<T>(&mut self, season: Named, run: impl FnOnce(&mut Self) -> T) -> T {
         let outer = std::mem::replace(&mut self.season, season);
         let result = run(self);
         self.season = outer;

@@ -17,7 +17,7 @@ const CELLS: u32 = 128;
 const HALVINGS: u32 = 64;
 
 /// A change of one input that mends a check.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Mend {
     /// The id of the input.
     pub field: &'static str,
@@ -26,12 +26,12 @@ pub struct Mend {
     pub value: f64,
     /// What is there now, in SI; `None` where it was left out.
     pub now: Option<f64>,
-    /// The ids of the checks that would be worse than now.
-    pub worsens: Vec<String>,
+    /// The checks that would be worse than now.
+    pub worsens: Vec<Check>,
 }
 
 /// One lever of one check, tried.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub struct Mended {
     /// The id of the check.
     pub check: String,
@@ -107,7 +107,7 @@ fn mend_among(case: &dyn Case, now: &[Check], check: &Check, lever: &str) -> Kno
     }
     seeker.curve.at(value);
     let others = seeker.curve.checks().iter().filter(|other| !other.is_same(check));
-    let worsens = others.filter(|then| is_worse(now, then)).map(Check::id).collect();
+    let worsens = others.filter(|then| is_worse(now, then)).cloned().collect();
     let field = case.declaration().inputs[dial.field].id;
     Ok(Mend { field, value, now: dial.value, worsens })
 }

@@ -83,7 +83,7 @@ impl Evaluate for ConductivityStandard {
         let expected = match compensated {
             Compensated::At25 => Ok(at_25),
             Compensated::AsItIs => Ok(at_temperature),
-            Compensated::NotKnown => Err(Missing::not_known("compensated", COMPENSATED.name)),
+            Compensated::NotKnown => Err(Missing::empty("compensated", COMPENSATED.name)),
         };
         let deviation = expected.and_then(|expected| {
             let read = read?;

@@ -113,7 +113,7 @@ impl GuardBand {
                 step!(w, uncertainty "u": f64 = half_width / 3.0_f64.sqrt());
                 Ok(uncertainty)
             }
-            (None, None) => Err(Missing::not_known("reading-tolerance", "Test accuracy (±)")),
+            (None, None) => Err(Missing::empty("reading-tolerance", "Test accuracy (±)")),
         }
     }
 }

@@ -5,7 +5,9 @@
 //! removed: with a slow carbon ten minutes still pass a good part of the chloramine, and only a test shows it.
 
 use crate::engine::quantity::{Flow, Time, Volume, kinds::TIME, minutes};
-use crate::engine::sheet::{Caution, Criterion, Evaluate, Judges, Side, Stage, Stop, Term, Working, source};
+use crate::engine::sheet::{
+    Caution, Criterion, Evaluate, Judges, Named, Side, Stage, Stop, Term, Working, source,
+};
 use crate::{choice, sheet, step, trade::terms};
 
 choice!(/// Which of the two this place relies on.
@@ -121,7 +123,7 @@ pub fn judge_carbons(second: Option<Volume>, rule: Option<Rule>, w: &mut Working
         w.caution(&ONE_CARBON);
     }
     let (there, asked) = (if second.is_some() { 2.0 } else { 1.0 }, 2.0);
-    w.in_case("", |w| match rule {
+    w.in_case(Named::NONE, |w| match rule {
         Some(Rule::Test) => {
             w.does_not_apply(&TWO_CARBONS, &TEST_BEFORE_EVERY_SESSION, Some((there, asked)));
         }

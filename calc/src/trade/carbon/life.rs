@@ -139,7 +139,7 @@ impl Evaluate for CarbonLife {
         let lives: Vec<Life> = [Species::FreeChlorine, Species::Chloramine]
             .into_iter()
             .map(|species| {
-                w.in_case(species.id(), |w| {
+                w.in_case(species.named(), |w| {
                     self.life(species, label, session, (in_first, total_time), &conditions, w)
                 })
             })
@@ -243,9 +243,9 @@ impl CarbonLife {
             .collect();
         // a single one is named by the answer itself
         if let [first, _, ..] = empty.as_slice() {
-            let names: Vec<&str> = empty.iter().map(|missing| missing.why).collect();
+            let names = empty.iter().map(|missing| missing.why).collect();
             let sentence = Sentence::plain("carbon life still needs: {names}");
-            w.warn(first.field, "fields-missing", sentence.with("names", Slot::Text(names.join("; "))));
+            w.warn(first.field, "fields-missing", sentence.with("names", Slot::Words(names)));
         }
     }
 

@@ -15,6 +15,7 @@ use crate::engine::sheet::{
     Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term,
     Working, source,
 };
+use crate::trade::cases;
 use crate::trade::tap::looked_up_viscosity;
 use crate::trade::terms::{carbon, place, tap};
 use crate::{sheet, step, trade::water};
@@ -185,8 +186,8 @@ impl CarbonVessel {
         let viscosity = looked_up_viscosity(("viscosity", "μ"), temperature, w);
         let packed =
             |packing: (Ratio, f64)| (self.void.unwrap_or(packing.0), self.sphericity.unwrap_or(packing.1));
-        let least = w.in_case("least", |w| bed.ergun(packed(LOOSE), viscosity, w));
-        let most = w.in_case("most", |w| bed.ergun(packed(CLOSE), viscosity, w));
+        let least = w.in_case(cases::LEAST, |w| bed.ergun(packed(LOOSE), viscosity, w));
+        let most = w.in_case(cases::MOST, |w| bed.ergun(packed(CLOSE), viscosity, w));
         Ok((least, most))
     }
 }

@@ -178,9 +178,7 @@ impl Dilution {
             Some(purity) => purity,
             // no chlorine powder is pure
             None if self.agent == Agent::Hypochlorite => {
-                return Err(
-                    Missing::not_known("stock-share", "Strength of the stock, by mass (% w/w)").into()
-                );
+                return Err(Missing::empty("stock-share", "Strength of the stock, by mass (% w/w)").into());
             }
             None => {
                 w.assume("stock-share", "taken as pure: 100 % of the powder is the substance");

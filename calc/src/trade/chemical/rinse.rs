@@ -147,7 +147,7 @@ impl Evaluate for RinseOut {
     }
 }
 
-const NO_CYCLES: Missing = Missing::not_known("fill-volume", "Volume filled in each cycle");
+const NO_CYCLES: Missing = Missing::empty("fill-volume", "Volume filled in each cycle");
 
 impl RinseOut {
     fn tests(&self) -> ResidualTests {

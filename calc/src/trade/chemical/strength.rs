@@ -77,9 +77,7 @@ pub(super) fn wanted(asked: &Dilution, w: &mut Working) -> Result<Wanted, Stop> 
                             Density::of(1000.0)
                         }
                         None => {
-                            return Err(
-                                Missing::not_known("solution-density", "Density of the solution").into()
-                            );
+                            return Err(Missing::empty("solution-density", "Density of the solution").into());
                         }
                     };
                     w.bind("of_solution", "ρ_2", of_solution);

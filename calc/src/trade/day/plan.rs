@@ -221,10 +221,10 @@ impl DayPlan {
         let (started, rinse) = match (self.started, self.rinse) {
             (Some(started), Some(rinse)) => (started, rinse),
             (None, Some(_)) if self.around.is_err() => {
-                return Err(Missing::not_known("set-up-running-time", day::SET_UP_RUNNING_TIME.name));
+                return Err(Missing::empty("set-up-running-time", day::SET_UP_RUNNING_TIME.name));
             }
             (Some(_), None) if self.around.is_err() => {
-                return Err(Missing::not_known("rinse-time", day::RINSE_TIME.name));
+                return Err(Missing::empty("rinse-time", day::RINSE_TIME.name));
             }
             _ => return self.around,
         };
@@ -316,7 +316,7 @@ impl DayPlan {
         if self.sessions.is_none() {
             w.judge_known::<Time>(
                 &DAY_LONG_ENOUGH,
-                Err(Missing::not_known("sessions", machine::SESSIONS.name)),
+                Err(Missing::empty("sessions", machine::SESSIONS.name)),
                 hours,
             );
             return;
@@ -398,11 +398,11 @@ impl DayPlan {
 
     /// The sessions one after the other from the earliest start on.
     fn clock(&self, runs: Known<f64>, running: Known<Time>, course: Course) -> Known<Vec<SessionOfDay>> {
-        let from = self.from.ok_or(Missing::not_known("day-from", day::DAY_FROM.name))?;
+        let from = self.from.ok_or(Missing::empty("day-from", day::DAY_FROM.name))?;
         let (runs, running, one, set_up) = (runs?, running?, course.one?, self.set_up?);
         let turnaround = if runs > 1.0 { course.turnaround? } else { Time::of(0.0) };
         let at = |time: Time| from.after(time).ok_or(BEYOND);
-        let missing = |field, name| Missing::not_known(field, name);
+        let missing = |field, name| Missing::empty(field, name);
         let started = self.started.ok_or(missing("set-up-running-time", day::SET_UP_RUNNING_TIME.name));
         let mut rows = Vec::new();
         let mut begins = Time::of(0.0);

@@ -137,8 +137,8 @@ impl HeatDoseOfRun {
     }
 
     fn of_set_values(&self, w: &mut Working) -> Result<Outputs, Stop> {
-        let set_temperature = self.set_temperature.ok_or(Missing::not_known("log", "Log of the run"))?;
-        let set_time = self.set_time.ok_or(Missing::not_known("set-time", "Time held, without a log"))?;
+        let set_temperature = self.set_temperature.ok_or(Missing::empty("log", "Log of the run"))?;
+        let set_time = self.set_time.ok_or(Missing::empty("set-time", "Time held, without a log"))?;
         if set_temperature > heat_log::BOILING {
             let too_hot = "water without pressure is no hotter than 100 °C: check the number and its unit";
             return Err(Problem::new("set-temperature", too_hot).into());
@@ -157,7 +157,7 @@ impl HeatDoseOfRun {
             let time = |hold| if at_or_above(hold)(reading) { set_time } else { Time::of(0.0) };
             self.hold_temperature.map(time)
         };
-        let no_log = Missing::not_known("log", "Log of the run");
+        let no_log = Missing::empty("log", "Log of the run");
         let outputs = Outputs {
             dose: Ok(dose),
             coldest: Err(no_log),
@@ -317,7 +317,7 @@ fn outputs(probes: Vec<ProbeDose>, cooling: Cooling) -> Outputs {
 /// The probe with the least of something: every place must have it. Not known where it is not known of one probe, since
 /// that one might have the least.
 fn least<Q: PartialOrd>(probes: &[ProbeDose], of: impl Fn(&ProbeDose) -> Known<Q>) -> Known<&ProbeDose> {
-    let mut least: Known<(&ProbeDose, Q)> = Err(Missing::not_known("log", "Log of the run"));
+    let mut least: Known<(&ProbeDose, Q)> = Err(Missing::empty("log", "Log of the run"));
     for probe in probes {
         let here = of(probe)?;
         if least.as_ref().map_or(true, |(_, least)| here < *least) {

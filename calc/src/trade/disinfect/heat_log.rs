@@ -155,7 +155,7 @@ pub fn usual_interval(log: &[LogRow], probe: &str) -> Option<Time> {
     intervals.get(intervals.len().checked_sub(1)? / 2).map(|seconds| Time::of(*seconds))
 }
 
-const NO_HOLD: Missing = Missing::not_known("hold-temperature", "Hold temperature");
+const NO_HOLD: Missing = Missing::empty("hold-temperature", "Hold temperature");
 
 /// How long one probe was at or above a temperature, which changes evenly between two readings.
 pub fn time_above(log: &[LogRow], probe: &str, limit: Temperature, longest: Time) -> Time {

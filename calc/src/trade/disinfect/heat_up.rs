@@ -138,7 +138,7 @@ impl Evaluate for HeatUp {
             }
             (flush, cold, cool) => {
                 let missing = flush.err().or(cold.err()).or(cool.err());
-                Err(missing.unwrap_or(Missing::not_known("cooling-flow", "Cooling water flow")))
+                Err(missing.unwrap_or(Missing::empty("cooling-flow", "Cooling water flow")))
             }
         };
         Ok(Outputs { capacity, heat, spare, time, energy, cooling })

@@ -124,7 +124,7 @@ pub struct Cooling {
     pub countings: Vec<Counting>,
 }
 
-const NO_LOG: Missing = Missing::not_known("log", "Log of the run");
+const NO_LOG: Missing = Missing::empty("log", "Log of the run");
 const NEVER: Missing = Missing::not_known("log", "the log ends before every probe is cool");
 const TOO_SHORT: Missing =
     Missing::not_known("log", "the log ends before it has stayed cool for the required time");

@@ -111,8 +111,7 @@ impl ElectricalLoad {
 
     /// By the label, heater included.
     fn of_machines(&self, w: &mut Working) -> Known<Current> {
-        let machine =
-            self.machine.ok_or(Missing::not_known("machine-current", drain::MACHINE_CURRENT.name))?;
+        let machine = self.machine.ok_or(Missing::empty("machine-current", drain::MACHINE_CURRENT.name))?;
         let machines = self.machines?;
         step!(w, of_machines "I_ms" = machines * machine);
         Ok(of_machines)

@@ -8,6 +8,7 @@ use crate::engine::quantity::{Flow, kinds::FLOW};
 use crate::engine::sheet::{
     Caution, Criterion, Evaluate, Judges, Known, Problem, Sentence, Side, Stage, Stop, Term, Working, source,
 };
+use crate::trade::cases;
 use crate::trade::membrane::NEVER_FLUSHES;
 use crate::trade::terms::{drain, membrane, tap};
 use crate::{choice, sheet, step};
@@ -28,7 +29,7 @@ pub static DRAIN_TAKES: Criterion = Criterion {
     forecast: true,
     source: &source::MASS_BALANCE,
     levers: &["reject-flow", "flush-reject-flow"],
-    cases: &["running", "flush"],
+    cases: &[cases::RUNNING, cases::FLUSH],
     judges: Judges::Each(&[("running", "drained-running"), ("flush", "drained-flush")]),
 };
 
@@ -84,7 +85,7 @@ impl Evaluate for DrainLoad {
             Ok(flow) => flow.si() == 0.0,
             Err(missing) => missing.is_none(),
         };
-        let running = w.in_case("running", |w| {
+        let running = w.in_case(cases::RUNNING, |w| {
             let drained = self.drained(self.feed, w);
             w.judge_known(&DRAIN_TAKES, drained, self.takes);
             drained
@@ -92,7 +93,7 @@ impl Evaluate for DrainLoad {
         let flushing = if never {
             Err(NEVER_FLUSHES)
         } else {
-            w.in_case("flush", |w| {
+            w.in_case(cases::FLUSH, |w| {
                 let drained = self.drained(self.flush, w);
                 w.judge_known(&DRAIN_TAKES, drained, self.takes);
                 drained

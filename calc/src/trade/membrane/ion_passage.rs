@@ -220,7 +220,7 @@ fn show(
     rejection: Option<Ratio>,
     w: &mut Working,
 ) {
-    w.in_case(analyte.id(), |w| {
+    w.in_case(analyte.named(), |w| {
         w.bind("feed", "C_f", feed);
         w.bind("limit", "L", limit);
         step!(w, needed "R_need": Ratio = 1.0 - limit / feed);

@@ -102,7 +102,7 @@ impl Anchor {
             temperature,
             control: None,
             forms: Forms::Worst,
-            pressure_room: Err(Missing::not_known(
+            pressure_room: Err(Missing::empty(
                 "pressure-limit",
                 "Highest pump pressure (relief setting or RO's limit)",
             )),

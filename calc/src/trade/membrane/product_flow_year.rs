@@ -12,10 +12,11 @@ use crate::engine::quantity::{
     Flow, Pressure, Ratio, Temperature, celsius, kinds::FLOW, kinds::RATIO, kinds::TEMPERATURE, percent,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Slot, Stage, Stop, Term,
-    Working, source,
+    Caution, Criterion, Evaluate, Judges, Known, Missing, Named, Problem, Sentence, Side, Slot, Stage, Stop,
+    Term, Working, source,
 };
 use crate::engine::solve::bracket::{Ended, Point, narrow};
+use crate::trade::cases;
 use crate::trade::terms::{membrane, tap};
 use crate::{choice, input_row, output_row, sheet, step};
 
@@ -28,7 +29,7 @@ pub static CAPACITY: Criterion = Criterion {
     forecast: true,
     source: &source::COMMON_PRACTICE,
     levers: &["tempered-temperature"],
-    cases: &["coldest"],
+    cases: &[cases::COLDEST],
     judges: Judges::Each(&[("coldest", "capacity-coldest")]),
 };
 
@@ -53,6 +54,17 @@ input_row! {
 
 choice!(/// The times of the year at which everything is judged.
     Season { Today "today" "Today", Coldest "coldest" "Coldest water", Warmest "warmest" "Warmest water" });
+
+impl Season {
+    /// As it stands behind what was judged then.
+    pub const fn when(self) -> Named {
+        match self {
+            Season::Today => cases::TODAY,
+            Season::Coldest => cases::COLDEST,
+            Season::Warmest => cases::WARMEST,
+        }
+    }
+}
 
 output_row! {
     /// The highest flows at one time of the year.
@@ -138,19 +150,19 @@ impl Evaluate for ProductFlowYear {
             self.end(f64::max, self.warmest, ("warmest-temperature", membrane::WARMEST_TEMPERATURE.name), w);
         let at = |temperature: Known<Temperature>| temperature.map(|temperature| anchor.at(temperature));
         let (cold, warm) = (at(coldest), at(warmest));
-        let (clean, capacity) = w.in_season("coldest", |w| match cold {
+        let (clean, capacity) = w.in_season(cases::COLDEST, |w| match cold {
             Ok(cold) => self.capacity(&anchor, &cold, fouling, w),
             Err(missing) => (Err(missing), Err(missing)),
         });
-        w.in_case("coldest", |w| w.judge_known(&CAPACITY, capacity, self.demand));
+        w.in_case(cases::COLDEST, |w| w.judge_known(&CAPACITY, capacity, self.demand));
         if capacity.is_ok_and(|capacity| self.demand.is_ok_and(|demand| capacity < demand)) {
             w.caution(&COLD_FEED_TEMPERED);
         }
         let today = self.tap.map(|tap| self.tempered(tap));
-        let today = today.ok_or(Missing::not_known("tap-temperature", tap::TAP_TEMPERATURE.name));
+        let today = today.ok_or(Missing::empty("tap-temperature", tap::TAP_TEMPERATURE.name));
         let seasons = [(Season::Today, at(today)), (Season::Coldest, cold), (Season::Warmest, warm)];
         let seasons = seasons.map(|(season, change)| {
-            w.in_season(season.id(), |w| {
+            w.in_season(season.when(), |w| {
                 let (product, feed, flush, recovery) = self.highest_flows(&anchor, change, w);
                 let temperature = change.map(|change| change.temperature);
                 SeasonFlow { season, temperature, product, feed, flush, recovery }
@@ -195,7 +207,7 @@ impl ProductFlowYear {
                 let temperature = self
                     .anchor
                     .or(self.tap)
-                    .ok_or(Missing::not_known("anchor-temperature", membrane::ANCHOR_TEMPERATURE.name))?;
+                    .ok_or(Missing::empty("anchor-temperature", membrane::ANCHOR_TEMPERATURE.name))?;
                 Anchor::new(product, self.reject, temperature)
             }
             (None, Some(label)) => {
@@ -203,7 +215,7 @@ impl ProductFlowYear {
                 Anchor::new(label, self.reject, celsius(25.0))
             }
             (None, None) => {
-                return Err(Missing::not_known("product-flow", membrane::PRODUCT_FLOW.name).into());
+                return Err(Missing::empty("product-flow", membrane::PRODUCT_FLOW.name).into());
             }
         };
         Ok(anchor
@@ -225,7 +237,7 @@ impl ProductFlowYear {
         w: &mut Working,
     ) -> Known<Temperature> {
         let year_end = year_end::year_end(extreme, stated, self.months.as_deref(), self.tap);
-        let YearEnd { stated, end } = year_end.ok_or(Missing::not_known(field, name))?;
+        let YearEnd { stated, end } = year_end.ok_or(Missing::empty(field, name))?;
         if end != stated {
             w.warn(
                 field,
@@ -278,7 +290,7 @@ impl ProductFlowYear {
             let temperature = self.tempered(row.temperature);
             let change = anchor.at(temperature);
             let (clean, capacity) = self.capacity(anchor, &change, fouling, w);
-            w.in_case(row.month.id(), |w| w.judge_known(&CAPACITY, capacity, self.demand));
+            w.in_case(row.month.named(), |w| w.judge_known(&CAPACITY, capacity, self.demand));
             let (_, feed, flush, recovery) = self.highest_flows(anchor, Ok(change), w);
             let spare = capacity.and_then(|capacity| self.demand.map(|demand| capacity - demand));
             MonthFlow { month: row.month, temperature, clean, capacity, spare, feed, flush, recovery }
@@ -308,7 +320,7 @@ impl ProductFlowYear {
         let mut at = |kelvins| spare(kelvins).unwrap_or(Point { x: kelvins, above: f64::NAN });
         let enough = match narrow(low, high, CLOSE_ENOUGH, &mut at) {
             Ended::Across(_, enough) | Ended::Equal(_, enough, _) => enough,
-            Ended::Missing(..) => return Err(Missing::not_known("control", membrane::CONTROL.name)),
+            Ended::Missing(..) => return Err(Missing::empty("control", membrane::CONTROL.name)),
         };
         let lowest = Temperature::of(enough.x);
         w.procedure(("lowest", "T_min"), lowest, || {

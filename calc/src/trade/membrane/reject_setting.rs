@@ -107,7 +107,7 @@ impl RejectSetting {
         let highest = self.highest;
         let anchor = Anchor::new(self.product, self.reject, self.anchor)
             .controlled(Some(Control::SetValve), self.forms.unwrap_or(Forms::Worst));
-        w.in_season(Season::Warmest.id(), |w| {
+        w.in_season(Season::Warmest.when(), |w| {
             let warm = anchor.product(&anchor.at(self.warmest), Question::Most, w)?;
             w.bind("warm", "Q_p,warm", warm);
             step!(w, needed "Q_c,set" = warm * ((1.0 - highest.si()) / highest.si()));

@@ -39,7 +39,7 @@ impl Water<'_> {
             Some(Some(Value::Number(si))) => Ok(*si),
             _ => {
                 let input = self.entry.declaration.inputs.iter().find(|field| field.id == id);
-                Err(Missing::not_known(id, input.map_or("", |field| field.term.name)))
+                Err(Missing::empty(id, input.map_or("", |field| field.term.name)))
             }
         }
     }

@@ -26,7 +26,7 @@ impl Plan {
     ) -> Vec<DrainedAt> {
         w.worst_season(|w| {
             self.telling(seasons)
-                .map(|at| w.in_season(at.season.id(), |w| self.drained_at(at, demand, w)))
+                .map(|at| w.in_season(at.season.when(), |w| self.drained_at(at, demand, w)))
                 .collect()
         })
     }

@@ -23,7 +23,7 @@ impl Plan {
             Err(missing) => return Err(*missing),
         };
         let end = year_end(extreme, stated?, months, self.temperature?);
-        Ok(end.ok_or(Missing::not_known(field, name))?.end)
+        Ok(end.ok_or(Missing::empty(field, name))?.end)
     }
 
     /// The coldest water of the tap.
@@ -69,13 +69,13 @@ impl Plan {
             );
         }
         let coldest = seasons.iter().find(|at| at.season == Season::Coldest);
-        w.in_season(Season::Coldest.id(), |w| {
+        w.in_season(Season::Coldest.when(), |w| {
             w.stage(&[&TEMPERED_WITHIN], |w| {
                 let sheet = Tempering {
                     cold: self.coldest_tap()?,
                     hot: self
                         .hot?
-                        .ok_or(Missing::not_known("hot-temperature", membrane::HOT_TEMPERATURE.name))?,
+                        .ok_or(Missing::empty("hot-temperature", membrane::HOT_TEMPERATURE.name))?,
                     mixed,
                     flow: coldest.map_or(Err(super::stages::NO_SEASON), |at| at.feed),
                     highest: self.highest_feed_temperature,
@@ -88,11 +88,11 @@ impl Plan {
     /// The reject to set so that recovery stays below the bound of the RO's instructions, where they set one.
     pub(super) fn reject_setting(&self, seasons: &[SeasonFlow], w: &mut Working) -> Known<RejectSettings> {
         let Some(highest) = self.highest_recovery? else {
-            return Err(Missing::not_known("highest-recovery", membrane::HIGHEST_RECOVERY.name));
+            return Err(Missing::empty("highest-recovery", membrane::HIGHEST_RECOVERY.name));
         };
         let warmest = seasons.iter().find(|at| at.season == Season::Warmest);
         w.stage(&[], |w| {
-            let not_known = |field, name| Missing::not_known(field, name);
+            let not_known = |field, name| Missing::empty(field, name);
             let sheet = RejectSetting {
                 product: self.product?.ok_or(not_known("product-flow", membrane::PRODUCT_FLOW.name))?,
                 reject: self.reject,
@@ -112,7 +112,7 @@ impl Plan {
     /// What the conductivity says of the dissolved salt.
     pub(super) fn salt(&self, w: &mut Working) -> Known<ConductivityFound> {
         w.stage(&[], |w| {
-            let missing = Missing::not_known("conductivity", place::CONDUCTIVITY_AT_TAP.name);
+            let missing = Missing::empty("conductivity", place::CONDUCTIVITY_AT_TAP.name);
             let sheet = ConductivityAt25 {
                 read: self.conductivity?.ok_or(missing)?,
                 compensated: Compensated::At25,

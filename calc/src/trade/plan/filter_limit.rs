@@ -27,7 +27,7 @@ impl Plan {
     ) -> Vec<FilterLimitAt> {
         w.worst_season(|w| {
             let both = seasons.iter().zip(inlet);
-            both.map(|(at, left)| w.in_season(at.season.id(), |w| self.filter_limit_at(at, left, w)))
+            both.map(|(at, left)| w.in_season(at.season.when(), |w| self.filter_limit_at(at, left, w)))
                 .collect()
         })
     }
@@ -70,7 +70,7 @@ impl Plan {
     pub(super) fn filter_read(&self, drop: Known<PressureDifference>) -> Known<PressureDifference> {
         let drop = drop?;
         if drop.si() > 0.0 && self.filter_temperature?.is_none() {
-            return Err(Missing::not_known("filter-drop-temperature", FILTER_DROP_TEMPERATURE.name));
+            return Err(Missing::empty("filter-drop-temperature", FILTER_DROP_TEMPERATURE.name));
         }
         Ok(drop)
     }

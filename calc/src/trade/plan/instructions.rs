@@ -8,7 +8,9 @@ use super::Plan;
 use super::report::{Behind, HardWater};
 use crate::choice;
 use crate::engine::quantity::{Chlorine, Concentration, Hardness};
-use crate::engine::sheet::{Criterion, Judges, Known, Missing, Reported, Side, Stage, Working, source};
+use crate::engine::sheet::{
+    Criterion, Judges, Known, Missing, Named, Reported, Side, Stage, Working, source,
+};
 use crate::trade::membrane::{FEED_WITHIN, Season, tempered};
 use crate::trade::terms::{place, softener};
 use crate::trade::water::Analyte;
@@ -42,9 +44,22 @@ pub static COLDEST_FEED: Criterion = Criterion {
     ..FEED_AT_LEAST
 };
 
+/// What the instructions limit.
+mod of {
+    use crate::engine::sheet::Named;
+
+    pub const TURBIDITY: Named = Named { id: "turbidity", name: "turbidity" };
+    pub const SDI: Named = Named { id: "sdi", name: "silt density index" };
+    pub const FREE_CHLORINE: Named = Named { id: "free-chlorine", name: "free chlorine" };
+    pub const PH: Named = Named { id: "ph", name: "pH" };
+    pub const HARDNESS: Named = Named { id: "hardness", name: "hardness" };
+    pub const IRON: Named = Named { id: "iron", name: "iron" };
+    pub const MANGANESE: Named = Named { id: "manganese", name: "manganese" };
+}
+
 /// Judges what was asked for, under its own name; nothing where the instructions set no limit.
 macro_rules! judge {
-    ($w:expr, $criterion:expr, $case:literal, $reading:expr, $limit:expr) => {
+    ($w:expr, $criterion:expr, $case:expr, $reading:expr, $limit:expr) => {
         if let Some(limit) = $limit.transpose() {
             $w.in_case($case, |w| w.judge_known($criterion, $reading, limit));
         }
@@ -54,19 +69,25 @@ macro_rules! judge {
 impl Plan {
     /// Each limit of the instructions.
     pub(super) fn feed_as_instructed(&self, water: HardWater, behind: Known<Behind>, w: &mut Working) {
-        self.judge_metal("iron", (self.iron, Analyte::Iron), self.highest_iron, w);
-        self.judge_metal("manganese", (self.manganese, Analyte::Manganese), self.highest_manganese, w);
-        judge!(w, &FEED_AT_MOST, "turbidity", self.turbidity, self.highest_turbidity);
-        judge!(w, &FEED_AT_MOST, "sdi", self.density_index, self.highest_index);
-        judge!(w, &FEED_AT_MOST, "free-chlorine", self.free_chlorine_at_inlet(), self.highest_inlet_chlorine);
-        judge!(w, &FEED_AT_LEAST, "ph", self.feed_ph, self.lowest_ph);
-        judge!(w, &FEED_AT_MOST, "ph", self.feed_ph, self.highest_ph);
-        judge!(w, &FEED_AT_MOST, "hardness", self.hardness_at_inlet(water, behind), self.highest_hardness);
+        self.judge_metal((self.iron, Analyte::Iron), self.highest_iron, w);
+        self.judge_metal((self.manganese, Analyte::Manganese), self.highest_manganese, w);
+        judge!(w, &FEED_AT_MOST, of::TURBIDITY, self.turbidity, self.highest_turbidity);
+        judge!(w, &FEED_AT_MOST, of::SDI, self.density_index, self.highest_index);
+        judge!(
+            w,
+            &FEED_AT_MOST,
+            of::FREE_CHLORINE,
+            self.free_chlorine_at_inlet(),
+            self.highest_inlet_chlorine
+        );
+        judge!(w, &FEED_AT_LEAST, of::PH, self.feed_ph, self.lowest_ph);
+        judge!(w, &FEED_AT_MOST, of::PH, self.feed_ph, self.highest_ph);
+        judge!(w, &FEED_AT_MOST, of::HARDNESS, self.hardness_at_inlet(water, behind), self.highest_hardness);
         let fed = |tap: Known<_>| Ok(tempered(tap?, self.tempered_to()?));
-        w.in_season(Season::Coldest.id(), |w| {
-            judge!(w, &COLDEST_FEED, "", fed(self.coldest_tap()), self.lowest_feed_temperature);
+        w.in_season(Season::Coldest.when(), |w| {
+            judge!(w, &COLDEST_FEED, Named::NONE, fed(self.coldest_tap()), self.lowest_feed_temperature);
         });
-        w.in_season(Season::Warmest.id(), |w| {
+        w.in_season(Season::Warmest.when(), |w| {
             w.judge_known(&FEED_WITHIN, fed(self.warmest_tap()), self.highest_feed_temperature);
         });
     }
@@ -74,19 +95,18 @@ impl Plan {
     /// Iron or manganese, which a laboratory may report as "less than".
     fn judge_metal(
         &self,
-        case: &'static str,
         (test, analyte): (Known<Option<Concentration>>, Analyte),
         limit: Known<Option<Concentration>>,
         w: &mut Working,
     ) {
         let Some(limit) = limit.transpose() else { return };
-        let missing = match analyte {
-            Analyte::Manganese => Missing::not_known("manganese", softener::MANGANESE.name),
-            _ => Missing::not_known("iron", softener::IRON.name),
+        let (metal, missing) = match analyte {
+            Analyte::Manganese => (of::MANGANESE, Missing::empty("manganese", softener::MANGANESE.name)),
+            _ => (of::IRON, Missing::empty("iron", softener::IRON.name)),
         };
         let reading =
             self.test_or_report(test, self.reported(analyte)).and_then(|reading| reading.ok_or(missing));
-        w.in_case(case, |w| match (reading, limit) {
+        w.in_case(metal, |w| match (reading, limit) {
             (Ok(reading), Ok(limit)) => w.judge_reported(&FEED_AT_MOST, reading, limit, "feed-report"),
             (reading, limit) => {
                 w.judge_known(&FEED_AT_MOST, reading.map(Reported::at_most), limit);
@@ -99,7 +119,7 @@ impl Plan {
         if let Some(tested) = self.inlet_chlorine? {
             return Ok(tested);
         }
-        let missing = Missing::not_known("inlet-free-chlorine", place::INLET_FREE_CHLORINE.name);
+        let missing = Missing::empty("inlet-free-chlorine", place::INLET_FREE_CHLORINE.name);
         let at_tap = match self.free_chlorine? {
             Some(free) => free,
             // free chlorine is a part of the total

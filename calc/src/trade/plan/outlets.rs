@@ -19,7 +19,7 @@ impl Plan {
         }
         // each end tells of one of both
         let mut at = |season: Season, tap, told| {
-            w.in_season(season.id(), |w| w.only_of(told, |w| self.heating_of(tap, told, w)))
+            w.in_season(season.when(), |w| w.only_of(told, |w| self.heating_of(tap, told, w)))
         };
         let coldest = at(Season::Coldest, self.coldest_tap(), &MACHINE_HEATING);
         let warmest = at(Season::Warmest, self.warmest_tap(), &PRODUCT_COOL_ENOUGH);

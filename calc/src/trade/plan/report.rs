@@ -75,7 +75,7 @@ impl Plan {
     }
 
     fn needed_report(&self) -> Known<&[FeedResult]> {
-        self.feed_report()?.ok_or(Missing::not_known("feed-report", FEED_REPORT.name))
+        self.feed_report()?.ok_or(Missing::empty("feed-report", FEED_REPORT.name))
     }
 
     /// Whether the tests at the tap are said to be newer than the report, so that they count before it.
@@ -86,7 +86,7 @@ impl Plan {
     /// What the report says of an analyte, if there is one; also as "less than".
     pub(super) fn reported(&self, analyte: Analyte) -> Known<Option<Reported<Concentration>>> {
         let Some(rows) = self.feed_report()? else { return Ok(None) };
-        let refused = |_| Missing::not_known("feed-report", FEED_REPORT.name);
+        let refused = |_| Missing::empty("feed-report", FEED_REPORT.name);
         // its warnings are given where it is read for hardness
         Report::read(rows, &mut Working::judging()).map(|report| report.reported(analyte)).map_err(refused)
     }
@@ -110,7 +110,7 @@ impl Plan {
     /// Hardness and iron: the worse of test and report, unless the tests are said to be newer.
     pub(super) fn hard_water(&self, w: &mut Working) -> HardWater {
         let Ok(Some(rows)) = self.feed_report() else {
-            let entered = Missing::not_known("hardness", HARDNESS_AT_TAP.name);
+            let entered = Missing::empty("hardness", HARDNESS_AT_TAP.name);
             return HardWater {
                 hardness: self.hardness.and_then(|hardness| hardness.ok_or(entered)),
                 iron: self.iron,
@@ -176,7 +176,7 @@ impl Plan {
         }
         let ends = seasons.iter().filter(|at| at.season != Season::Today);
         w.worst_season(|w| {
-            ends.map(|at| w.in_season(at.season.id(), |w| self.scale_at(at, behind, w))).collect()
+            ends.map(|at| w.in_season(at.season.when(), |w| self.scale_at(at, behind, w))).collect()
         })
     }
 

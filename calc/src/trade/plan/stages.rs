@@ -4,10 +4,11 @@ use super::Plan;
 use crate::engine::quantity::{
     Chlorine, Flow, Pressure, PressureDifference, Ratio, Temperature, Time, kinds,
 };
-use crate::engine::sheet::{Known, Missing, Sheet, Term, Working, part};
+use crate::engine::sheet::{Known, Missing, Named, Sheet, Term, Working, part};
 use crate::output_row;
 use crate::trade::carbon::CarbonKind;
 use crate::trade::carbon::{ContactTime, FIVE_IN_FINAL, Rule, TEN_MINUTES, TWO_CARBONS, judge_carbons};
+use crate::trade::cases;
 use crate::trade::machine::{Demands, MARGIN, MachineDemand};
 use crate::trade::membrane::{
     Allowance, CAPACITY, Control, ProductFlowYear, RECOVERY_BOUND, Season, SeasonFlow, YearOfFlows,
@@ -68,7 +69,7 @@ impl Plan {
                 extra: None,
                 sessions: self
                     .sessions
-                    .and_then(|sessions| sessions.ok_or(Missing::not_known("sessions", SESSIONS.name))),
+                    .and_then(|sessions| sessions.ok_or(Missing::empty("sessions", SESSIONS.name))),
             };
             sheet.run(w)
         })
@@ -114,7 +115,7 @@ impl Plan {
     /// nothing of the reading. Without a measured flow there is none, and the label's stands for 25 °C.
     pub(super) fn flows_read_at(&self) -> Known<Option<Temperature>> {
         match (self.product?, self.anchor?) {
-            (Some(_), None) => Err(Missing::not_known("anchor-temperature", ANCHOR_TEMPERATURE.name)),
+            (Some(_), None) => Err(Missing::empty("anchor-temperature", ANCHOR_TEMPERATURE.name)),
             (_, read_at) => Ok(read_at),
         }
     }
@@ -148,7 +149,7 @@ impl Plan {
         w.worst_season(|w| {
             seasons
                 .iter()
-                .map(|season| w.in_season(season.season.id(), |w| self.inlet_at(season, open_flow, w)))
+                .map(|season| w.in_season(season.season.when(), |w| self.inlet_at(season, open_flow, w)))
                 .collect()
         })
     }
@@ -159,7 +160,7 @@ impl Plan {
             return Ok(open_flow);
         }
         let (Ok(volume), Ok(time)) = (self.jug_volume, self.jug_time) else {
-            return Err(Missing::not_known("open-flow", OPEN_FLOW.name));
+            return Err(Missing::empty("open-flow", OPEN_FLOW.name));
         };
         w.stage(&[], |w| Ok(TimedJug { volume, runs: vec![Filling { time }] }.run(w)?.flow))
     }
@@ -217,12 +218,14 @@ impl Plan {
 
     /// Sediment cartridges for the highest flow; those of the guideline.
     pub(super) fn sediment(&self, seasons: &[SeasonFlow], w: &mut Working) -> Known<f64> {
-        let flows = self.telling(seasons).flat_map(|at| [(at, "running", at.feed), (at, "flush", at.flush)]);
+        let flows = self
+            .telling(seasons)
+            .flat_map(|at| [(at, cases::RUNNING, at.feed), (at, cases::FLUSH, at.flush)]);
         let ever = flows.filter(|(_, _, flow)| !flow.is_err_and(|missing| missing.is_none()));
         // every one is judged before the first that is missing is told
         let needed: Vec<Known<f64>> = w.worst_season(|w| {
             ever.map(|(at, case, flow)| {
-                w.in_season(at.season.id(), |w| w.in_case(case, |w| self.sediment_at(at, flow, w)))
+                w.in_season(at.season.when(), |w| w.in_case(case, |w| self.sediment_at(at, flow, w)))
             })
             .collect()
         });
@@ -270,9 +273,9 @@ impl Plan {
             .ok();
             self.telling(seasons)
                 .map(|at| {
-                    w.in_season(at.season.id(), |w| {
-                        let (running_first, running_total) = self.carbon_at("running", at.feed, rule, w);
-                        let (flush_first, flush_total) = self.carbon_at("flush", at.flush, rule, w);
+                    w.in_season(at.season.when(), |w| {
+                        let (running_first, running_total) = self.carbon_at(cases::RUNNING, at.feed, rule, w);
+                        let (flush_first, flush_total) = self.carbon_at(cases::FLUSH, at.flush, rule, w);
                         CarbonTimes {
                             season: at.season,
                             running_first,
@@ -288,7 +291,7 @@ impl Plan {
 
     fn carbon_at(
         &self,
-        case: &'static str,
+        case: Named,
         flow: Known<Flow>,
         rule: Known<Option<Rule>>,
         w: &mut Working,
@@ -309,7 +312,7 @@ impl Plan {
     /// Recovery against the bound of the RO's instructions, where they set one.
     pub(super) fn bound_recovery(&self, recovery: Known<Ratio>, w: &mut Working) {
         if let Some(highest) = self.highest_recovery.transpose() {
-            w.in_season(Season::Warmest.id(), |w| w.judge_known(&RECOVERY_BOUND, recovery, highest));
+            w.in_season(Season::Warmest.when(), |w| w.judge_known(&RECOVERY_BOUND, recovery, highest));
         }
     }
 }

@@ -52,7 +52,7 @@ impl Plan {
         }
         w.worst_season(|w| {
             self.telling(seasons)
-                .map(|at| w.in_season(at.season.id(), |w| self.softener_at(at, water, day, w)))
+                .map(|at| w.in_season(at.season.when(), |w| self.softener_at(at, water, day, w)))
                 .collect()
         })
     }
@@ -108,7 +108,7 @@ impl Plan {
     ) -> Vec<CarbonLifeAt> {
         w.worst_season(|w| {
             self.telling(seasons)
-                .map(|at| w.in_season(at.season.id(), |w| self.carbon_life_at(at, day, w)))
+                .map(|at| w.in_season(at.season.when(), |w| self.carbon_life_at(at, day, w)))
                 .collect()
         })
     }
@@ -118,7 +118,7 @@ impl Plan {
             let sheet = CarbonLife {
                 kind: self
                     .carbon_kind
-                    .and_then(|kind| kind.ok_or(Missing::not_known("carbon-kind", place::CARBON_KIND.name))),
+                    .and_then(|kind| kind.ok_or(Missing::empty("carbon-kind", place::CARBON_KIND.name))),
                 bed: self.bed,
                 second: self.second_bed?,
                 flow: Ok(at.feed?),

@@ -269,7 +269,7 @@ fn judged(row: &ProductResult, limits: &'static Limits, w: &mut Working) -> Judg
     let onto_limit = |limit: ChemicalLimit| result.map(|value| onto(value, limit.limit));
     if let Some(limit) = chosen {
         let criterion = if limit.strict { limits.below } else { limits.at_most };
-        w.in_case(analyte.id(), |w| match result {
+        w.in_case(analyte.named(), |w| match result {
             Reported::Is(value) if value.si() == 0.0 => {
                 w.judge_known(criterion, Err(NOTHING_FOUND), Ok(limit.limit));
             }

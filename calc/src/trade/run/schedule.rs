@@ -139,9 +139,9 @@ impl Task {
 
     /// By the calendar; months end where the month does (31 January and a month: 28 February).
     fn by_calendar(&self) -> Known<NaiveDate> {
-        let every = self.every.ok_or(Missing::not_known("tasks", "Every"))? as u32;
-        let last = self.last.ok_or(Missing::not_known("tasks", "Last done"))?;
-        let date = match self.span.ok_or(Missing::not_known("tasks", "Unit of the interval"))? {
+        let every = self.every.ok_or(Missing::empty("tasks", "Every"))? as u32;
+        let last = self.last.ok_or(Missing::empty("tasks", "Last done"))?;
+        let date = match self.span.ok_or(Missing::empty("tasks", "Unit of the interval"))? {
             Span::Days => last.checked_add_days(Days::new(every.into())),
             Span::Weeks => last.checked_add_days(Days::new(u64::from(every) * 7)),
             Span::Months => last.checked_add_months(Months::new(every)),
@@ -166,9 +166,9 @@ impl Task {
 
     fn by_counter(&self) -> Known<f64> {
         let every =
-            self.counter_every.ok_or(Missing::not_known("tasks", "Due after this much on the counter"))?;
-        let then = self.counter_then.ok_or(Missing::not_known("tasks", "Counter when last done"))?;
-        let now = self.counter_now.ok_or(Missing::not_known("tasks", "Counter now"))?;
+            self.counter_every.ok_or(Missing::empty("tasks", "Due after this much on the counter"))?;
+        let then = self.counter_then.ok_or(Missing::empty("tasks", "Counter when last done"))?;
+        let now = self.counter_now.ok_or(Missing::empty("tasks", "Counter now"))?;
         Ok(then + every - now)
     }
 
@@ -215,7 +215,7 @@ impl Task {
 
     /// The day on which the counter is used up, at its mean rate since the task was last done.
     fn expected(&self, left: f64, today: NaiveDate) -> Known<NaiveDate> {
-        let last = self.last.ok_or(Missing::not_known("tasks", "Last done"))?;
+        let last = self.last.ok_or(Missing::empty("tasks", "Last done"))?;
         let used = self.counter_now.zip(self.counter_then).map_or(0.0, |(now, then)| now - then);
         let days = left / used * (today - last).num_days() as f64;
         let whole = days.floor().abs();

@@ -133,7 +133,7 @@ impl Evaluate for Trend {
         }
         let dated = trend_fit::in_order(&self.readings);
         let (Some(&(first, first_value)), Some(&(last_day, _))) = (dated.first(), dated.last()) else {
-            return Err(Missing::not_known("readings", "Readings").into());
+            return Err(Missing::empty("readings", "Readings").into());
         };
         let points = trend_fit::by_day(&dated);
         let few = Missing::not_known("readings", "at least five readings, on more than one day");

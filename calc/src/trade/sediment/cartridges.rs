@@ -207,7 +207,7 @@ mod tests {
     #[test]
     fn the_drop_is_not_known_without_the_curve() {
         let mut sheet = filter(5.0);
-        sheet.drop_flow = Err(Missing::not_known("clean-drop-flow", "Flow at that point"));
+        sheet.drop_flow = Err(Missing::empty("clean-drop-flow", "Flow at that point"));
         let outputs = sheet.run(&mut Working::silent()).unwrap();
         assert_eq!(outputs.drop.unwrap_err().field, "clean-drop-flow");
         assert!(outputs.choices.unwrap().iter().all(|choice| choice.drop.is_err()));

@@ -9,6 +9,7 @@ use crate::engine::quantity::{
 use crate::engine::sheet::{
     Caution, Criterion, Evaluate, Judges, Known, Missing, Side, Stage, Stop, Term, Working, source,
 };
+use crate::trade::cases;
 use crate::trade::membrane::NEVER_FLUSHES;
 use crate::trade::tap::looked_up_viscosity;
 use crate::trade::terms::tap;
@@ -87,11 +88,11 @@ impl Evaluate for FilterLimit {
             Ok(flow) => flow.si() == 0.0,
             Err(missing) => missing.is_none(),
         };
-        let of_running = w.in_case("running", |w| self.of(self.running, self.left_running, thinner, w));
+        let of_running = w.in_case(cases::RUNNING, |w| self.of(self.running, self.left_running, thinner, w));
         let of_flush = if never {
             Err(NEVER_FLUSHES)
         } else {
-            w.in_case("flush", |w| self.of(self.flush, self.left_flush, thinner, w))
+            w.in_case(cases::FLUSH, |w| self.of(self.flush, self.left_flush, thinner, w))
         };
         let limit = if never {
             of_running

@@ -75,7 +75,7 @@ impl Evaluate for ConductivityAt25 {
             }
             Compensated::AsItIs => (self.turned(w), self.by_two_per_cent(w)),
             Compensated::NotKnown => {
-                let missing = Missing::not_known("compensated", place::COMPENSATED.name);
+                let missing = Missing::empty("compensated", place::COMPENSATED.name);
                 (Err(missing), Err(missing))
             }
         };

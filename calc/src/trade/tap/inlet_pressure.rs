@@ -11,9 +11,10 @@ use crate::engine::quantity::{
     kinds::PRESSURE_DIFFERENCE, kinds::VELOCITY,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Draws, Evaluate, Figure, Flight, Judges, Known, Missing, Sentence, Sheet, Shown,
-    Shown::Answered, Side, Stage, Stop, Term, Working, source,
+    Caution, Criterion, Draws, Evaluate, Figure, Flight, Judges, Known, Missing, Named, Sentence, Sheet,
+    Shown, Shown::Answered, Side, Stage, Stop, Term, Working, source,
 };
+use crate::trade::cases;
 use crate::trade::membrane::NEVER_FLUSHES;
 use crate::trade::terms::tap;
 use crate::{sheet, step, trade::water};
@@ -27,7 +28,7 @@ pub static INLET_PRESSURE: Criterion = Criterion {
     forecast: true,
     source: &source::DEVICE_INSTRUCTIONS,
     levers: &["filter-drop", "reject-flow", "flush-reject-flow"],
-    cases: &["running", "flush", "running-loaded", "flush-loaded"],
+    cases: &[cases::RUNNING, cases::FLUSH, cases::RUNNING_LOADED, cases::FLUSH_LOADED],
     judges: Judges::Each(&[
         ("running", "inlet-pressure-running"),
         ("flush", "inlet-pressure-flush"),
@@ -181,8 +182,8 @@ impl Evaluate for InletPressure {
             Ok(flow) => flow.si() == 0.0,
             Err(missing) => missing.is_none(),
         };
-        let running = self.at("running", self.running, w)?;
-        let flush = if never { Err(NEVER_FLUSHES) } else { self.at("flush", self.flush, w)? };
+        let running = self.at(cases::RUNNING, self.running, w)?;
+        let flush = if never { Err(NEVER_FLUSHES) } else { self.at(cases::FLUSH, self.flush, w)? };
         warn_below_zero([running, flush], w);
         let least = self.least;
         let mut judge = |case, left: Known<Left>, pressure: fn(Left) -> Known<Pressure>| {
@@ -197,13 +198,16 @@ impl Evaluate for InletPressure {
             w.in_case(case, |w| w.judge_known(&INLET_PRESSURE, judged, least));
             pressure
         };
-        let running_now = judge("running", running, |left| left.as_it_is);
-        let running_loaded = judge("running-loaded", running, |left| left.loaded);
+        let running_now = judge(cases::RUNNING, running, |left| left.as_it_is);
+        let running_loaded = judge(cases::RUNNING_LOADED, running, |left| left.loaded);
         let (flush_now, flush_loaded) = if never {
             let none = Err(NEVER_FLUSHES);
             (none, none)
         } else {
-            (judge("flush", flush, |left| left.as_it_is), judge("flush-loaded", flush, |left| left.loaded))
+            (
+                judge(cases::FLUSH, flush, |left| left.as_it_is),
+                judge(cases::FLUSH_LOADED, flush, |left| left.loaded),
+            )
         };
         let highest = match (running, flush) {
             (Ok(run), Ok(flushed)) if run.before_filters < flushed.before_filters => running,
@@ -239,7 +243,7 @@ impl InletPressure {
     }
 
     /// What is left at one flow; not known without the flow, the tap's two readings and the temperature.
-    fn at(&self, case: &'static str, flow: Known<Flow>, w: &mut Working) -> Result<Known<Left>, Stop> {
+    fn at(&self, case: Named, flow: Known<Flow>, w: &mut Working) -> Result<Known<Left>, Stop> {
         let given = || -> Known<(TapCurve, Flow, Temperature)> {
             let curve = TapCurve {
                 shut: self.shut?,

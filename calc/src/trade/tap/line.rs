@@ -75,7 +75,7 @@ pub fn hoses(
             .with("rounds", Slot::Count(i64::from(rounds)))
             .quantity("reynolds", reynolds)
     });
-    let fastest = if hoses.is_empty() { Err(Missing::not_known("hoses", "Hoses")) } else { Ok(fastest) };
+    let fastest = if hoses.is_empty() { Err(Missing::empty("hoses", "Hoses")) } else { Ok(fastest) };
     (sum, fastest)
 }
 

@@ -11,6 +11,7 @@ use crate::engine::quantity::{
 use crate::engine::sheet::{
     Caution, Evaluate, Known, Missing, Problem, Sentence, Slot, Stage, Stop, Term, Working, source,
 };
+use crate::trade::cases;
 use crate::trade::terms::mains;
 use crate::{choice, input_row, output_row, sheet};
 
@@ -205,7 +206,7 @@ fn show_model(year: &[TapMonth], climate: Known<Climate>, w: &mut Working) {
         Sentence::plain("{count} of twelve months are from a climate model, not measured. The arithmetic shows the coldest and the warmest of them")
             .with("count", Slot::Count(modelled.len() as i64)),
     );
-    for (season, (month, _)) in [("coldest", coldest), ("warmest", warmest)] {
+    for (season, (month, _)) in [(cases::COLDEST, coldest), (cases::WARMEST, warmest)] {
         w.in_season(season, |w| of_climate(*month, climate, w));
     }
 }
@@ -215,7 +216,7 @@ fn extreme(
     year: &[TapMonth],
     beats: impl Fn(Temperature, Temperature) -> bool,
 ) -> Known<(Temperature, Month)> {
-    let mut best: Known<(Temperature, Month)> = Err(Missing::not_known("months", "Months"));
+    let mut best: Known<(Temperature, Month)> = Err(Missing::empty("months", "Months"));
     for row in year {
         let temperature = row.temperature?;
         if best.is_ok_and(|(other, _)| beats(temperature, other)) || best.is_err() {
@@ -271,7 +272,7 @@ mod tests {
     fn a_part_of_the_climate_names_what_it_lacks() {
         let mut sheet = sheet(&[]);
         sheet.mean_air = Ok(celsius(10.0));
-        sheet.air_range = Err(Missing::not_known("air-temperature-range", "Range"));
+        sheet.air_range = Err(Missing::empty("air-temperature-range", "Range"));
         let outputs = sheet.run(&mut Working::silent()).unwrap();
         assert_eq!(outputs.warmest.unwrap_err().field, "air-temperature-range");
     }

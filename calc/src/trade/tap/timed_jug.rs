@@ -72,7 +72,7 @@ impl Evaluate for TimedJug {
             );
         }
         let [first, _, ..] = self.runs.as_slice() else {
-            let time = self.runs.first().map(|run| run.time).ok_or(Missing::not_known("runs", "Fillings"))?;
+            let time = self.runs.first().map(|run| run.time).ok_or(Missing::empty("runs", "Fillings"))?;
             w.bind("time", "t", time);
             step!(w, flow "Q" = volume / time);
             let once = Missing::not_known("runs", "one fill alone has no spread: fill the jug again");

@@ -3,7 +3,6 @@
 use super::ToolProps;
 use crate::sheet::shown;
 use crate::text::{WORDS, fill};
-use calc::engine::calendar::Month;
 use calc::engine::curve::{Curve, Number, usual_range};
 use calc::engine::quantity::{Kind, Unit, UnitSet};
 use calc::engine::sheet::{
@@ -126,10 +125,8 @@ fn stands_at(stage: Stage, output: &str) -> bool {
 }
 
 fn name_of_check(check: &Check) -> String {
-    let case =
-        Month::NAMED.iter().find(|month| month.id == check.case).map_or(check.case, |month| month.name);
-    let sentence = check.criterion.sentence;
-    if case.is_empty() { sentence.to_owned() } else { format!("{sentence} ({})", case.replace('-', " ")) }
+    let (sentence, case) = (check.criterion.sentence, check.case.name);
+    if case.is_empty() { sentence.to_owned() } else { format!("{sentence} ({case})") }
 }
 
 fn dials(case: &dyn Case, set: UnitSet) -> Vec<DialOf> {

@@ -122,7 +122,7 @@ fn place(case: &dyn Case, number: Number, budget: &Budget) -> Option<usize> {
         Number::Distance(criterion, case) | Number::Judged(criterion, case) => (criterion, case),
     };
     let checks = checks(case);
-    let among = checks.iter().position(|check| check.criterion.id == criterion && check.case == of)?;
+    let among = checks.iter().position(|check| check.criterion.id == criterion && check.case.id == of)?;
     Some(budget.numbers.len().checked_sub(checks.len())? + among)
 }
 

@@ -21,6 +21,7 @@ use crate::engine::sheet::{
     Caution, Criterion, Evaluate, Field, Judges, Known, Missing, Sentence, Side, Slot, Stage, Stop, Term,
     Working, source,
 };
+use crate::trade::cases;
 use crate::trade::terms::{membrane, tap::TAP_TEMPERATURE};
 use crate::{output_row, sheet, step};
 use state::{Found, Ids, State};
@@ -139,8 +140,8 @@ impl Evaluate for NormalizedPerformance {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let per_conductivity = self.per_conductivity.unwrap_or(0.5);
-        let today = w.in_case("today", |w| self.today()?.found(per_conductivity, w))?;
-        let start = w.in_case("start-up", |w| self.start()?.found(per_conductivity, w))?;
+        let today = w.in_case(cases::TODAY, |w| self.today()?.found(per_conductivity, w))?;
+        let start = w.in_case(cases::START_UP, |w| self.start()?.found(per_conductivity, w))?;
         let form = self.form(&start, &today, w);
         let Pressures { now: driving, then: driving_0, whole } = pressures(&today, &start, w);
         let (product, product_0) = (self.product, self.product_0);

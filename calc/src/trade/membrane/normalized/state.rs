@@ -53,7 +53,7 @@ impl Ids {
             }
             (None, Ok(pump), Some(reject)) => Ok(Ok(pump - reject)),
             (None, Err(missing), Some(_)) => Ok(Err(missing)),
-            (None, _, None) => Ok(Err(Missing::not_known(self.drop, name))),
+            (None, _, None) => Ok(Err(Missing::empty(self.drop, name))),
         }
     }
 }

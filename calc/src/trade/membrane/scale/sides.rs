@@ -4,8 +4,9 @@ use super::IndexBy;
 use super::concentrate::{Feed, Side};
 use super::langelier::{Constants, index_by, saturation_ph};
 use crate::engine::quantity::{Concentration, Molality, Ph, Ratio, SaturationIndex, Temperature};
-use crate::engine::sheet::{Known, Sentence, Slot, Working};
+use crate::engine::sheet::{Known, Named, Sentence, Slot, Working};
 use crate::step;
+use crate::trade::cases;
 use crate::trade::water::activity::RELIABLE;
 
 /// Dissolved salt up to which Langelier's index is taken for rejects, as quoted of ASTM D3739.
@@ -38,12 +39,12 @@ impl<'a> Both<'a> {
         Self { feed, reject: feed.and_then(|feed| feed.reject(factor?)) }
     }
 
-    fn sides(&self) -> impl Iterator<Item = (&'static str, &Feed, Side)> {
+    fn sides(&self) -> impl Iterator<Item = (Named, &Feed, Side)> {
         let feed = self.feed.ok();
         let sides = feed
-            .map(|feed| ("feed", feed.side()))
+            .map(|feed| (cases::FEED, feed.side()))
             .into_iter()
-            .chain(self.reject.ok().map(|side| ("reject", side)));
+            .chain(self.reject.ok().map(|side| (cases::REJECT, side)));
         sides.filter_map(move |(name, side)| Some((name, feed?, side)))
     }
 
@@ -108,7 +109,7 @@ impl<'a> Both<'a> {
     pub fn calcite(&self, w: &mut Working) -> [Known<SaturationIndex>; 2] {
         let of = |side: Known<Side>| self.feed.and_then(|feed| feed.calcite(&side?));
         let found = [of(self.feed.map(Feed::side)), of(self.reject)];
-        for (name, symbol, index) in [("feed", "SI_f", found[0]), ("reject", "SI_c", found[1])] {
+        for (name, symbol, index) in [(cases::FEED, "SI_f", found[0]), (cases::REJECT, "SI_c", found[1])] {
             if let Ok(index) = index {
                 w.in_case(name, |w| {
                     w.procedure(("calcite", symbol), index, || {
@@ -133,7 +134,7 @@ impl<'a> Both<'a> {
     pub fn langelier(&self, temperature: Temperature, w: &mut Working) -> Indices {
         let water = |side: Known<Side>| self.feed.and_then(|feed| feed.langelier(&side?));
         let (feed, reject) = (water(self.feed.map(Feed::side)), water(self.reject));
-        let of_feed = w.in_case("feed", |w| {
+        let of_feed = w.in_case(cases::FEED, |w| {
             feed.map(|water| {
                 let saturation = saturation_ph(&water, temperature, w);
                 let ph = water.ph;
@@ -144,7 +145,7 @@ impl<'a> Both<'a> {
                 (index, ryznar)
             })
         });
-        let of_reject = w.in_case("reject", |w| {
+        let of_reject = w.in_case(cases::REJECT, |w| {
             reject.map(|water| {
                 let saturation = saturation_ph(&water, temperature, w);
                 let ph = water.ph;
