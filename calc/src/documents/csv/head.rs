@@ -27,11 +27,7 @@ impl Head {
     pub fn of(columns: &'static [Field], first: &Record) -> Result<Option<Self>, Sentence> {
         let mut head = Self::empty(columns);
         for (place, cell) in first.cells.iter().enumerate() {
-            // a name may have brackets of its own
-            let (name, unit) = match exactly(columns, cell) {
-                Some(_) => (cell.trim().to_owned(), None),
-                None => split(cell),
-            };
+            let (name, unit) = name_and_unit(columns, cell);
             let column = named(columns, &name);
             if let Some(twice) = column.filter(|column| head.columns.contains(&Some(*column))) {
                 return Err(Sentence::plain("two columns are named {column}: remove one of them")
@@ -80,6 +76,18 @@ fn the_measured(columns: &'static [Field]) -> Result<usize, Sentence> {
             "a column of units cannot be read here: put the unit in brackets after the name of each column of numbers",
         )),
     }
+}
+
+/// A name may have brackets of its own: "First carbon (worker)". What stands in them is the unit where the rest is a name,
+/// also where it has no letter, as per cent has none.
+fn name_and_unit(columns: &'static [Field], cell: &str) -> (String, Option<String>) {
+    let whole = (cell.trim().to_owned(), None);
+    if columns.iter().any(|column| column.term.name == whole.0) {
+        return whole;
+    }
+    let (name, unit) = split(cell);
+    let is_whole = exactly(columns, &name).is_none() && exactly(columns, cell).is_some();
+    if is_whole { whole } else { (name, unit) }
 }
 
 /// A name and the unit behind it, in brackets.

@@ -149,3 +149,16 @@ fn a_name_is_read_with_either_of_its_words() {
     let text = "Analyte;Result (mg/L)\n\"Aluminium, as Al\";0.01\n\"Hydrogen carbonate (bicarbonate), as HCO3\";30\n";
     assert_eq!(read(report(), text).unwrap().rows, [["aluminium", "0.01"], ["bicarbonate", "30"]]);
 }
+
+#[test]
+fn a_unit_without_a_letter_is_a_unit() {
+    let columns: &'static [Field] = crate::fields!(Input:
+        share "share" : Option<crate::engine::quantity::Ratio> =
+            crate::engine::sheet::Term::number(&crate::engine::quantity::kinds::RATIO, "Share of it", "x"),
+        tolerance "tolerance" : Option<f64> =
+            crate::engine::sheet::Term::number(&crate::engine::quantity::kinds::NUMBER, "Accuracy (±)", "u"),
+    );
+    let read = read(columns, "Share of it (%);Accuracy (±)\n5;2\n").unwrap();
+    assert_eq!(read.units[0].map(|unit| unit.symbol), Some("%"));
+    assert!(super::read(columns, "Share of it (‰);Accuracy (±)\n5;2\n").is_err());
+}
