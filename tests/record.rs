@@ -1,5 +1,6 @@
 //! The record as the life of an RO: a thousand random lives, what is opened and refused, and what is true when.
 
+use calc::documents::csv::events;
 use calc::documents::record::kinds::{self, KINDS};
 use calc::documents::record::{
     Event, Fault, Fields, Held, LARGEST, LockReason, Origin, Part, Record, Refused, Typed, When, schema,
@@ -850,4 +851,49 @@ fn a_reading_s_pressure_drop_takes_no_temperature_of_another_day() {
     // without a reading both stand as they were typed, and belong together
     assert_eq!(filled(json!({})), [Some(json!("0.2 bar")), Some(json!("20 °C"))]);
     assert_eq!(filled(json!({ "filter-drop": "0.3 bar" })), [Some(json!("0.3 bar")), None]);
+}
+
+/// Every life as rows: in its own record nothing is new, and another record that takes them has the same life.
+#[test]
+fn a_life_as_rows_is_the_same_life() {
+    let (now, mut compared) = (moment("2027-06-01T00:00Z"), 0);
+    for seed in 0..80 {
+        let (start, events) = life(seed);
+        let record = lived(&start, &events);
+        let mut other = start.clone();
+        // what is corrected comes first, also where it is a correction itself
+        for kind in KINDS.iter().chain([&&kinds::CORRECTION; 8]) {
+            let Ok(own) = events::read(&record, Some(kind), &events::write(&record, kind), now, "new") else {
+                continue;
+            };
+            // a correction of nothing stays in the record, and is not taken from rows
+            let idle = |event: &&std::rc::Rc<Event>| {
+                event.kind == *kind && event.is_correction() && event.of.is_none()
+            };
+            let idle = record.events().filter(idle).count();
+            assert_eq!((own.events.len(), own.left_out.len()), (0, idle), "life {seed}, {:?}", own.left_out);
+            let mut import = events::read(&other, Some(kind), &events::write(&record, kind), now, "new")
+                .expect("as it was written");
+            // what nobody could read when it was typed is not written down anew
+            import.events.retain(|event| record.event(&event.id).is_some());
+            other.add_events(import.events).expect("as it is read here");
+        }
+        let is_readable = |event: &Event| {
+            let kind = events.iter().find(|of| event.is_correction() && Some(&of.id) == event.of.as_ref());
+            let kind = kind.map_or(event.kind, |of| of.kind);
+            event.fields.entries().iter().all(|(id, held)| match (kind.field(id), held.as_ref()) {
+                (Some(field), Held::One(typed)) => typed.value(field).is_ok_and(|value| value.is_some()),
+                _ => false,
+            })
+        };
+        let is_readable =
+            |event: &Event| is_readable(event) && (event.of.is_some() || !event.is_correction());
+        if events.iter().all(is_readable) && record.events().all(|event| other.event(&event.id).is_some()) {
+            for at in ASKED.map(moment) {
+                assert_eq!(told(&record, at), told(&other, at), "life {seed}, as of {at}");
+            }
+            compared += 1;
+        }
+    }
+    assert!(compared > 5, "only {compared} lives");
 }

@@ -1,5 +1,6 @@
 //! The text of one cell, as a person would have typed it into the table.
 
+use super::write::plain_text;
 use crate::engine::sheet::{Field, Named, Sentence, Shape, Slot};
 use chrono::{Datelike, NaiveDate};
 
@@ -70,9 +71,7 @@ pub(super) fn text_of(column: &'static Field, text: &str, clock: &mut Clock) -> 
             _ => Ok(clock.seconds(text).unwrap_or_else(|| text.to_owned())),
         },
         // what was made harmless to a spreadsheet
-        Shape::Text if text.starts_with("'") && text[1..].starts_with(['=', '+', '-', '@']) => {
-            Ok(text[1..].to_owned())
-        }
+        Shape::Text => Ok(plain_text(text).to_owned()),
         _ => Ok(text.to_owned()),
     }
 }

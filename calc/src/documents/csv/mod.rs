@@ -6,6 +6,7 @@
 //! number of its column would be another one.
 
 mod cells;
+pub mod events;
 mod head;
 mod records;
 mod write;

@@ -27,17 +27,30 @@ pub fn write(columns: &'static [Field], units: &[Option<&'static Unit>], rows: &
     text
 }
 
-fn line(cells: impl Iterator<Item = String>) -> String {
+/// One line of cells.
+pub(super) fn line(cells: impl Iterator<Item = String>) -> String {
     let mut line = cells.map(|cell| quoted(&harmless(cell))).collect::<Vec<_>>().join(",");
     line += "\r\n";
     line
 }
 
-/// A cell that a spreadsheet would compute gets an apostrophe before it; a number with its sign is none.
+/// A cell that a spreadsheet would compute gets an apostrophe before it, and so does one that has it already. A number with
+/// its sign is none, as long as nothing but a unit stands behind it: `-1 +SUM(A1)` is computed.
 fn harmless(cell: String) -> String {
-    let computed = cell.starts_with(['=', '+', '-', '@', '\t', '\r']);
-    let is_number = || number_of(cell.split_whitespace().next().unwrap_or_default()).is_ok();
+    let computed = cell.trim_start_matches('\'').starts_with(['=', '+', '-', '@', '\t', '\r']);
+    let is_number = || {
+        let (number, unit) = cell.split_once(' ').unwrap_or((&cell, ""));
+        number_of(number).is_ok() && !unit.contains(['=', '+', '(', '|', '!'])
+    };
     if computed && !is_number() { format!("'{cell}") } else { cell }
+}
+
+/// The text as it was before it was made harmless to a spreadsheet.
+pub(super) fn plain_text(text: &str) -> &str {
+    match text.strip_prefix('\'') {
+        Some(rest) if rest.trim_start_matches('\'').starts_with(['=', '+', '-', '@']) => rest,
+        _ => text,
+    }
 }
 
 fn quoted(cell: &str) -> String {

@@ -6,6 +6,7 @@ use super::kinds::{REFERENCE_CHOSEN, Reference};
 use super::{Event, Fields, Filled, Held, Id, Offer, Part, Record, Thing};
 use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Field, Sentence};
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
 impl Record {
@@ -164,6 +165,24 @@ impl Record {
             self.forget_typed_anchor();
         }
         Rc::make_mut(&mut self.events).insert(event);
+        Ok(())
+    }
+
+    /// Writes down what happened, of many events at once, such as the rows of a text.
+    ///
+    /// # Errors
+    /// Where an event of one of the ids is there already, or nothing may be changed; then none is written down.
+    pub fn add_events(&mut self, events: Vec<Event>) -> Result<(), Sentence> {
+        self.writable()?;
+        let known: BTreeSet<&str> = self.events().map(|event| &*event.id).chain(self.unread_ids()).collect();
+        let mut new = BTreeSet::new();
+        if events.iter().any(|event| known.contains(&*event.id) || !new.insert(&*event.id)) {
+            return Err(TAKEN.into());
+        }
+        let all = self.events().cloned().chain(events.into_iter().map(Rc::new)).collect();
+        self.take(all, &mut Vec::new());
+        let faults = Rc::clone(&self.faults);
+        self.name_faults(faults.iter());
         Ok(())
     }
 

@@ -112,7 +112,7 @@ impl Record {
     }
 
     /// What was found wrong on both sides, and what does not fit together now.
-    fn name_faults<'a>(&mut self, found: impl Iterator<Item = &'a Fault>) {
+    pub(super) fn name_faults<'a>(&mut self, found: impl Iterator<Item = &'a Fault>) {
         let of_events = |fault: &Fault| {
             matches!(
                 fault,

@@ -174,6 +174,11 @@ impl Record {
         self.events.get(id)
     }
 
+    /// The ids of what lies among the events and is none that this version knows.
+    pub(crate) fn unread_ids(&self) -> impl Iterator<Item = &str> {
+        self.unread.iter().filter_map(|item| item.get("id").and_then(Json::as_str))
+    }
+
     /// The index of a place.
     pub fn place(&self, id: &str) -> Option<usize> {
         self.places.iter().position(|place| *place.id == *id)

@@ -1,6 +1,6 @@
 //! Opening a record, and one sentence for each way in which a file can fail to be one.
 
-use super::fold::Events;
+use super::fold::{Chunk, Events};
 use super::kinds::{self, Kind, Names};
 use super::write::{field_of_sheet, instrument};
 use super::{
@@ -397,8 +397,16 @@ impl Record {
         for chunk in chunks.values_mut() {
             chunk.sort_by(|a, b| a.order().cmp(&b.order()));
         }
-        self.events =
-            Rc::new(Events::of(chunks.into_iter().map(|(year, chunk)| (year, Rc::new(chunk))).collect()));
+        // a year in which nothing came is the same as before, so that it need not be written again
+        let before = Rc::clone(&self.events);
+        let chunk = |(year, chunk): (i32, Vec<Rc<Event>>)| {
+            let same = |before: &&Chunk| {
+                before.len() == chunk.len() && before.iter().zip(&chunk).all(|(a, b)| Rc::ptr_eq(a, b))
+            };
+            let kept = before.chunks().get(&year).filter(same).cloned();
+            (year, kept.unwrap_or_else(|| Rc::new(chunk)))
+        };
+        self.events = Rc::new(Events::of(chunks.into_iter().map(chunk).collect()));
     }
 
     /// What does not fit together.

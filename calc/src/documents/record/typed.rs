@@ -91,6 +91,19 @@ impl Typed {
         self.from_file.as_ref().and_then(|file| file.shown.as_deref()).unwrap_or(&self.text)
     }
 
+    /// The unit of the number that was read.
+    pub fn read_unit(&self) -> Option<&'static Unit> {
+        self.number.map(|number| number.unit)
+    }
+
+    /// As a text that is read back as the same number where `over` stands above it; as it was typed, where it is none.
+    pub fn in_a_cell(&self, over: Option<&'static Unit>) -> String {
+        let Some(number) = self.number else { return self.shown().to_owned() };
+        let sign = if number.below { "<" } else { "" };
+        let unit = if Some(number.unit) == over { "" } else { number.unit.symbol };
+        format!("{sign}{} {unit}", exact(number.value)).trim_end().to_owned()
+    }
+
     /// The unit that the text itself names: `1,5 gpm`.
     pub fn own_unit(&self, field: &'static Field) -> Option<&'static Unit> {
         named_unit(field, self.shown())

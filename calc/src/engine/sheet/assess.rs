@@ -297,6 +297,23 @@ fn impossible_bound(field: &'static Field, si: f64) -> Option<Sentence> {
     })
 }
 
+/// Why a value of a field cannot be, whatever is computed with it.
+pub(crate) fn why_impossible(field: &'static Field, value: &Value) -> Option<Sentence> {
+    match value {
+        Value::Number(si) => impossible(field, *si),
+        Value::Below(si) => impossible_bound(field, *si),
+        _ => None,
+    }
+}
+
+/// Why a value of a field is worth a second look.
+pub(crate) fn why_unusual(field: &'static Field, value: &Value) -> Option<Sentence> {
+    match value {
+        Value::Number(si) => implausible(field, *si),
+        _ => None,
+    }
+}
+
 fn implausible(field: &'static Field, si: f64) -> Option<Sentence> {
     impossible(field, si).is_none().then_some(())?;
     let template =

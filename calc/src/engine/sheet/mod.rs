@@ -19,6 +19,7 @@ mod value;
 mod working;
 
 pub use assess::{Assessment, Entry};
+pub(crate) use assess::{why_impossible, why_unusual};
 pub use case::{Case, Dial};
 pub use criterion::{Check, Criterion, Judges, Side, State};
 pub use figure::{Draws, Figure, Flight, Shown, Spot};
