@@ -30,6 +30,7 @@ use browser::stop;
 /// Mounts the page in the shell.
 pub fn start() {
     stop::install();
+    text::speak(&browser::address::language());
     // Yew's default renderer would clear the whole body, and with it the notice that the program stopped.
     let mount = web_sys::window()
         .and_then(|window| window.document())

@@ -32,6 +32,13 @@ impl Month {
         Month::December,
     ];
 
+    /// As it stands in a date.
+    pub const fn short(self) -> &'static str {
+        const SHORT: [&str; 12] =
+            ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+        SHORT[self as usize]
+    }
+
     /// In words.
     pub const fn name(self) -> &'static str {
         Month::NAMED[self as usize].name

@@ -49,6 +49,12 @@ pub fn set_title(view: &str) {
     }
 }
 
+/// The language that is asked for: `?language=accented` before the hash.
+pub fn language() -> String {
+    let asked = web_sys::window().and_then(|window| window.location().search().ok()).unwrap_or_default();
+    asked.trim_start_matches('?').strip_prefix("language=").unwrap_or_default().to_owned()
+}
+
 fn hash() -> String {
     web_sys::window().and_then(|window| window.location().hash().ok()).unwrap_or_default()
 }

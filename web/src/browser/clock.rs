@@ -1,5 +1,6 @@
 //! The device's own calendar. `calc` has no clock: what needs the date is given it.
 
+use crate::text::say;
 use calc::engine::calendar::{Moment, Month};
 use web_sys::js_sys::Date;
 
@@ -9,8 +10,8 @@ pub fn today() -> String {
 }
 
 fn in_words(date: &Date) -> String {
-    let month = usize::try_from(date.get_month()).ok().and_then(|index| Month::NAMED.get(index));
-    let month = month.map_or("", |month| &month.name[..3]);
+    let month = usize::try_from(date.get_month()).ok().and_then(|index| Month::ALL.get(index));
+    let month = say(month.map_or("", |month| month.short()));
     format!("{} {month} {}", date.get_date(), date.get_full_year())
 }
 

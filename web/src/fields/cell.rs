@@ -5,7 +5,7 @@ use super::table::Columns;
 use super::{Sender, chosen_of, text_of};
 use crate::page::ids;
 use crate::state::Change;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::documents::record::Row;
 use calc::engine::sheet::{Field, Shape};
 use std::rc::Rc;
@@ -48,7 +48,7 @@ fn cell(props: &RowProps, index: usize, column: &'static Field) -> Html {
     let (row, sender, table) = (props.row, &props.sender, props.sender.field.id);
     let id = ids::cell(table, row, column.id);
     let text = props.cells.cells.get(index).map_or(String::new(), |cell| cell.shown().to_owned());
-    let label = fill(WORDS.cell_of, &[("column", column.term.name), ("row", &(row + 1).to_string())]);
+    let label = fill(WORDS.cell_of, &[("column", say(column.term.name)), ("row", &(row + 1).to_string())]);
     let is_wrong = props.wrong.contains(&id);
     let (invalid, error) = (is_wrong.then_some("true"), is_wrong.then(|| ids::error(table)));
     let (onfocus, onblur) = (sender.entering(&id, is_wrong), sender.leaving(&id));

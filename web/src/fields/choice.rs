@@ -3,7 +3,7 @@
 use super::frame::{described_by, frame};
 use super::{FieldProps, chosen_of};
 use crate::state::Change;
-use crate::text::WORDS;
+use crate::text::{WORDS, say};
 use calc::engine::sheet::Named;
 use yew::prelude::*;
 
@@ -29,7 +29,7 @@ fn radios(props: &FieldProps, named: &'static [Named]) -> Html {
     };
     let control = html! {
         <div class="choices">
-            { for named.iter().map(|one| radio(format!("{}-{}", field.id, one.id), one.id, one.name)) }
+            { for named.iter().map(|one| radio(format!("{}-{}", field.id, one.id), one.id, say(one.name))) }
             { radio(format!("{}-not-entered", field.id), "", WORDS.not_entered) }
         </div>
     };
@@ -55,7 +55,7 @@ pub fn options(named: &'static [Named], chosen: &str) -> Html {
         <>
             <option value="" selected={chosen.is_empty()}>{ WORDS.not_entered }</option>
             { for named.iter().map(|one| html! {
-                <option value={one.id} selected={one.id == chosen}>{ one.name }</option>
+                <option value={one.id} selected={one.id == chosen}>{ say(one.name) }</option>
             }) }
         </>
     }

@@ -4,7 +4,7 @@ use super::FieldProps;
 use crate::math;
 use crate::page::ids;
 use crate::text;
-use crate::text::WORDS;
+use crate::text::{WORDS, say};
 use calc::documents::record::Held;
 use calc::engine::sheet::Shape;
 use yew::prelude::*;
@@ -13,7 +13,7 @@ use yew::prelude::*;
 pub fn frame(props: &FieldProps, is_group: bool, control: Html) -> Html {
     let field = props.field.0;
     let wrong = !props.notes.errors.is_empty();
-    let name = html! { <span class="field-name">{ field.term.name }</span> };
+    let name = html! { <span class="field-name">{ say(field.term.name) }</span> };
     let symbol = (!field.term.symbol.is_empty()).then(|| {
         html! { <span class="field-symbol" aria-hidden="true">{ math::inline(&math::symbol(field.term.symbol)) }</span> }
     });
@@ -70,7 +70,7 @@ fn hints(props: &FieldProps) -> Vec<String> {
     let term = props.field.term;
     let mut hints = Vec::new();
     if !term.help.is_empty() {
-        hints.push(term.help.to_owned());
+        hints.push(say(term.help).to_owned());
     }
     match props.field.shape {
         Shape::Date => hints.push(WORDS.date_hint.to_owned()),
@@ -90,7 +90,7 @@ fn assumed(props: &FieldProps) -> Option<String> {
     let term = props.field.term;
     let is_empty = props.entry.as_deref().is_none_or(Held::is_empty);
     (is_empty && !term.assumed.is_empty())
-        .then(|| text::alone(&format!("{} {}", WORDS.left_empty, term.assumed)))
+        .then(|| text::alone(&format!("{} {}", WORDS.left_empty, say(term.assumed))))
 }
 
 fn hint(props: &FieldProps) -> Html {

@@ -5,7 +5,7 @@ use super::{FieldProps, text_of};
 use crate::browser::clock;
 use crate::sheet::shown;
 use crate::state::Change;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::documents::reading::read_text;
 use calc::engine::sheet::{Shape, Value};
 use yew::prelude::*;
@@ -25,7 +25,7 @@ pub fn line(props: &FieldProps) -> Html {
                 onfocus={sender.entering(field.id, says_error)} onblur={sender.leaving(field.id)} />
             if is_moment {
                 <button type="button" id={format!("{}-now", field.id)} onclick={now}
-                    aria-label={fill(WORDS.now_of, &[("name", field.term.name)])}>{ WORDS.now }</button>
+                    aria-label={fill(WORDS.now_of, &[("name", say(field.term.name))])}>{ WORDS.now }</button>
                 { said_back(props) }
             }
         </div>

@@ -5,6 +5,7 @@ use super::unit::{unit_select, units_of};
 use super::{FieldProps, text_of};
 use crate::page::ids;
 use crate::state::Change;
+use crate::text::say;
 use yew::prelude::*;
 
 /// A text with a unit beside it. No `type="number"`: such a field drops what it does not like without a word.
@@ -19,7 +20,7 @@ pub fn number(props: &FieldProps) -> Html {
                 aria-invalid={says_error.then_some("true")} aria-describedby={described_by(props)}
                 oninput={sender.on(|event| Change::Text(text_of(event)))}
                 onfocus={sender.entering(field.id, says_error)} onblur={sender.leaving(field.id)} />
-            { unit_select(ids::unit(field.id), field.term.name, units, unit, sender.on(Change::Unit)) }
+            { unit_select(ids::unit(field.id), say(field.term.name), units, unit, sender.on(Change::Unit)) }
         </div>
     };
     frame(props, false, control)

@@ -5,7 +5,7 @@ use super::{FieldProps, text_of_area};
 use crate::browser::export;
 use crate::browser::file_text::{self, FileText};
 use crate::state::Change;
-use crate::text::{WORDS, alone, counted, fill};
+use crate::text::{WORDS, alone, counted, fill, say, tell};
 use calc::documents::csv::{self, Read, Remark};
 use calc::documents::record::{Held, Rows, offered};
 use calc::engine::quantity::{Unit, UnitSet};
@@ -70,7 +70,7 @@ pub fn RowsText(props: &RowsTextProps) -> Html {
         let text = text.setter();
         Callback::from(move |event: InputEvent| text.set(text_of_area(event)))
     };
-    let names: Vec<&str> = columns.iter().map(|column| column.term.name).collect();
+    let names: Vec<&str> = columns.iter().map(|column| say(column.term.name)).collect();
     let part = |part: &str| format!("{id}-{part}");
     html! {
         <details class="rows-text" id={part("rows")}>
@@ -89,7 +89,7 @@ pub fn RowsText(props: &RowsTextProps) -> Html {
                 { match read.as_ref() {
                     None => Html::default(),
                     Some(Err(why)) => html! {
-                        <p class="field-error"><strong class="tag">{ WORDS.refused }</strong>{ " " }{ alone(&why.show(field.set)) }</p>
+                        <p class="field-error"><strong class="tag">{ WORDS.refused }</strong>{ " " }{ alone(&tell(&why, field.set)) }</p>
                     },
                     Some(Ok(read)) => found(read, columns, field),
                 } }
@@ -109,7 +109,7 @@ fn unit(read: &Read, index: usize, column: &'static Field, set: UnitSet) -> Opti
 fn found(read: &Read, columns: &'static [Field], field: &FieldProps) -> Html {
     let has = |index: usize| read.found.get(index).copied().unwrap_or_default();
     let told = columns.iter().enumerate().filter(|(index, _)| has(*index)).map(|(index, column)| {
-        let name = column.term.name;
+        let name = say(column.term.name);
         match unit(read, index, column, field.set) {
             Some((unit, is_named)) => {
                 let words = if is_named { WORDS.rows.in_unit } else { WORDS.rows.in_no_unit };
@@ -123,7 +123,7 @@ fn found(read: &Read, columns: &'static [Field], field: &FieldProps) -> Html {
         .iter()
         .enumerate()
         .filter(|(index, _)| !has(*index))
-        .map(|(_, column)| column.term.name)
+        .map(|(_, column)| say(column.term.name))
         .collect();
     let standing = standing(field).map_or(0, Rows::counted);
     let words = match standing {
@@ -155,7 +155,7 @@ fn found(read: &Read, columns: &'static [Field], field: &FieldProps) -> Html {
 fn in_a_line(row: &[String], columns: &'static [Field]) -> String {
     let cell = |(text, column): (&String, &Field)| match column.shape {
         Shape::Choice(named) => {
-            named.iter().find(|one| one.id == text).map_or(text.clone(), |one| one.name.to_owned())
+            named.iter().find(|one| one.id == text).map_or(text.clone(), |one| say(one.name).to_owned())
         }
         _ => text.clone(),
     };
@@ -168,7 +168,7 @@ fn in_words(remark: &Remark, set: UnitSet) -> String {
         "" => fill(WORDS.rows.in_line, &[("line", &line)]),
         column => fill(WORDS.rows.in_cell, &[("line", &line), ("column", column)]),
     };
-    place + &remark.sentence.show(set)
+    place + &tell(&remark.sentence, set)
 }
 
 fn standing(field: &FieldProps) -> Option<&Rows> {

@@ -8,7 +8,7 @@ use super::unit::{unit_select, units_of};
 use crate::math;
 use crate::page::ids;
 use crate::state::Change;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::documents::record::{Held, Rows, offered};
 use calc::engine::sheet::{Field, Shape};
 use wasm_bindgen::JsCast;
@@ -57,7 +57,7 @@ pub fn TableField(props: &TableProps) -> Html {
         <>
         <div ref={whole.clone()} onfocusin={crossing(&whole, sender.entering(field.id, says_error))}
             onfocusout={crossing(&whole, sender.leaving(field.id))}>
-            <section class="table-region" tabindex="0" aria-label={fill(WORDS.table_of, &[("name", field.term.name)])}>
+            <section class="table-region" tabindex="0" aria-label={fill(WORDS.table_of, &[("name", say(field.term.name))])}>
                 <table class="entry-table">
                     <thead>
                         <tr>
@@ -111,12 +111,12 @@ fn head(props: &FieldProps, rows: &Rows, index: usize, column: &'static Field) -
     html! {
         <th scope="col">
             <span class="column-name">
-                { column.term.name }{ " " }
+                { say(column.term.name) }{ " " }
                 if !column.term.symbol.is_empty() {
                     <span class="field-symbol" aria-hidden="true">{ math::inline(&math::symbol(column.term.symbol)) }</span>
                 }
             </span>
-            { unit_select(id, column.term.name, units_of(column, props.set), unit, on_unit) }
+            { unit_select(id, say(column.term.name), units_of(column, props.set), unit, on_unit) }
         </th>
     }
 }

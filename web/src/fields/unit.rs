@@ -1,7 +1,7 @@
 //! The choice of a unit.
 
 use super::chosen_of;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::quantity::{Unit, UnitSet};
 use calc::engine::sheet::{Field, Shape};
 use yew::prelude::*;
@@ -41,7 +41,7 @@ pub fn unit_select(
 
 /// A fraction has no sign of its own.
 fn symbol(unit: &'static Unit) -> &'static str {
-    if unit.symbol == "1" { unit.words } else { unit.shown() }
+    if unit.symbol == "1" { say(unit.words) } else { unit.shown() }
 }
 
 /// The units of a field: the one of this practice, that of the other, then the rest. None where there is no choice.

@@ -9,7 +9,7 @@ use crate::sheet::checks::{self, limit, margin, short, value, waits_for};
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::shown::percent;
-use crate::text::{WORDS, alone, capital, counted, fill};
+use crate::text::{WORDS, alone, capital, counted, fill, say};
 use calc::engine::calendar::Month;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, State};
@@ -121,7 +121,7 @@ impl Bars<'_> {
             <li>
                 <a class="bar-text" href={format!("#{}", (self.leads_to)(check))}>
                     <span class="bar-name">{ self.name(one) }</span>
-                    <span class="unseen">{ ", " }{ check.state.words() }{ ". " }</span>
+                    <span class="unseen">{ ", " }{ say(check.state.words()) }{ ". " }</span>
                     <span class="bar-numbers">
                         <span>{ short(check, self.set) }</span>
                         if bar(check) != Bar::Nothing { { " " }<strong>{ spare(check, self.set) }</strong> }
@@ -135,7 +135,7 @@ impl Bars<'_> {
     /// What is asked, and which of several it is.
     fn name(&self, one: &Drawn) -> String {
         let place = checks::when(one.check);
-        let name = one.check.criterion.sentence;
+        let name = say(one.check.criterion.sentence);
         let name = if place.is_empty() { name.to_owned() } else { format!("{name} · {place}") };
         let months = one.months.to_string();
         match (one.months, is_month(one.check)) {
@@ -153,7 +153,7 @@ impl Bars<'_> {
         let mut names: Vec<&str> = Vec::new();
         for one in drawn {
             if !names.contains(&one.check.criterion.sentence) {
-                names.push(one.check.criterion.sentence);
+                names.push(say(one.check.criterion.sentence));
             }
         }
         html! {
@@ -181,7 +181,7 @@ impl Bars<'_> {
                         { for asked.iter().map(|check| html! {
                             <tr>
                                 <th scope="row">{ self.name(&Drawn { check, months: 0 }) }</th>
-                                <td>{ check.state.words() }</td>
+                                <td>{ say(check.state.words()) }</td>
                                 <td>{ value(check, self.set) }</td>
                                 <td>{ limit(check, self.set) }</td>
                                 <td>{ if bar(check) == Bar::Nothing { String::new() } else { margin(check, self.set) } }</td>
@@ -220,7 +220,7 @@ fn by_criterion<'a>(checks: &[&'a Check]) -> Vec<Drawn<'a>> {
 
 fn head(state: State, drawn: &[&Drawn]) -> String {
     let count: usize = drawn.iter().map(|one| one.months + usize::from(!is_month(one.check))).sum();
-    format!("{} ({count})", capital(state.words()))
+    format!("{} ({count})", capital(say(state.words())))
 }
 
 /// How far apart value and limit are: as a share of the limit, or where that is no share, as the distance.
@@ -239,7 +239,7 @@ fn spare(check: &Check, set: UnitSet) -> String {
 fn summary(checks: &[&Check]) -> String {
     let states = [State::NotMet, State::NotKnown, State::Marginal, State::Met, State::DoesNotApply];
     let counts =
-        states.map(|state| (checks.iter().filter(|check| check.state == state).count(), state.words()));
+        states.map(|state| (checks.iter().filter(|check| check.state == state).count(), say(state.words())));
     let counts = counts.iter().filter(|(count, _)| *count > 0);
     let counts: Vec<String> = counts
         .map(|(count, words)| fill(WORDS.counted, &[("count", &count.to_string()), ("state", words)]))

@@ -7,7 +7,7 @@ use crate::page::ids;
 use crate::sheet::checks::waits_for;
 use crate::sheet::mark::mark;
 use crate::sheet::verdict;
-use crate::text::{WORDS, alone, capital, fill};
+use crate::text::{WORDS, alone, capital, fill, say};
 use calc::engine::sheet::{Check, Shown, Spot};
 use yew::prelude::*;
 
@@ -33,8 +33,8 @@ pub fn sentence(spots: &'static [Spot], numbers: &Numbers, case: usize) -> Strin
     for spot in spots {
         let flow = numbers.words(of_case(spot.flow, case));
         match said.last_mut() {
-            Some((_, last, same)) if *same == flow => *last = spot.name,
-            _ => said.push((spot.name, spot.name, flow)),
+            Some((_, last, same)) if *same == flow => *last = say(spot.name),
+            _ => said.push((say(spot.name), say(spot.name), flow)),
         }
     }
     let one = |(first, last, flow): &(&str, &str, Option<String>)| {
@@ -73,7 +73,7 @@ fn spot(spot: &'static Spot, width: Option<f64>, numbers: &Numbers, case: usize,
     let name = html! {
         <>
             if let Some(worst) = worst { { mark(worst.state) } }
-            <span class="spot-name">{ spot.name }</span>
+            <span class="spot-name">{ say(spot.name) }</span>
         </>
     };
     let flow = numbers.words(of_case(spot.flow, case));

@@ -3,7 +3,7 @@
 use super::read::Numbers;
 use crate::chart::{Axis, Chart, Course, Limit, Series, Values, Wrong};
 use crate::sheet::shown;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::quantity::Kind;
 use calc::engine::sheet::{Figure, Flight, Missing, Shown};
 use yew::AttrValue;
@@ -39,7 +39,7 @@ pub fn stairs(figure: &'static Figure, of: &Stairs, numbers: &Numbers) -> (Optio
     let flights: Vec<(&'static str, Vec<f64>)> = of
         .flights
         .iter()
-        .map(|flight| (flight.name, flight.at.iter().map(|shown| read(*shown)).collect()))
+        .map(|flight| (say(flight.name), flight.at.iter().map(|shown| read(*shown)).collect()))
         .collect();
     let least = read(of.least);
     let Some(kind) = kind else { return (None, missing) };
@@ -66,7 +66,7 @@ pub fn stairs(figure: &'static Figure, of: &Stairs, numbers: &Numbers) -> (Optio
     });
     let places: Vec<AttrValue> = of.steps.iter().map(|step| AttrValue::from(*step)).collect();
     let chart = Chart {
-        title: figure.name.into(),
+        title: say(figure.name).into(),
         x: Axis::named(of.along, places),
         y: Axis::even(of.quantity, unit.shown()),
         xs: Values::of((0..of.steps.len()).map(|place| place as f64).collect::<Vec<_>>()),

@@ -8,7 +8,7 @@ use crate::page::still::Still;
 use crate::sheet::judge::Judged;
 use crate::sheet::missing::what_is_needed;
 use crate::state::Filling;
-use crate::text::WORDS;
+use crate::text::{WORDS, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Declaration, Draws, Figure, Missing};
 use std::rc::Rc;
@@ -69,10 +69,10 @@ pub fn FigureView(props: &FigureProps) -> Html {
             (drawn, Vec::new())
         }
     };
-    let choices: Vec<(&str, &str)> = times.iter().map(|time| (time.id, time.name)).collect();
+    let choices: Vec<(&str, &str)> = times.iter().map(|time| (time.id, say(time.name))).collect();
     html! {
         <div class="figure">
-            <p>{ figure.about }</p>
+            <p>{ say(figure.about) }</p>
             { choose(format!("{}-time", figure.id), WORDS.figure.time, &choices, time, chosen.setter()) }
             { inner }
             { lacks(&missing, sheet.0) }

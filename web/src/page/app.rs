@@ -17,7 +17,7 @@ use crate::sheet::of_record::OfRecord;
 use crate::state::record;
 use crate::state::{Action, State};
 use crate::store::Id;
-use crate::text::{WORDS, shortened};
+use crate::text::{WORDS, say, shortened};
 use calc::documents::record::Record;
 use calc::engine::sheet::Stage;
 use std::rc::Rc;
@@ -133,7 +133,7 @@ fn use_arrival(route: Route) {
     use_effect_with(route, move |route| {
         let is_first = first.replace(false);
         address::set_title(match route {
-            Route::Sheet(entry, _) => entry.declaration.name,
+            Route::Sheet(entry, _) => say(entry.declaration.name),
             Route::Place(_) => WORDS.section.place,
             Route::RoomCheck => WORDS.section.room_check,
             Route::Records => WORDS.section.records,

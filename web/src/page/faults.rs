@@ -2,7 +2,7 @@
 
 use crate::page::ids;
 use crate::page::route::{self, Route};
-use crate::text::{WORDS, alone, fill};
+use crate::text::{WORDS, alone, fill, tell};
 use calc::documents::record::Record;
 use calc::engine::quantity::UnitSet;
 use yew::prelude::*;
@@ -24,7 +24,7 @@ pub fn faults(route: Route, record: &Record) -> Html {
             html! {
                 <section class="notice" aria-labelledby={ids::FAULTS}>
                     <p id={ids::FAULTS}>{ count }</p>
-                    <ul id={ids::FAULTS_LIST}>{ for found.iter().take(MOST).map(|fault| html! { <li>{ alone(&fault.sentence().show(UnitSet::Metric)) }</li> }) }</ul>
+                    <ul id={ids::FAULTS_LIST}>{ for found.iter().take(MOST).map(|fault| html! { <li>{ alone(&tell(&fault.sentence(), UnitSet::Metric)) }</li> }) }</ul>
                     if more > 0 { <p>{ fill(WORDS.section.more_faults, &[("count", &more.to_string())]) }</p> }
                 </section>
             }

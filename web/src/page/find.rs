@@ -2,7 +2,7 @@
 
 use crate::page::ids;
 use crate::page::route;
-use crate::text::{WORDS, capital, fill};
+use crate::text::{WORDS, capital, fill, say};
 use calc::engine::sheet::{Declaration, Stage};
 use calc::program::{catalogue, search::Found, search::search};
 use web_sys::HtmlInputElement;
@@ -64,11 +64,11 @@ fn one(found: &Found) -> Html {
     let what = match field {
         Some(field) => {
             let template = if asked.is_some() { WORDS.find.asks } else { WORDS.find.gives };
-            fill(template, &[("name", field.term.name)])
+            fill(template, &[("name", say(field.term.name))])
         }
-        None => capital(sheet.about.trim()),
+        None => capital(say(sheet.about).trim()),
     };
-    html! { <li><a href={to}>{ sheet.name }</a><p class="about">{ what }</p></li> }
+    html! { <li><a href={to}>{ say(sheet.name) }</a><p class="about">{ what }</p></li> }
 }
 
 fn of_stage(stage: Stage) -> Html {
@@ -78,7 +78,7 @@ fn of_stage(stage: Stage) -> Html {
     }
     html! {
         <div class="index">
-            <h3>{ stage.name() }</h3>
+            <h3>{ say(stage.name()) }</h3>
             <ul class="links found">
                 { for sheets.iter().map(|sheet| one(&Found { sheet, field: None })) }
             </ul>

@@ -1,7 +1,7 @@
 //! The way through the page: the stages in the order of the water's way, each with its sheets.
 
 use crate::page::route::{self, Route};
-use crate::text::WORDS;
+use crate::text::{WORDS, say};
 use calc::engine::sheet::{Declaration, Stage};
 use calc::program::catalogue;
 use yew::prelude::*;
@@ -45,7 +45,7 @@ fn of_stage(stage: Stage, route: Route) -> Html {
         html! {
             <li>
                 <a id={format!("sheet-{}", sheet.id)} href={route::of_sheet(sheet.id)} aria-current={here.then_some("page")}>
-                    { sheet.name }
+                    { say(sheet.name) }
                 </a>
             </li>
         }
@@ -53,7 +53,7 @@ fn of_stage(stage: Stage, route: Route) -> Html {
     let id = format!("stage-{}", stage.id());
     html! {
         <section class="stage-sheets" aria-labelledby={id.clone()}>
-            <h2 {id}>{ stage.name() }</h2>
+            <h2 {id}>{ say(stage.name()) }</h2>
             <ul class="links">{ for sheets.iter().map(link) }</ul>
         </section>
     }

@@ -6,7 +6,7 @@ use crate::sheet::judge::judge;
 use crate::sheet::of_record::told;
 use crate::sheet::{shown, verdict};
 use crate::state::{Action, Content, Filling, find};
-use crate::text::{WORDS, counted, fill};
+use crate::text::{WORDS, counted, fill, say};
 use calc::documents::record::{Filled, Given, Held};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Field, Shape};
@@ -73,16 +73,16 @@ fn KeptLine(props: &KeptProps) -> Html {
             address::go(&route::of_sheet(sheet.id));
         })
     };
-    let label = fill(WORDS.kept.use_as_start_of, &[("sheet", sheet.name), ("when", &when)]);
+    let label = fill(WORDS.kept.use_as_start_of, &[("sheet", say(sheet.name)), ("when", &when)]);
     html! {
         <li class="kept-sheet" {id}>
-            <p><strong>{ sheet.name }</strong>{ " · " }{ on }</p>
+            <p><strong>{ say(sheet.name) }</strong>{ " · " }{ on }</p>
             <div class="kept-answer">{ verdict::bare(&judged, sheet, None, *set) }</div>
             <details>
                 <summary>{ counted(WORDS.kept.entries, stands.len()) }</summary>
                 <dl class="told">{ for stands.iter().map(|(field, text, origin)| html! {
                     <div>
-                        <dt>{ field.term.name }</dt>
+                        <dt>{ say(field.term.name) }</dt>
                         <dd>{ text }</dd>
                         if let Some(origin) = origin { <dd class="field-origin">{ origin }</dd> }
                     </div>
@@ -98,7 +98,7 @@ fn written(field: &'static Field, held: &Held) -> String {
     match (held, field.shape) {
         (Held::Rows(rows), _) => counted(WORDS.kept.rows, rows.counted()),
         (Held::One(typed), Shape::Choice(named)) => {
-            named.iter().find(|one| one.id == typed.text).map_or(&*typed.text, |one| one.name).to_owned()
+            named.iter().find(|one| one.id == typed.text).map_or(&*typed.text, |one| say(one.name)).to_owned()
         }
         (Held::One(typed), _) => match typed.unit {
             Some(unit) if typed.own_unit(field).is_none() => {

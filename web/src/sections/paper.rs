@@ -8,7 +8,7 @@ use crate::sheet::checks::{limit, place, value};
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
 use crate::state::Filling;
-use crate::text::{WORDS, fill, shortened};
+use crate::text::{WORDS, called, fill, say, shortened};
 use calc::documents::record::Held;
 use calc::engine::calendar::Month;
 use calc::engine::sheet::{Check, Entry, Field, Shape, Source, State};
@@ -56,38 +56,39 @@ pub fn place_sheet(props: &SectionProps, judged: &Judged, filling: &Filling, ver
                 </thead>
                 <tbody>{ for judged_once.iter().map(|check| row(check, &sources, props)) }</tbody>
             </table>
-            <p class="small">{ for sources.iter().enumerate().map(|(index, source)| html! { <>{ index + 1 }{ " " }{ source.title }{ ". " }</> }) }</p>
+            <p class="small">{ for sources.iter().enumerate().map(|(index, source)| html! { <>{ index + 1 }{ " " }{ called(source) }{ ". " }</> }) }</p>
             <p>{ by_month(checks) }</p>
             { set_aside(&aside) }
             { not_known(&unknown) }
             <h3>{ WORDS.section.entered }</h3>
             <dl class="entered">
                 { for entered.iter().filter(|(field, _)| !is_table(field)).map(|(field, said)| html! {
-                    <div><dt>{ field.term.name }</dt><dd>{ said }</dd></div>
+                    <div><dt>{ say(field.term.name) }</dt><dd>{ said }</dd></div>
                 }) }
             </dl>
             { for entered.iter().filter(|(field, _)| is_table(field)).map(|(field, said)| html! {
-                <p class="small">{ field.term.name }{ ": " }{ said }</p>
+                <p class="small">{ say(field.term.name) }{ ": " }{ said }</p>
             }) }
             <h3>{ WORDS.cautions }</h3>
-            { for judged.assessment.cautions.iter().map(|caution| html! { <p>{ caution.text }</p> }) }
+            { for judged.assessment.cautions.iter().map(|caution| html! { <p>{ say(caution.text) }</p> }) }
             <div class="to-sign"><p>{ WORDS.section.measured_by }</p><p>{ WORDS.section.decided_by }</p></div>
         </section>
     }
 }
 
 /// The month of a check that is judged month by month.
-fn month(check: &Check) -> Option<&'static str> {
-    Month::NAMED.iter().find(|month| **month == check.case).map(|month| &month.name[..3])
+fn month(check: &Check) -> Option<Month> {
+    Month::ALL.into_iter().find(|month| month.named() == check.case)
 }
 
 /// The months in one line, by their state: twelve rows would say no more.
 pub fn by_month(checks: &[Check]) -> String {
     let of = |state: State| {
-        let mut months: Vec<&str> =
+        let mut months: Vec<Month> =
             checks.iter().filter(|check| check.state == state).filter_map(month).collect();
-        months.sort_by_key(|name| Month::NAMED.iter().position(|month| month.name.starts_with(name)));
-        (!months.is_empty()).then(|| format!("{}: {}", state.words(), months.join(", ")))
+        months.sort_by_key(|month| *month as usize);
+        let months: Vec<&str> = months.into_iter().map(|month| say(month.short())).collect();
+        (!months.is_empty()).then(|| format!("{}: {}", say(state.words()), months.join(", ")))
     };
     let states = [State::NotMet, State::NotKnown, State::Marginal, State::Met];
     let said: Vec<String> = states.into_iter().filter_map(of).collect();
@@ -104,8 +105,8 @@ fn set_aside(checks: &[&Check]) -> Html {
         let words = fill(
             WORDS.section.set_aside,
             &[
-                ("check", check.criterion.sentence),
-                ("instead", check.instead.map_or("", |instead| instead.sentence)),
+                ("check", say(check.criterion.sentence)),
+                ("instead", check.instead.map_or("", |instead| say(instead.sentence))),
             ],
         );
         if !said.contains(&words) {
@@ -123,7 +124,8 @@ fn set_aside(checks: &[&Check]) -> Html {
 fn not_known(checks: &[&Check]) -> Html {
     let mut stages: Vec<(&str, Vec<&str>)> = Vec::new();
     for check in checks {
-        let (stage, needs) = (check.criterion.stage.name(), check.missing.map_or("", |missing| missing.why));
+        let (stage, needs) =
+            (say(check.criterion.stage.name()), check.missing.map_or("", |missing| say(missing.why)));
         match stages.iter_mut().find(|(of, _)| *of == stage) {
             Some((_, all)) if all.contains(&needs) => {}
             Some((_, all)) => all.push(needs),
@@ -143,8 +145,8 @@ fn row(check: &Check, sources: &[&'static Source], props: &SectionProps) -> Html
     let source = sources.iter().position(|source| *source == check.criterion.source).map(|index| index + 1);
     html! {
         <tr>
-            <th scope="row">{ place(check) }{ ": " }{ check.criterion.sentence }</th>
-            <td><span class="state">{ check.state.words() }</span></td>
+            <th scope="row">{ place(check) }{ ": " }{ say(check.criterion.sentence) }</th>
+            <td><span class="state">{ say(check.state.words()) }</span></td>
             <td class="bar-cell">{ bars::drawing(check) }</td>
             <td>{ value(check, props.set) }</td>
             <td>{ limit(check, props.set) }</td>
@@ -160,7 +162,7 @@ fn entered(field: &'static Field, filling: &Filling) -> Option<String> {
         (Held::One(typed), Shape::Choice(named)) => named
             .iter()
             .find(|one| one.id == typed.text)
-            .map_or(typed.text.clone(), |one| one.name.to_owned()),
+            .map_or(typed.text.clone(), |one| say(one.name).to_owned()),
         (Held::One(typed), _) => match typed.unit.filter(|_| typed.own_unit(field).is_none()) {
             Some(unit) => shown::with_unit(typed.shown().trim().to_owned(), unit),
             None => shortened(typed.shown(), LONGEST_TITLE),
@@ -174,7 +176,7 @@ fn entered(field: &'static Field, filling: &Filling) -> Option<String> {
                         _ => None,
                     };
                     match (named, rows.unit(index)) {
-                        (Some(one), _) => one.name.to_owned(),
+                        (Some(one), _) => say(one.name).to_owned(),
                         (None, Some(unit)) if !text.is_empty() => shown::with_unit(text.to_owned(), unit),
                         (None, _) => text.to_owned(),
                     }
@@ -208,14 +210,14 @@ pub fn Card(props: &CardProps) -> Html {
     let blank = |asked: &'static Asked| {
         let field = inputs.iter().find(|field| field.id == asked.id)?;
         let choices = match field.shape {
-            Shape::Choice(named) => named.iter().map(|one| one.name).collect::<Vec<_>>().join(" / "),
+            Shape::Choice(named) => named.iter().map(|one| say(one.name)).collect::<Vec<_>>().join(" / "),
             _ => String::new(),
         };
         Some(html! {
             <div class="blank">
                 <span>
-                    <strong>{ field.term.name }</strong>
-                    <span class="blank-how">{ field.term.help }{ " " }{ choices }</span>
+                    <strong>{ say(field.term.name) }</strong>
+                    <span class="blank-how">{ say(field.term.help) }{ " " }{ choices }</span>
                 </span>
                 <span class="blank-line">{ "__________________" }</span>
             </div>
@@ -228,7 +230,7 @@ pub fn Card(props: &CardProps) -> Html {
             <div class="blank-groups">
                 { for AT_THE_TAP.iter().enumerate().map(|(index, group)| html! {
                     <>
-                        <h3>{ index + 1 }{ " " }{ group.name }</h3>
+                        <h3>{ index + 1 }{ " " }{ say(group.name) }</h3>
                         { for group.fields.iter().filter_map(blank) }
                     </>
                 }) }

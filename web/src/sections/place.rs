@@ -10,7 +10,7 @@ use crate::sheet::{about, spoken, summary, use_judged};
 use crate::state::record::plan;
 use crate::state::{Action, Filling, find};
 use crate::store::Id;
-use crate::text::{WORDS, fill, shortened};
+use crate::text::{WORDS, fill, say, shortened};
 use calc::engine::sheet::Field;
 use calc::trade::plan::walk::{AT_THE_TAP, Group, IN_DETAIL, WORKED_OUT};
 use std::rc::Rc;
@@ -114,8 +114,8 @@ impl Form<'_> {
         let id = format!("group-{}", group.id);
         html! {
             <section class="group" aria-labelledby={id.clone()}>
-                <h3 {id}><span class="group-number">{ number }</span>{ " " }{ group.name }</h3>
-                <p class="group-about">{ group.about }</p>
+                <h3 {id}><span class="group-number">{ number }</span>{ " " }{ say(group.name) }</h3>
+                <p class="group-about">{ say(group.about) }</p>
                 { for fields(group).map(|field| self.field(field)) }
             </section>
         }
@@ -128,8 +128,8 @@ impl Form<'_> {
         let count: Vec<(&str, &str)> = count.iter().map(|(name, value)| (*name, value.as_str())).collect();
         html! {
             <details class="group" id={format!("group-{}", group.id)}>
-                <summary>{ group.name }{ " " }<span class="filled">{ fill(WORDS.section.filled, &count) }</span></summary>
-                <p class="group-about">{ group.about }</p>
+                <summary>{ say(group.name) }{ " " }<span class="filled">{ fill(WORDS.section.filled, &count) }</span></summary>
+                <p class="group-about">{ say(group.about) }</p>
                 { for fields(group).map(|field| self.field(field)) }
             </details>
         }
@@ -156,7 +156,7 @@ fn worked_out(field: &'static Field) -> Html {
         return Html::default();
     };
     html! {
-        <p class="worked-out"><a href={route::of_sheet(sheet.id)}>{ fill(WORDS.section.worked_out, &[("sheet", sheet.name)]) }</a></p>
+        <p class="worked-out"><a href={route::of_sheet(sheet.id)}>{ fill(WORDS.section.worked_out, &[("sheet", say(sheet.name))]) }</a></p>
     }
 }
 

@@ -5,7 +5,7 @@ use crate::sheet::checks::{self, short, waits_for};
 use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::verdict::{self, enter};
-use crate::text::{WORDS, capital, fill};
+use crate::text::{WORDS, capital, fill, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, Stage, State};
 use calc::trade::plan::holds;
@@ -103,7 +103,7 @@ pub fn verdict(stages: &[OfStage], judged: &Judged, sheet: &'static Declaration)
     let is_part = !waiting.is_empty() || checked.iter().any(|stage| stage.is_part());
     let worst = checked.first().and_then(|stage| stage.worst());
     let names = |stages: &mut dyn Iterator<Item = &Check>| {
-        stages.map(|worst| worst.criterion.stage.name()).collect::<Vec<_>>().join(", ")
+        stages.map(|worst| say(worst.criterion.stage.name())).collect::<Vec<_>>().join(", ")
     };
     let of = |state: State| {
         let others = checked.iter().skip(1).filter_map(|stage| stage.worst());
@@ -133,7 +133,7 @@ pub fn line(stage: &OfStage, set: UnitSet) -> Html {
     html! {
         <li class="line" id={ids::stage_line(of.id())} data-state={worst.state.id()}>
             { mark(worst.state) }
-            <span class="line-stage">{ of.name() }</span>
+            <span class="line-stage">{ say(of.name()) }</span>
             <strong class="state">{ stage.state() }</strong>
             <span class="line-numbers">{ short(worst, set) }</span>
         </li>
@@ -151,7 +151,7 @@ pub fn not_checked(stages: &[OfStage], judged: &Judged, sheet: &'static Declarat
         let of = worst.criterion.stage;
         html! {
             <li id={ids::stage_line(of.id())} tabindex="-1">
-                <span class="line-stage">{ of.name() }</span>{ ". " }{ enter(&stage.waits_for, sheet) }
+                <span class="line-stage">{ say(of.name()) }</span>{ ". " }{ enter(&stage.waits_for, sheet) }
             </li>
         }
     };

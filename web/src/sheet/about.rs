@@ -3,7 +3,7 @@
 use super::judge::Judged;
 use crate::page::field_link::field_link;
 use crate::state::{Action, Filling};
-use crate::text::{WORDS, alone, fill};
+use crate::text::{WORDS, alone, called, fill, say, tell};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Caution, Check, Declaration, Field, Source, Warning};
 use yew::prelude::*;
@@ -49,7 +49,7 @@ pub fn left_out(fields: &[&'static Field], sheet: &'static Declaration) -> Html 
     html! {
         <section class="left-out" id="left-out" aria-labelledby="left-out-title">
             <h3 id="left-out-title">{ WORDS.left_out }</h3>
-            <ul>{ for fields.iter().map(|field| html! { <li>{ field_link(sheet.id, field.id, field.term.name) }</li> }) }</ul>
+            <ul>{ for fields.iter().map(|field| html! { <li>{ field_link(sheet.id, field.id, say(field.term.name)) }</li> }) }</ul>
         </section>
     }
 }
@@ -62,7 +62,7 @@ pub fn cautions(cautions: &[&'static Caution]) -> Html {
     html! {
         <section class="cautions" aria-labelledby="cautions">
             <h3 id="cautions">{ WORDS.cautions }</h3>
-            { for cautions.iter().map(|caution| html! { <p id={format!("caution-{}", caution.id)}>{ caution.text }</p> }) }
+            { for cautions.iter().map(|caution| html! { <p id={format!("caution-{}", caution.id)}>{ say(caution.text) }</p> }) }
         </section>
     }
 }
@@ -101,9 +101,9 @@ fn lines<'a>(
         let field = sheet.inputs.iter().find(|field| field.id == warning.field);
         html! {
             <li>
-                { alone(&warning.sentence.show(set)) }{ " " }
+                { alone(&tell(&warning.sentence, set)) }{ " " }
                 if let Some(field) = field {
-                    { field_link(sheet.id, field.id, field.term.name) }
+                    { field_link(sheet.id, field.id, say(field.term.name)) }
                 }
             </li>
         }
@@ -143,12 +143,12 @@ pub fn sources_of(checks: &[Check]) -> Html {
 }
 
 fn folded(sources: &[&'static Source], after: Html) -> Html {
-    let known = |source: &Source| alone(source.known.words());
+    let known = |source: &Source| alone(say(source.known.words()));
     html! {
         <details class="tool" id="sources">
             <summary>{ WORDS.sources }</summary>
             <ul class="sources">
-                { for sources.iter().map(|source| html! { <li>{ source.title }{ ". " }{ known(source) }</li> }) }
+                { for sources.iter().map(|source| html! { <li>{ called(source) }{ ". " }{ known(source) }</li> }) }
             </ul>
             { after }
         </details>
@@ -164,5 +164,5 @@ fn published(sheet: &'static Declaration) -> Html {
         _ => WORDS.published[1],
     };
     let count = evidence.published.to_string();
-    html! { <p class="source">{ fill(template, &[("count", &count), ("why", evidence.why)]) }</p> }
+    html! { <p class="source">{ fill(template, &[("count", &count), ("why", say(evidence.why))]) }</p> }
 }

@@ -7,7 +7,7 @@ use super::shown;
 use super::verdict::enter;
 use crate::figure::bars::BarsView;
 use crate::page::still::Still;
-use crate::text::{WORDS, alone, capital, fill};
+use crate::text::{WORDS, alone, called, capital, fill, say, tell};
 use calc::engine::quantity::UnitSet;
 use calc::engine::reason;
 use calc::engine::sheet::criterion::COVERAGE;
@@ -77,7 +77,7 @@ fn not_checked(waiting: &[&Check], judged: &Judged, sheet: &'static Declaration)
     let mut asked: Vec<&str> = Vec::new();
     for check in waiting {
         if !asked.contains(&check.criterion.sentence) {
-            asked.push(check.criterion.sentence);
+            asked.push(say(check.criterion.sentence));
         }
     }
     let fields: Vec<&str> = waiting.iter().filter_map(|check| waits_for(check, judged, sheet)).collect();
@@ -126,12 +126,12 @@ fn CheckLine(props: &CheckProps) -> Html {
             { mark(check.state) }
             <div class="check-body">
                 <p class="check-head">
-                    <strong class="state">{ capital(check.state.words()) }</strong>
+                    <strong class="state">{ capital(say(check.state.words())) }</strong>
                     <span class="check-case">{ place(check) }</span>
                 </p>
-                <p class="check-asks">{ criterion.sentence }</p>
+                <p class="check-asks">{ say(criterion.sentence) }</p>
                 { numbers(check, props.declaration.0, props.set) }
-                <p class="source">{ WORDS.source }{ " " }{ short_name(source.title) }</p>
+                <p class="source">{ WORDS.source }{ " " }{ short_name(called(source)) }</p>
             </div>
         </li>
     }
@@ -146,25 +146,25 @@ pub fn short_name(title: &'static str) -> &'static str {
 
 /// The stage, and of several judgements which, and at which time of the year.
 pub fn place(check: &Check) -> String {
-    let words = [check.criterion.stage.name().to_owned(), when(check)];
+    let words = [say(check.criterion.stage.name()).to_owned(), when(check)];
     words.into_iter().filter(|word| !word.is_empty()).collect::<Vec<_>>().join(", ")
 }
 
 /// Of several judgements which, and at which time of the year.
 pub fn when(check: &Check) -> String {
-    let words = [check.case.name, check.season.name];
+    let words = [say(check.case.name), say(check.season.name)];
     words.into_iter().filter(|word| !word.is_empty()).collect::<Vec<_>>().join(", ")
 }
 
 /// What a check asks, and which of several judgements it is.
 pub fn in_words(check: &Check) -> String {
-    format!("{} ({})", check.criterion.sentence, place(check))
+    format!("{} ({})", say(check.criterion.sentence), place(check))
 }
 
 /// Value and limit on one line, or why there are none.
 pub fn short(check: &Check, set: UnitSet) -> String {
     if let Some(whatever) = reason::whatever(check) {
-        return whatever.show(set);
+        return tell(&whatever, set);
     }
     match check.state {
         // answered by yes or no
@@ -175,23 +175,27 @@ pub fn short(check: &Check, set: UnitSet) -> String {
         }
         State::NotKnown => match &check.missing {
             Some(missing) if missing.absence == Absence::Empty => {
-                fill(WORDS.section.line_needs, &[("why", missing.why)])
+                fill(WORDS.section.line_needs, &[("why", say(missing.why))])
             }
-            Some(missing) => missing.why.to_owned(),
+            Some(missing) => say(missing.why).to_owned(),
             None => String::new(),
         },
-        State::DoesNotApply => check.instead.map_or_else(String::new, |instead| instead.sentence.to_owned()),
+        State::DoesNotApply => {
+            check.instead.map_or_else(String::new, |instead| say(instead.sentence).to_owned())
+        }
     }
 }
 
 /// The numbers of a check, or what would have to be known.
 pub fn numbers(check: &Check, declaration: &'static Declaration, set: UnitSet) -> Html {
     if let Some(whatever) = reason::whatever(check) {
-        return html! { <p>{ whatever.show(set) }</p> };
+        return html! { <p>{ tell(&whatever, set) }</p> };
     }
     match check.state {
         State::DoesNotApply => match check.instead {
-            Some(instead) => html! { <p>{ fill(WORDS.instead, &[("criterion", instead.sentence)]) }</p> },
+            Some(instead) => {
+                html! { <p>{ fill(WORDS.instead, &[("criterion", say(instead.sentence))]) }</p> }
+            }
             None => Html::default(),
         },
         State::NotKnown => match &check.missing {
@@ -213,7 +217,7 @@ pub fn is_answered(check: &Check) -> bool {
 
 /// Why the number that is judged does not exist, where that is what is wrong.
 fn never(check: &Check) -> Option<&'static str> {
-    check.missing.filter(|_| check.state == State::NotMet).map(|missing| missing.why)
+    check.missing.filter(|_| check.state == State::NotMet).map(|missing| say(missing.why))
 }
 
 /// The number that was judged, as it was reported; empty where it is not known.
@@ -236,7 +240,7 @@ pub fn limit(check: &Check, set: UnitSet) -> String {
     if !check.limit.is_finite() {
         return String::new();
     }
-    format!("{} {}", check.criterion.side.words(), shown::stated(check.limit, check.kind.unit_in(set)))
+    format!("{} {}", say(check.criterion.side.words()), shown::stated(check.limit, check.kind.unit_in(set)))
 }
 
 fn judged(check: &Check, set: UnitSet) -> Html {

@@ -6,7 +6,7 @@ use super::shown;
 use crate::browser::slices::in_slices;
 use crate::page::field_link::field_link;
 use crate::page::still::Still;
-use crate::text::{WORDS, alone, fill};
+use crate::text::{WORDS, alone, fill, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, Entry, State, Value};
 use calc::engine::solve::{Mend, Mended, Mends};
@@ -85,7 +85,7 @@ fn one(tried: &Mended, sheet: &'static Declaration, set: UnitSet) -> Html {
     let Some(field) = sheet.inputs.iter().find(|field| field.id == tried.lever) else {
         return Html::default();
     };
-    let link = field_link(sheet.id, field.id, field.term.name);
+    let link = field_link(sheet.id, field.id, say(field.term.name));
     let number = |si: f64| match field.term.unit(set == UnitSet::Us) {
         Some(unit) => shown::quantity(si, unit),
         None => String::new(),
@@ -104,6 +104,6 @@ fn one(tried: &Mended, sheet: &'static Declaration, set: UnitSet) -> Html {
                 </li>
             }
         }
-        Err(missing) => html! { <li>{ link }{ ": " }{ alone(missing.why) }</li> },
+        Err(missing) => html! { <li>{ link }{ ": " }{ alone(say(missing.why)) }</li> },
     }
 }

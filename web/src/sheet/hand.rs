@@ -6,7 +6,7 @@ use super::take::typed;
 use crate::browser::address;
 use crate::page::route;
 use crate::state::Action;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field};
 use calc::program::hand_over::{Handed, all, for_field};
@@ -43,8 +43,10 @@ fn button(handed: Handed, judged: &Judged, set: UnitSet, send: &Callback<Action>
         address::go(&route::of_field(to.id, field.id));
     });
     let number = shown::quantity(*si, unit);
-    let words =
-        fill(WORDS.kept.hand_to, &[("number", &number), ("field", field.term.name), ("sheet", to.name)]);
+    let words = fill(
+        WORDS.kept.hand_to,
+        &[("number", &number), ("field", say(field.term.name)), ("sheet", say(to.name))],
+    );
     let id = format!("hand-{}-{}", to.id, field.id);
     Some(html! { <button type="button" class="plain" {id} {onclick}>{ words }</button> })
 }
@@ -60,7 +62,7 @@ pub fn worked_out(sheet: &'static Declaration, field: &'static Field, is_empty: 
         }
     }
     let link = |by: &&'static Declaration| {
-        let words = fill(WORDS.section.worked_out, &[("sheet", by.name)]);
+        let words = fill(WORDS.section.worked_out, &[("sheet", say(by.name))]);
         html! { <p class="worked-out"><a href={route::of_sheet(by.id)}>{ words }</a></p> }
     };
     html! { <>{ for by.iter().map(link) }</> }

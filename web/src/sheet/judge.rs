@@ -3,7 +3,7 @@
 use crate::fields::{Notes, Said};
 use crate::page::ids;
 use crate::state::Filling;
-use crate::text::{WORDS, alone, fill};
+use crate::text::{WORDS, alone, fill, say, tell};
 use calc::documents::record::{Read, read};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Assessment, Entry, Field, Problem, Shape, Value, Warning};
@@ -75,7 +75,7 @@ impl Judged {
         let warnings = self.warnings_where(is_of_field, filling);
         Notes {
             errors,
-            warnings: warnings.map(|warning| alone(&warning.sentence.show(set)).into()).collect(),
+            warnings: warnings.map(|warning| alone(&tell(&warning.sentence, set)).into()).collect(),
         }
     }
 
@@ -89,12 +89,12 @@ impl Judged {
         let of_fields = fields.iter().flat_map(|field| {
             let own = self.problems().filter(move |problem| problem.field == field.id);
             own.filter_map(move |problem| said(problem, field, &filling.left, set))
-                .map(move |said| Summed { name: field.term.name, said })
+                .map(move |said| Summed { name: say(field.term.name), said })
         });
         let of_none = self.problems().filter(|problem| !fields.iter().any(|field| field.id == problem.field));
         let of_none = of_none.map(|problem| Summed {
             name: "",
-            said: Said { at: String::new(), text: alone(&problem.sentence.show(set)).into() },
+            said: Said { at: String::new(), text: alone(&tell(&problem.sentence, set)).into() },
         });
         of_fields.chain(of_none).collect()
     }
@@ -102,7 +102,7 @@ impl Judged {
 
 /// The error, if its field or cell was left.
 fn said(problem: &Problem, field: &'static Field, left: &BTreeSet<String>, set: UnitSet) -> Option<Said> {
-    let sentence = || alone(&problem.sentence.show(set));
+    let sentence = || alone(&tell(&problem.sentence, set));
     let Some((row, column)) = problem.cell else {
         return left.contains(field.id).then(|| Said { at: field.id.to_owned(), text: sentence().into() });
     };
@@ -127,7 +127,7 @@ fn placed(sentence: &str, column: &str, row: usize) -> String {
 fn column_name(field: &'static Field, id: &str) -> &'static str {
     match field.shape {
         Shape::Table(columns) => {
-            columns.iter().find(|column| column.id == id).map_or("", |column| column.term.name)
+            columns.iter().find(|column| column.id == id).map_or("", |column| say(column.term.name))
         }
         _ => "",
     }

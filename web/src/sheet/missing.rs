@@ -1,14 +1,14 @@
 //! Why there is no number, with the way to the field that would give it.
 
 use crate::page::field_link::field_link;
-use crate::text::WORDS;
+use crate::text::{WORDS, say};
 use calc::engine::sheet::{Absence, Declaration, Missing};
 use yew::prelude::*;
 
 /// Which of the two it is, and why.
 pub fn missing(missing: &Missing, declaration: &'static Declaration) -> Html {
     if missing.absence == Absence::NoneExists {
-        return html! { <span class="missing">{ WORDS.none_exists }{ " " }{ missing.why }</span> };
+        return html! { <span class="missing">{ WORDS.none_exists }{ " " }{ say(missing.why) }</span> };
     }
     html! { <span class="missing">{ WORDS.not_known }{ ": " }{ what_is_needed(missing, declaration) }</span> }
 }
@@ -18,11 +18,11 @@ pub fn what_is_needed(missing: &Missing, declaration: &'static Declaration) -> H
     let field = declaration.inputs.iter().find(|field| field.id == missing.field);
     match field {
         Some(field) if missing.absence == Absence::Empty => html! {
-            <>{ WORDS.needs }{ " " }{ field_link(declaration.id, field.id, field.term.name) }</>
+            <>{ WORDS.needs }{ " " }{ field_link(declaration.id, field.id, say(field.term.name)) }</>
         },
         Some(field) => html! {
-            <>{ missing.why }{ "; " }{ WORDS.see }{ " " }{ field_link(declaration.id, field.id, field.term.name) }</>
+            <>{ say(missing.why) }{ "; " }{ WORDS.see }{ " " }{ field_link(declaration.id, field.id, say(field.term.name)) }</>
         },
-        None => html! { { missing.why } },
+        None => html! { { say(missing.why) } },
     }
 }

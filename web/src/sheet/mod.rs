@@ -25,7 +25,7 @@ use crate::figure::view::FigureView;
 use crate::page::ids;
 use crate::page::still::Still;
 use crate::state::{Action, Filling};
-use crate::text::WORDS;
+use crate::text::{WORDS, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Entry, Problem};
 pub use settled::use_judged;
@@ -72,11 +72,11 @@ pub fn SheetView(props: &SheetProps) -> Html {
     html! {
         <>
             <div class="sheet-head">
-                <p class="stage">{ sheet.stage.name() }</p>
-                <h2 id={ids::VIEW} tabindex="-1">{ sheet.name }</h2>
+                <p class="stage">{ say(sheet.stage.name()) }</p>
+                <h2 id={ids::VIEW} tabindex="-1">{ say(sheet.name) }</h2>
                 { about::record(record.as_ref()) }
                 { verdict::answer(&judged, sheet, found.as_deref(), set) }
-                <p class="about">{ sheet.about.trim() }</p>
+                <p class="about">{ say(sheet.about).trim() }</p>
                 { of_record.filling(sheet, &send) }
                 { about::clear(sheet, !filling.is_empty(), &send) }
                 { summary::summary(sheet.id, &errors) }

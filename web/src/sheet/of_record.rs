@@ -5,7 +5,7 @@ use crate::browser::clock;
 use crate::page::route;
 use crate::state::{Action, Content};
 use crate::store::Id;
-use crate::text::{WORDS, counted, fill};
+use crate::text::{WORDS, counted, fill, say};
 use calc::documents::record::{Given, Record};
 use calc::engine::sheet::{Answer, Declaration};
 use std::collections::BTreeMap;
@@ -103,7 +103,7 @@ pub fn told(record: &Record, given: &Given) -> String {
         }
         Given::Event(id) => {
             let Some(event) = record.as_corrected(id) else { return words.from_withdrawn.to_owned() };
-            let (kind, when) = (event.kind.name, super::shown::moment_or_day(event.when));
+            let (kind, when) = (say(event.kind.name), super::shown::moment_or_day(event.when));
             match event.place.as_deref().and_then(name) {
                 Some(place) => {
                     fill(words.from_event_at, &[("kind", kind), ("when", &when), ("place", &place)])
@@ -112,7 +112,7 @@ pub fn told(record: &Record, given: &Given) -> String {
             }
         }
         Given::Sheet(id) => {
-            let sheet = crate::state::find(id).map_or(*id, |entry| entry.declaration.name);
+            let sheet = crate::state::find(id).map_or(*id, |entry| say(entry.declaration.name));
             fill(words.from_sheet, &[("sheet", sheet)])
         }
     }

@@ -2,7 +2,7 @@
 
 use super::outputs::value;
 use super::shown;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field, Shape};
 use yew::prelude::*;
@@ -19,13 +19,13 @@ pub fn table(
         return html! { <span class="missing">{ WORDS.no_rows }</span> };
     }
     html! {
-        <section class="table-region" tabindex="0" aria-label={fill(WORDS.table_of, &[("name", field.term.name)])}>
+        <section class="table-region" tabindex="0" aria-label={fill(WORDS.table_of, &[("name", say(field.term.name))])}>
             <table>
                 <thead>
                     <tr>
                         { for columns.iter().map(|column| html! {
                             <th scope="col">
-                                { column.term.name }
+                                { say(column.term.name) }
                                 if let Some(unit) = shown::unit_of_column(column, set) {
                                     <span class="column-unit">{ " " }{ unit.shown() }</span>
                                 }

@@ -6,7 +6,7 @@ use super::output_table::table;
 use super::shown;
 use crate::math;
 use crate::page::still::Still;
-use crate::text::WORDS;
+use crate::text::{WORDS, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field};
 use std::rc::Rc;
@@ -73,7 +73,7 @@ fn OutputLine(props: &OutputProps) -> Html {
     html! {
         <div class="output">
             <dt>
-                { field.term.name }{ " " }
+                { say(field.term.name) }{ " " }
                 if !field.term.symbol.is_empty() {
                     <span class="field-symbol" aria-hidden="true">{ math::inline(&math::symbol(field.term.symbol)) }</span>
                 }
@@ -113,7 +113,7 @@ pub(super) fn value(
             html! { <span class="value">{ format!("<{bound}") }</span> }
         }
         Answer::Table(rows) => table(field, rows, declaration, set),
-        Answer::Choice(one) => html! { <span class="value-words">{ one.name }</span> },
+        Answer::Choice(one) => html! { <span class="value-words">{ say(one.name) }</span> },
         Answer::Moment(moment) => {
             html! { <span class="value-words">{ shown::moment(&moment.to_string()) }</span> }
         }

@@ -1,5 +1,6 @@
 //! Numbers and units as they stand in the answers.
 
+use crate::text::say;
 use calc::documents::record::When;
 use calc::engine::calendar::Month;
 use calc::engine::quantity::show::significant;
@@ -60,9 +61,9 @@ pub fn moment_or_day(when: When) -> String {
 pub fn date(iso: &str) -> String {
     let parts: Vec<&str> = iso.splitn(3, '-').collect();
     let [year, month, day] = parts[..] else { return iso.to_owned() };
-    let month = month.parse::<usize>().ok().and_then(|month| Month::NAMED.get(month.checked_sub(1)?));
+    let month = month.parse::<usize>().ok().and_then(|month| Month::ALL.get(month.checked_sub(1)?));
     match (month, day.parse::<u32>()) {
-        (Some(month), Ok(day)) => format!("{day} {} {year}", &month.name[..3]),
+        (Some(month), Ok(day)) => format!("{day} {} {year}", say(month.short())),
         _ => iso.to_owned(),
     }
 }

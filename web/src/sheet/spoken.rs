@@ -4,7 +4,7 @@
 use super::checks::waits_for;
 use super::judge::Judged;
 use crate::page::ids;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::sheet::{Check, Declaration, State};
 use gloo_timers::callback::Timeout;
 use yew::prelude::*;
@@ -20,7 +20,7 @@ pub fn counts(judged: &Judged, sheet: &'static Declaration) -> AttrValue {
     let checks = all.filter(|check| !waits(check));
     let states = [State::NotMet, State::NotKnown, State::Marginal, State::Met];
     let counted = states
-        .map(|state| (checks.clone().filter(|check| check.state == state).count(), state.words()))
+        .map(|state| (checks.clone().filter(|check| check.state == state).count(), say(state.words())))
         .into_iter()
         .chain([(waiting, WORDS.section.waiting)]);
     let said = counted

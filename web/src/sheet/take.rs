@@ -5,7 +5,7 @@ use super::shown;
 use crate::page::route;
 use crate::state::record::plan;
 use crate::state::{Action, Change};
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::quantity::show::significant;
 use calc::engine::quantity::{Unit, UnitSet};
 use calc::engine::sheet::{Answer, Declaration};
@@ -52,7 +52,7 @@ fn button(
     let typed = typed(*si, unit);
     let onclick = send.reform(move |_: MouseEvent| Action::Field(plan, asked, Change::Text(typed.clone())));
     let number = shown::quantity(*si, unit);
-    let words = fill(WORDS.section.take_as, &[("number", &number), ("field", asked.term.name)]);
+    let words = fill(WORDS.section.take_as, &[("number", &number), ("field", say(asked.term.name))]);
     Some(
         html! { <button type="button" class="plain" id={format!("take-{field}")} {onclick}>{ words }</button> },
     )

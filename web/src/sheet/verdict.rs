@@ -6,7 +6,7 @@ use super::judge::Judged;
 use super::mark::mark;
 use super::outputs;
 use crate::page::field_link::field_link;
-use crate::text::{WORDS, alone, capital, fill};
+use crate::text::{WORDS, alone, capital, fill, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, State};
 use yew::prelude::*;
@@ -53,15 +53,15 @@ pub fn headline(check: &Check, place: &str, is_part: bool) -> String {
 pub fn state(state: State, is_part: bool) -> String {
     match state {
         State::Met | State::Marginal if is_part => {
-            fill(WORDS.section.state_in_part, &[("state", state.words())])
+            fill(WORDS.section.state_in_part, &[("state", say(state.words()))])
         }
-        _ => state.words().to_owned(),
+        _ => say(state.words()).to_owned(),
     }
 }
 
 /// What is asked, the number, the limit, and how far apart they are.
 pub fn sentence(check: &Check, set: UnitSet) -> String {
-    let asks = check.criterion.sentence;
+    let asks = say(check.criterion.sentence);
     match check.state {
         _ if check.decided.is_some() => format!("{asks}: {}", alone(&checks::short(check, set))),
         State::NotMet | State::Marginal | State::Met if checks::is_answered(check) => alone(asks),
@@ -96,7 +96,7 @@ pub fn enter(fields: &[&'static str], sheet: &'static Declaration) -> Html {
         <>
             { WORDS.section.enter }{ " " }
             { for fields.iter().enumerate().map(|(index, field)| html! {
-                <>{ field_link(sheet.id, field.id, field.term.name) }{ if index == last { "." } else { ", " } }</>
+                <>{ field_link(sheet.id, field.id, say(field.term.name)) }{ if index == last { "." } else { ", " } }</>
             }) }
         </>
     }
@@ -113,5 +113,5 @@ fn first_value(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Ht
     if outputs::is_table(answer) {
         return Html::default();
     }
-    html! { <p><strong>{ field.term.name }{ ":" }</strong>{ " " }{ outputs::value(field, answer, None, sheet, set) }</p> }
+    html! { <p><strong>{ say(field.term.name) }{ ":" }</strong>{ " " }{ outputs::value(field, answer, None, sheet, set) }</p> }
 }

@@ -4,7 +4,7 @@ use crate::math::{self, Math};
 use crate::page::ids;
 use crate::page::still::Still;
 use crate::state::find;
-use crate::text::{WORDS, alone};
+use crate::text::{WORDS, alone, say, tell};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::formula::Node;
 use calc::engine::sheet::{Bound, Entry, How, Stage, Step, Value};
@@ -69,16 +69,16 @@ fn step_view(id: String, step: &Step, begins: bool, wished: UnitSet) -> Html {
         },
         How::Procedure { what } => html! {
             <>
-                <p class="said">{ alone(&what.show(wished)) }</p>
+                <p class="said">{ alone(&tell(&what, wished)) }</p>
                 <p>{ equation(&step.result, with_unit(&step.result, set)) }</p>
             </>
         },
     };
-    let case = [step.case.name, step.season.name].into_iter().filter(|word| !word.is_empty());
+    let case = [say(step.case.name), say(step.season.name)].into_iter().filter(|word| !word.is_empty());
     let case = case.collect::<Vec<_>>().join(", ");
     html! {
         <li class="step" {id}>
-            if let Some(entry) = find(step.sheet).filter(|_| begins) { <h4>{ entry.declaration.name }</h4> }
+            if let Some(entry) = find(step.sheet).filter(|_| begins) { <h4>{ say(entry.declaration.name) }</h4> }
             if !case.is_empty() { <p class="step-case">{ case }</p> }
             <div class="formula" role="group" tabindex="0" aria-label={step.result.name.replace('_', " ")}>{ lines }</div>
         </li>

@@ -1,6 +1,6 @@
 //! Records as the page opens them, and the invented rooms that it carries.
 
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, tell};
 use calc::documents::record::{LARGEST, Record, Refused, VERSION};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Declaration, Stage};
@@ -49,12 +49,12 @@ pub fn plan_entry() -> Option<&'static calc::engine::sheet::Entry> {
 
 /// Asked before a file is read: whether a record can be so large.
 pub fn may_be_one(bytes: f64) -> Result<(), String> {
-    if bytes > LARGEST as f64 { Err(Refused::TooLarge.sentence().show(UnitSet::Metric)) } else { Ok(()) }
+    if bytes > LARGEST as f64 { Err(tell(&Refused::TooLarge.sentence(), UnitSet::Metric)) } else { Ok(()) }
 }
 
 /// Opens the text of a file, or says why not.
 pub fn open(text: &str) -> Result<Record, String> {
-    let mut record = Record::open(text).map_err(|refused| refused.sentence().show(UnitSet::Metric))?;
+    let mut record = Record::open(text).map_err(|refused| tell(&refused.sentence(), UnitSet::Metric))?;
     if let Some(version) = record.newer_version() {
         let version = version.to_string();
         return Err(fill(WORDS.newer_record, &[("version", &version), ("known", &VERSION.to_string())]));

@@ -30,6 +30,7 @@ pub use head::{Head, Id, Moment, name, now};
 pub use parts::Parts;
 pub use trouble::Trouble;
 
+use crate::text::tell;
 use calc::documents::record::{Record, Refused};
 use calc::engine::quantity::UnitSet;
 use database::{Database, Transaction, key, numbers, texts};
@@ -417,7 +418,7 @@ fn opened(text: String) -> Result<Record, Trouble> {
 }
 
 fn refused(why: &Refused, text: String) -> Trouble {
-    Trouble::Damaged { why: why.sentence().show(UnitSet::Metric), text }
+    Trouble::Damaged { why: tell(&why.sentence(), UnitSet::Metric), text }
 }
 
 fn read_head(key: &JsValue, value: &JsValue) -> Option<Head> {

@@ -1,43 +1,45 @@
 //! What the figures say that follow from a declaration.
 
-/// The words of the figures.
-pub struct Figures {
-    /// Over the bars of the checks.
-    pub bars: &'static str,
-    /// How a bar is read.
-    pub reading: &'static str,
-    /// Wrong side by so much of the limit: of a minimum, of a maximum: `{share}`.
-    pub short_by: [&'static str; 2],
-    /// Right side by so much of it.
-    pub to_spare: &'static str,
-    /// The left end of their scale.
-    pub spare: &'static str,
-    /// The line.
-    pub limit: &'static str,
-    /// The right end: `{share}`.
-    pub past: &'static str,
-    /// One bar for several months: `{count}`.
-    pub worst_month: &'static str,
-    /// A check that stands for months too.
-    pub and_months: [&'static str; 2],
-    /// Bars that only have a side.
-    pub side_only: &'static str,
-    /// Which time of the year is drawn.
-    pub time: &'static str,
-    /// Which of the cases is drawn.
-    pub case: &'static str,
-    /// The state of a spot.
-    pub state: &'static str,
-    /// What flows at a spot.
-    pub flow: &'static str,
-    /// Spots of one flow: `{first}`, `{last}`, `{flow}`.
-    pub from_to: &'static str,
-    /// Over what a figure lacks.
-    pub not_drawn: &'static str,
-    /// Over the column of bars on paper.
-    pub bar_head: &'static str,
-    /// Over the column of margins.
-    pub margin_head: &'static str,
+words! {
+    /// The words of the figures.
+    pub struct Figures {
+        /// Over the bars of the checks.
+        pub bars: &'static str,
+        /// How a bar is read.
+        pub reading: &'static str,
+        /// Wrong side by so much of the limit: of a minimum, of a maximum: `{share}`.
+        pub short_by: [&'static str; 2],
+        /// Right side by so much of it.
+        pub to_spare: &'static str,
+        /// The left end of their scale.
+        pub spare: &'static str,
+        /// The line.
+        pub limit: &'static str,
+        /// The right end: `{share}`.
+        pub past: &'static str,
+        /// One bar for several months: `{count}`.
+        pub worst_month: &'static str,
+        /// A check that stands for months too.
+        pub and_months: [&'static str; 2],
+        /// Bars that only have a side.
+        pub side_only: &'static str,
+        /// Which time of the year is drawn.
+        pub time: &'static str,
+        /// Which of the cases is drawn.
+        pub case: &'static str,
+        /// The state of a spot.
+        pub state: &'static str,
+        /// What flows at a spot.
+        pub flow: &'static str,
+        /// Spots of one flow: `{first}`, `{last}`, `{flow}`.
+        pub from_to: &'static str,
+        /// Over what a figure lacks.
+        pub not_drawn: &'static str,
+        /// Over the column of bars on paper.
+        pub bar_head: &'static str,
+        /// Over the column of margins.
+        pub margin_head: &'static str,
+    }
 }
 
 /// English.

@@ -1,27 +1,29 @@
 //! What is said where one begins, and where one looks for a calculation.
 
-/// The words of finding.
-pub struct Find {
-    /// Of the field.
-    pub label: &'static str,
-    /// What may be typed.
-    pub hint: &'static str,
-    /// Nothing was found.
-    pub none: &'static str,
-    /// One was.
-    pub one: &'static str,
-    /// `{count}`
-    pub several: &'static str,
-    /// `{count}`, `{most}`
-    pub best: &'static str,
-    /// A number that the calculation gives: `{name}`.
-    pub gives: &'static str,
-    /// A number that it asks for: `{name}`.
-    pub asks: &'static str,
-    /// Over the questions.
-    pub questions: &'static str,
-    /// With what people come, and the sheet that answers; without one, the place.
-    pub question: [(&'static str, Option<&'static str>); 7],
+words! {
+    /// The words of finding.
+    pub struct Find {
+        /// Of the field.
+        pub label: &'static str,
+        /// What may be typed.
+        pub hint: &'static str,
+        /// Nothing was found.
+        pub none: &'static str,
+        /// One was.
+        pub one: &'static str,
+        /// `{count}`
+        pub several: &'static str,
+        /// `{count}`, `{most}`
+        pub best: &'static str,
+        /// A number that the calculation gives: `{name}`.
+        pub gives: &'static str,
+        /// A number that it asks for: `{name}`.
+        pub asks: &'static str,
+        /// Over the questions.
+        pub questions: &'static str,
+        /// With what people come, and the sheet that answers; without one, the place.
+        pub question: [(&'static str, Option<&'static str>); 7],
+    }
 }
 
 pub(super) const ENGLISH: Find = Find {

@@ -1,51 +1,53 @@
 //! The words about a sheet and the record: what it is filled with, where that comes from, what is kept of it.
 
-/// The words in one language.
-pub struct Kept {
-    /// Fills the empty fields: one, `{count}`.
-    pub fill_from_record: [&'static str; 2],
-    /// What filling does, and of which place: `{place}`.
-    pub about_filling: &'static str,
-    /// The same where there is one place, or it has no name.
-    pub about_filling_here: &'static str,
-    /// A field filled from what is typed with the RO.
-    pub from_ro: &'static str,
-    /// From what is typed with a place: `{place}`.
-    pub from_place: &'static str,
-    /// From an event: `{kind}`, `{when}`.
-    pub from_event: &'static str,
-    /// From an event at a place: `{kind}`, `{when}`, `{place}`.
-    pub from_event_at: &'static str,
-    /// From an event that does not count any more.
-    pub from_withdrawn: &'static str,
-    /// From another sheet: `{sheet}`.
-    pub from_sheet: &'static str,
-    /// Keeps what stands in a sheet.
-    pub keep: &'static str,
-    /// Where a sheet was kept last: `{when}`.
-    pub last_kept: &'static str,
-    /// The way to the kept ones.
-    pub see_kept: &'static str,
-    /// Over the kept sheets.
-    pub kept_sheets: &'static str,
-    /// What they are.
-    pub about_kept_sheets: &'static str,
-    /// When one was kept: `{when}`.
-    pub kept_on: &'static str,
-    /// What stood in it.
-    pub entries: [&'static str; 2],
-    /// Copies it into the sheet.
-    pub use_as_start: &'static str,
-    /// The same read aloud: `{sheet}`, `{when}`.
-    pub use_as_start_of: &'static str,
-    /// A sheet that this version does not know: `{sheet}`.
-    pub unknown_sheet: &'static str,
-    /// The rows of a table.
-    pub rows: [&'static str; 2],
-    /// Over the numbers that other sheets ask for.
-    pub hand_over: &'static str,
-    /// One of them: `{number}`, `{field}`, `{sheet}`.
-    pub hand_to: &'static str,
+words! {
+    /// The words in one language.
+    pub struct Kept {
+        /// Fills the empty fields: one, `{count}`.
+        pub fill_from_record: [&'static str; 2],
+        /// What filling does, and of which place: `{place}`.
+        pub about_filling: &'static str,
+        /// The same where there is one place, or it has no name.
+        pub about_filling_here: &'static str,
+        /// A field filled from what is typed with the RO.
+        pub from_ro: &'static str,
+        /// From what is typed with a place: `{place}`.
+        pub from_place: &'static str,
+        /// From an event: `{kind}`, `{when}`.
+        pub from_event: &'static str,
+        /// From an event at a place: `{kind}`, `{when}`, `{place}`.
+        pub from_event_at: &'static str,
+        /// From an event that does not count any more.
+        pub from_withdrawn: &'static str,
+        /// From another sheet: `{sheet}`.
+        pub from_sheet: &'static str,
+        /// Keeps what stands in a sheet.
+        pub keep: &'static str,
+        /// Where a sheet was kept last: `{when}`.
+        pub last_kept: &'static str,
+        /// The way to the kept ones.
+        pub see_kept: &'static str,
+        /// Over the kept sheets.
+        pub kept_sheets: &'static str,
+        /// What they are.
+        pub about_kept_sheets: &'static str,
+        /// When one was kept: `{when}`.
+        pub kept_on: &'static str,
+        /// What stood in it.
+        pub entries: [&'static str; 2],
+        /// Copies it into the sheet.
+        pub use_as_start: &'static str,
+        /// The same read aloud: `{sheet}`, `{when}`.
+        pub use_as_start_of: &'static str,
+        /// A sheet that this version does not know: `{sheet}`.
+        pub unknown_sheet: &'static str,
+        /// The rows of a table.
+        pub rows: [&'static str; 2],
+        /// Over the numbers that other sheets ask for.
+        pub hand_over: &'static str,
+        /// One of them: `{number}`, `{field}`, `{sheet}`.
+        pub hand_to: &'static str,
+    }
 }
 
 /// English.

@@ -2,6 +2,9 @@
 //!
 //! What a sheet says stands in its declaration. `{…}` are places that the page fills.
 
+#[macro_use]
+mod language;
+
 mod chart;
 mod figures;
 mod find;
@@ -11,162 +14,168 @@ mod sections;
 pub mod store;
 mod tools;
 
-/// The words of the page in one language.
-pub struct Words {
-    /// Of the sections.
-    pub section: sections::Sections,
-    /// What is said of a sheet and the record.
-    pub kept: kept::Kept,
-    /// What a chart says.
-    pub chart: chart::Chart,
-    /// Of beginning and finding.
-    pub find: find::Find,
-    /// What the figures say that follow from a declaration.
-    pub figure: figures::Figures,
-    /// What is said of rows from a text.
-    pub rows: rows::Rows,
-    /// What the tools say that act on any sheet.
-    pub tools: tools::Tools,
-    /// What the program is for, on the start view.
-    pub purpose: [&'static str; 2],
-    /// Over the invented rooms.
-    pub rooms: &'static str,
-    /// What the invented rooms are.
-    pub rooms_are_invented: &'static str,
-    /// Beside everything that is invented.
-    pub invented: &'static str,
-    /// Over the file input.
-    pub open_record: &'static str,
-    /// What happens with the file.
-    pub open_record_hint: &'static str,
-    /// Before the reason.
-    pub refused: &'static str,
-    /// After the reason.
-    pub nothing_changed: &'static str,
-    /// The invented rooms, each with its trouble.
-    pub room_names: [&'static str; 3],
-    /// A record of a newer program.
-    pub newer_record: &'static str,
-    /// The file could not be read at all.
-    pub unreadable_file: &'static str,
-    /// Whether the letters of a file that is not UTF-8 are right so: `{example}`.
-    pub letters: &'static str,
-    /// They are.
-    pub letters_yes: &'static str,
-    /// They are not.
-    pub letters_no: &'static str,
-    /// The link to the plan.
-    pub begin_plan: &'static str,
-    /// The heading of the start view.
-    pub start: &'static str,
-    /// The navigation.
-    pub sheets: &'static str,
-    /// The link over everything.
-    pub skip: &'static str,
-    /// The units of the page.
-    pub units: &'static str,
-    /// SI practice.
-    pub si: &'static str,
-    /// US practice.
-    pub us: &'static str,
-    /// An address that leads nowhere.
-    pub no_such_view: &'static str,
-    /// The way back.
-    pub to_start: &'static str,
-    /// The form.
-    pub entries: &'static str,
-    /// Before what is taken for an empty field.
-    pub left_empty: &'static str,
-    /// A field that may stay empty.
-    pub may_be_empty: &'static str,
-    /// A choice that was not made.
-    pub not_entered: &'static str,
-    /// How a date is written.
-    pub date_hint: &'static str,
-    /// The button for the present moment, and the same read aloud: `{name}`.
-    pub now: &'static str,
-    /// With the name of its field.
-    pub now_of: &'static str,
-    /// That no patient is named.
-    pub no_patient: &'static str,
-    /// The unit beside a field.
-    pub unit_of: &'static str,
-    /// A cell of a table.
-    pub cell_of: &'static str,
-    /// A row of a table, at the beginning of a sentence.
-    pub row: &'static str,
-    /// A table that is wider than the screen.
-    pub table_of: &'static str,
-    /// A row more.
-    pub add_row: &'static str,
-    /// The head of the column of crosses, read aloud.
-    pub remove_row: &'static str,
-    /// A row less, read aloud.
-    pub remove_row_number: &'static str,
-    /// Before an error.
-    pub error: &'static str,
-    /// Before a warning.
-    pub warning: &'static str,
-    /// Over the summary of errors, for one and for several.
-    pub errors: [&'static str; 2],
-    /// Empties the sheet.
-    pub clear: &'static str,
-    /// Before the name of the record.
-    pub from_record: &'static str,
-    /// The answers.
-    pub answers: &'static str,
-    /// Over the entries that could not be taken.
-    pub left_out: &'static str,
-    /// What the intervals are.
-    pub intervals: &'static str,
-    /// The checks.
-    pub checks: &'static str,
-    /// The values.
-    pub values: &'static str,
-    /// The cautions.
-    pub cautions: &'static str,
-    /// What was taken for empty fields.
-    pub assumed: &'static str,
-    /// The warnings once more.
-    pub look_again: &'static str,
-    /// The sources.
-    pub sources: &'static str,
-    /// Of the check values of a sheet: none, too few, so many are printed elsewhere.
-    pub published: [&'static str; 3],
-    /// The arithmetic.
-    pub working: &'static str,
-    /// No step was recorded.
-    pub no_working: &'static str,
-    /// Where the symbols of a formula are explained.
-    pub with: &'static str,
-    /// The unknown kind of a missing answer.
-    pub not_known: &'static str,
-    /// It needs a field.
-    pub needs: &'static str,
-    /// A field has more to say.
-    pub see: &'static str,
-    /// The other kind of a missing answer.
-    pub none_exists: &'static str,
-    /// Before side and limit.
-    pub asked: &'static str,
-    /// Right side, by so much.
-    pub to_spare: &'static str,
-    /// Wrong side by so much: of a minimum, of a maximum.
-    pub short_by: [&'static str; 2],
-    /// The limit itself, on its right side and on its wrong one.
-    pub at_limit: [&'static str; 2],
-    /// The interval of a forecast.
-    pub interval: &'static str,
-    /// What replaces a check.
-    pub instead: &'static str,
-    /// The source of a check.
-    pub source: &'static str,
-    /// How many checks are in a state.
-    pub counted: &'static str,
-    /// The link of the bar on a phone.
-    pub to_answers: &'static str,
-    /// An empty table of answers.
-    pub no_rows: &'static str,
+pub use language::{called, say, speak, tell};
+
+use language::Spoken;
+
+words! {
+    /// The words of the page in one language.
+    pub struct Words {
+        /// Of the sections.
+        pub section: sections::Sections,
+        /// What is said of a sheet and the record.
+        pub kept: kept::Kept,
+        /// What a chart says.
+        pub chart: chart::Chart,
+        /// Of beginning and finding.
+        pub find: find::Find,
+        /// What the figures say that follow from a declaration.
+        pub figure: figures::Figures,
+        /// What is said of rows from a text.
+        pub rows: rows::Rows,
+        /// What the tools say that act on any sheet.
+        pub tools: tools::Tools,
+        /// What the program is for, on the start view.
+        pub purpose: [&'static str; 2],
+        /// Over the invented rooms.
+        pub rooms: &'static str,
+        /// What the invented rooms are.
+        pub rooms_are_invented: &'static str,
+        /// Beside everything that is invented.
+        pub invented: &'static str,
+        /// Over the file input.
+        pub open_record: &'static str,
+        /// What happens with the file.
+        pub open_record_hint: &'static str,
+        /// Before the reason.
+        pub refused: &'static str,
+        /// After the reason.
+        pub nothing_changed: &'static str,
+        /// The invented rooms, each with its trouble.
+        pub room_names: [&'static str; 3],
+        /// A record of a newer program.
+        pub newer_record: &'static str,
+        /// The file could not be read at all.
+        pub unreadable_file: &'static str,
+        /// Whether the letters of a file that is not UTF-8 are right so: `{example}`.
+        pub letters: &'static str,
+        /// They are.
+        pub letters_yes: &'static str,
+        /// They are not.
+        pub letters_no: &'static str,
+        /// The link to the plan.
+        pub begin_plan: &'static str,
+        /// The heading of the start view.
+        pub start: &'static str,
+        /// The navigation.
+        pub sheets: &'static str,
+        /// The link over everything.
+        pub skip: &'static str,
+        /// The units of the page.
+        pub units: &'static str,
+        /// SI practice.
+        pub si: &'static str,
+        /// US practice.
+        pub us: &'static str,
+        /// An address that leads nowhere.
+        pub no_such_view: &'static str,
+        /// The way back.
+        pub to_start: &'static str,
+        /// The form.
+        pub entries: &'static str,
+        /// Before what is taken for an empty field.
+        pub left_empty: &'static str,
+        /// A field that may stay empty.
+        pub may_be_empty: &'static str,
+        /// A choice that was not made.
+        pub not_entered: &'static str,
+        /// How a date is written.
+        pub date_hint: &'static str,
+        /// The button for the present moment, and the same read aloud: `{name}`.
+        pub now: &'static str,
+        /// With the name of its field.
+        pub now_of: &'static str,
+        /// That no patient is named.
+        pub no_patient: &'static str,
+        /// The unit beside a field.
+        pub unit_of: &'static str,
+        /// A cell of a table.
+        pub cell_of: &'static str,
+        /// A row of a table, at the beginning of a sentence.
+        pub row: &'static str,
+        /// A table that is wider than the screen.
+        pub table_of: &'static str,
+        /// A row more.
+        pub add_row: &'static str,
+        /// The head of the column of crosses, read aloud.
+        pub remove_row: &'static str,
+        /// A row less, read aloud.
+        pub remove_row_number: &'static str,
+        /// Before an error.
+        pub error: &'static str,
+        /// Before a warning.
+        pub warning: &'static str,
+        /// Over the summary of errors, for one and for several.
+        pub errors: [&'static str; 2],
+        /// Empties the sheet.
+        pub clear: &'static str,
+        /// Before the name of the record.
+        pub from_record: &'static str,
+        /// The answers.
+        pub answers: &'static str,
+        /// Over the entries that could not be taken.
+        pub left_out: &'static str,
+        /// What the intervals are.
+        pub intervals: &'static str,
+        /// The checks.
+        pub checks: &'static str,
+        /// The values.
+        pub values: &'static str,
+        /// The cautions.
+        pub cautions: &'static str,
+        /// What was taken for empty fields.
+        pub assumed: &'static str,
+        /// The warnings once more.
+        pub look_again: &'static str,
+        /// The sources.
+        pub sources: &'static str,
+        /// Of the check values of a sheet: none, too few, so many are printed elsewhere.
+        pub published: [&'static str; 3],
+        /// The arithmetic.
+        pub working: &'static str,
+        /// No step was recorded.
+        pub no_working: &'static str,
+        /// Where the symbols of a formula are explained.
+        pub with: &'static str,
+        /// The unknown kind of a missing answer.
+        pub not_known: &'static str,
+        /// It needs a field.
+        pub needs: &'static str,
+        /// A field has more to say.
+        pub see: &'static str,
+        /// The other kind of a missing answer.
+        pub none_exists: &'static str,
+        /// Before side and limit.
+        pub asked: &'static str,
+        /// Right side, by so much.
+        pub to_spare: &'static str,
+        /// Wrong side by so much: of a minimum, of a maximum.
+        pub short_by: [&'static str; 2],
+        /// The limit itself, on its right side and on its wrong one.
+        pub at_limit: [&'static str; 2],
+        /// The interval of a forecast.
+        pub interval: &'static str,
+        /// What replaces a check.
+        pub instead: &'static str,
+        /// The source of a check.
+        pub source: &'static str,
+        /// How many checks are in a state.
+        pub counted: &'static str,
+        /// The link of the bar on a phone.
+        pub to_answers: &'static str,
+        /// An empty table of answers.
+        pub no_rows: &'static str,
+    }
 }
 
 /// English.
@@ -261,8 +270,8 @@ pub const ENGLISH: Words = Words {
     no_rows: "no rows",
 };
 
-/// The words of this build.
-pub const WORDS: &Words = &ENGLISH;
+/// The words of the page, in the language in which it speaks.
+pub static WORDS: Spoken<Words> = Spoken::new(&ENGLISH);
 
 /// The template with its places filled.
 pub fn fill(template: &str, places: &[(&str, &str)]) -> String {

@@ -1,43 +1,45 @@
 //! What is said of rows that come from a text or go into one.
 
-/// The words of the rows.
-pub struct Rows {
-    /// The name of the fold.
-    pub from_text: &'static str,
-    /// What may be in such a text: `{columns}`.
-    pub hint: &'static str,
-    /// The label of the text.
-    pub text: &'static str,
-    /// The label of the file.
-    pub file: &'static str,
-    /// What is taken over: `{rows}`, `{columns}`.
-    pub found: [&'static str; 2],
-    /// A column with the unit over it: `{column}`, `{unit}`.
-    pub in_unit: &'static str,
-    /// The same where the text names no unit: `{column}`, `{unit}`.
-    pub in_no_unit: &'static str,
-    /// Columns of the table that the text does not have: `{columns}`.
-    pub lacking: &'static str,
-    /// Columns of the text that the table does not have: `{columns}`.
-    pub ignored: &'static str,
-    /// Over the first rows.
-    pub first: &'static str,
-    /// Lines without a place: `{count}`.
-    pub left_out: &'static str,
-    /// Over the remarks.
-    pub look_at: &'static str,
-    /// One of them: `{line}`.
-    pub in_line: &'static str,
-    /// One of them in a column: `{line}`, `{column}`.
-    pub in_cell: &'static str,
-    /// Puts them into the table.
-    pub take: [&'static str; 2],
-    /// The same where there are rows: `{count}`.
-    pub take_instead: [&'static str; 2],
-    /// The file is too long.
-    pub too_long: &'static str,
-    /// Saves the rows.
-    pub save: &'static str,
+words! {
+    /// The words of the rows.
+    pub struct Rows {
+        /// The name of the fold.
+        pub from_text: &'static str,
+        /// What may be in such a text: `{columns}`.
+        pub hint: &'static str,
+        /// The label of the text.
+        pub text: &'static str,
+        /// The label of the file.
+        pub file: &'static str,
+        /// What is taken over: `{rows}`, `{columns}`.
+        pub found: [&'static str; 2],
+        /// A column with the unit over it: `{column}`, `{unit}`.
+        pub in_unit: &'static str,
+        /// The same where the text names no unit: `{column}`, `{unit}`.
+        pub in_no_unit: &'static str,
+        /// Columns of the table that the text does not have: `{columns}`.
+        pub lacking: &'static str,
+        /// Columns of the text that the table does not have: `{columns}`.
+        pub ignored: &'static str,
+        /// Over the first rows.
+        pub first: &'static str,
+        /// Lines without a place: `{count}`.
+        pub left_out: &'static str,
+        /// Over the remarks.
+        pub look_at: &'static str,
+        /// One of them: `{line}`.
+        pub in_line: &'static str,
+        /// One of them in a column: `{line}`, `{column}`.
+        pub in_cell: &'static str,
+        /// Puts them into the table.
+        pub take: [&'static str; 2],
+        /// The same where there are rows: `{count}`.
+        pub take_instead: [&'static str; 2],
+        /// The file is too long.
+        pub too_long: &'static str,
+        /// Saves the rows.
+        pub save: &'static str,
+    }
 }
 
 /// In English.

@@ -1,269 +1,271 @@
 //! The words of the sections that show the open record, of what is kept of it, and of what is printed.
 
-/// The words in one language.
-pub struct Sections {
-    /// The sections of the page.
-    pub sections: &'static str,
-    /// The section of what is entered.
-    pub place: &'static str,
-    /// The section of whether it fits.
-    pub room_check: &'static str,
-    /// The section of what is kept.
-    pub records: &'static str,
-    /// What the sheets are.
-    pub about_sheets: &'static str,
-    /// Unfolds the steps and the units on a phone.
-    pub more: &'static str,
-    /// One step back.
-    pub undo: &'static str,
-    /// One step forth.
-    pub redo: &'static str,
-    /// A place without a name.
-    pub unnamed_place: &'static str,
-    /// Before the list of places.
-    pub which_place: &'static str,
-    /// One more place.
-    pub add_place: &'static str,
-    /// How the form of a place is used.
-    pub about_place: &'static str,
-    /// Over the folded groups.
-    pub in_detail: &'static str,
-    /// What the folded groups are.
-    pub about_detail: &'static str,
-    /// How much of a group is filled.
-    pub filled: &'static str,
-    /// Over the lines beside the form.
-    pub so_far: &'static str,
-    /// The way to the answer.
-    pub to_room_check: &'static str,
-    /// Value and limit on one line.
-    pub line_numbers: &'static str,
-    /// What is missing, on one line.
-    pub line_needs: &'static str,
-    /// Before the name of the open record.
-    pub open_now: &'static str,
-    /// How many things were found wrong in the open record: one, several.
-    pub faults: [&'static str; 2],
-    /// Where they stand.
-    pub see_faults: &'static str,
-    /// Of a long list, how many are not shown.
-    pub more_faults: &'static str,
-    /// The way to all numbers of the plan.
-    pub every_number: &'static str,
-    /// Over the lines of the stages.
-    pub by_stage: &'static str,
-    /// Stages of which something is not known.
-    pub cannot_be_told: &'static str,
-    /// Stages whose worst check is marginal.
-    pub is_marginal: &'static str,
-    /// Stages of which nothing is checked yet: `{stages}`.
-    pub not_checked: &'static str,
-    /// Stages of which some checks wait for an entry: `{stages}`.
-    pub checked_in_part: &'static str,
-    /// A state that rests on some of the checks: `{state}`.
-    pub state_in_part: &'static str,
-    /// Behind the number of checks that wait for an entry.
-    pub waiting: &'static str,
-    /// Over what waits for an entry.
-    pub not_checked_yet: &'static str,
-    /// A place of which nobody has entered anything.
-    pub nothing_entered: &'static str,
-    /// Before the fields for which it waits.
-    pub enter: &'static str,
-    /// Stages beside the worst one that are not met: `{stages}`.
-    pub also_not_met: &'static str,
-    /// Where the building doses what carbon and a chlorine test do not answer, or nobody knows what.
-    pub hold: &'static str,
-    /// That no estimate decides.
-    pub estimate: &'static str,
-    /// What only a test tells.
-    pub by_test: &'static str,
-    /// The checks of one stage.
-    pub all_checks: [&'static str; 2],
-    /// The allowance without which a check would be met.
-    pub owed_to: &'static str,
-    /// No single allowance, but all of them.
-    pub owed_to_all: &'static str,
-    /// No allowance.
-    pub owed_to_none: &'static str,
-    /// While the mends are computed.
-    pub looking_for_mends: &'static str,
-    /// Over the levers of which none is enough.
-    pub no_mend: &'static str,
-    /// Over the mends.
-    pub would_mend: [&'static str; 2],
-    /// A mend: from, to.
-    pub mend_to: &'static str,
-    /// What a mend makes worse.
-    pub worsens: &'static str,
-    /// A check that does not apply, on paper: `{check}`, `{instead}`.
-    pub set_aside: &'static str,
-    /// The way back.
-    pub back_to_place: &'static str,
-    /// Numbers that the plan asks for.
-    pub take_over: &'static str,
-    /// One of them: `{number}`, `{field}`.
-    pub take_as: &'static str,
-    /// The way to the sheet that works a field out: `{sheet}`.
-    pub worked_out: &'static str,
-    /// What is expected of each contaminant.
-    pub behind_membrane: &'static str,
-    /// What such an expectation is worth.
-    pub about_behind_membrane: &'static str,
-    /// The numbers of one allowance: `{on}`, `{factor}`.
-    pub of_allowance: &'static str,
-    /// It does not count.
-    pub switched_off: &'static str,
-    /// The numbers of one of them: `{feed}`, `{limit}`, `{needed}`, `{expected}`.
-    pub of_contaminant: &'static str,
-    /// Those of which nothing is asked: `{analytes}`.
-    pub no_more_asked: &'static str,
-    /// The stack of allowances.
-    pub allowances: &'static str,
-    /// What the allowances are.
-    pub about_allowances: &'static str,
-    /// What if the water changes.
-    pub changes: &'static str,
-    /// What stands in the list of changes.
-    pub about_changes: &'static str,
-    /// How many changes make a check worse: `{count}`, `{all}`.
-    pub count_changes: &'static str,
-    /// Every allowance counts.
-    pub all_kept: &'static str,
-    /// Some are switched off.
-    pub count_off: [&'static str; 2],
-    /// So many entries are to be looked at again.
-    pub count_look_again: [&'static str; 2],
-    /// So many empty fields have an assumption.
-    pub count_assumed: [&'static str; 2],
-    /// Contaminants that the membrane leaves above their limits: `{analytes}`.
-    pub expected_above: &'static str,
-    /// There is none.
-    pub none_above: &'static str,
-    /// Over the chart of the months.
-    pub year: &'static str,
-    /// Over the chart of the published forms.
-    pub forms: &'static str,
-    /// Nothing gets worse.
-    pub no_state_changes: &'static str,
-    /// A check before and after.
-    pub becomes: &'static str,
-    /// The button that prints the place sheet.
-    pub print_sheet: &'static str,
-    /// The button that prints a card to be filled at the tap.
-    pub print_card: &'static str,
-    /// The head of the printed sheet.
-    pub place_sheet: &'static str,
-    /// The head of the printed card.
-    pub card: &'static str,
-    /// What the card is for.
-    pub about_card: &'static str,
-    /// The date of the print.
-    pub printed_on: &'static str,
-    /// Before the name of the RO.
-    pub ro: &'static str,
-    /// Over the numbers that were entered.
-    pub entered: &'static str,
-    /// The heads of the printed table of checks.
-    pub check_head: &'static str,
-    /// The heads of the printed table of checks.
-    pub state_head: &'static str,
-    /// The heads of the printed table of checks.
-    pub value_head: &'static str,
-    /// The heads of the printed table of checks.
-    pub limit_head: &'static str,
-    /// The heads of the printed table of checks.
-    pub source_head: &'static str,
-    /// A place to sign.
-    pub measured_by: &'static str,
-    /// A place to sign.
-    pub decided_by: &'static str,
-    /// The months in one line of the printed sheet.
-    pub months_by_state: &'static str,
-    /// The chart of the months.
-    pub months_chart: &'static str,
-    /// Along the chart of the months.
-    pub month: &'static str,
-    /// Upwards in the chart of the months.
-    pub product_flow: &'static str,
-    /// A line of the chart.
-    pub after_allowances: &'static str,
-    /// A line of the chart.
-    pub clean: &'static str,
-    /// The limit in the chart.
-    pub asked_flow: &'static str,
-    /// The chart of the forms.
-    pub forms_chart: &'static str,
-    /// Along the chart of the forms.
-    pub water_temperature: &'static str,
-    /// Upwards in the chart of the forms.
-    pub ratio_to_reading: &'static str,
-    /// A mark in the chart of the forms.
-    pub coldest: &'static str,
-    /// A mark in the chart of the forms.
-    pub warmest: &'static str,
-    /// A row for each value of the first column.
-    pub each_row: &'static str,
-    /// The store is being opened.
-    pub opening_store: &'static str,
-    /// There is nothing to save.
-    pub nothing_to_keep: &'static str,
-    /// An invented room is shown.
-    pub invented_not_kept: &'static str,
-    /// What was typed is not saved yet.
-    pub not_yet_saved: &'static str,
-    /// The record is saved.
-    pub saved_at: &'static str,
-    /// The button beside what is not kept.
-    pub export_now: &'static str,
-    /// The way out of a conflict that keeps both.
-    pub keep_both: &'static str,
-    /// The way out of a conflict that drops what is here.
-    pub take_other: &'static str,
-    /// A blank record.
-    pub new_record: &'static str,
-    /// The open record as a file.
-    pub export: &'static str,
-    /// Over the records of this device.
-    pub kept_records: &'static str,
-    /// When it was saved.
-    pub kept_on: &'static str,
-    /// The button that opens a record.
-    pub open_record_of: &'static str,
-    /// The button that puts a record away.
-    pub to_bin: &'static str,
-    /// Over the records in the bin.
-    pub bin: &'static str,
-    /// The button that takes a record out of the bin.
-    pub from_bin: &'static str,
-    /// The button that empties the bin.
-    pub empty_bin: &'static str,
-    /// What lies there and is not ours.
-    pub foreign_in_store: &'static str,
-    /// Over the earlier states.
-    pub states: &'static str,
-    /// What the earlier states are.
-    pub about_states: &'static str,
-    /// The button that restores a state.
-    pub go_back_to: &'static str,
-    /// No earlier state.
-    pub no_states: &'static str,
-    /// Who else can read what is kept.
-    pub who_can_read: &'static str,
-    /// No record is kept.
-    pub none_kept: &'static str,
-    /// A record without a name.
-    pub unnamed_record: &'static str,
-    /// Steps and units, over every view.
-    pub at_hand: &'static str,
-    /// The button that takes out what cannot be opened.
-    pub export_entry: &'static str,
-    /// Takes out what cannot be opened: `{key}`.
-    pub delete_entry: &'static str,
-    /// What could not be done with a record.
-    pub not_done: &'static str,
-    /// The checks of the printed sheet that are not known.
-    pub all_not_known: &'static str,
+words! {
+    /// The words in one language.
+    pub struct Sections {
+        /// The sections of the page.
+        pub sections: &'static str,
+        /// The section of what is entered.
+        pub place: &'static str,
+        /// The section of whether it fits.
+        pub room_check: &'static str,
+        /// The section of what is kept.
+        pub records: &'static str,
+        /// What the sheets are.
+        pub about_sheets: &'static str,
+        /// Unfolds the steps and the units on a phone.
+        pub more: &'static str,
+        /// One step back.
+        pub undo: &'static str,
+        /// One step forth.
+        pub redo: &'static str,
+        /// A place without a name.
+        pub unnamed_place: &'static str,
+        /// Before the list of places.
+        pub which_place: &'static str,
+        /// One more place.
+        pub add_place: &'static str,
+        /// How the form of a place is used.
+        pub about_place: &'static str,
+        /// Over the folded groups.
+        pub in_detail: &'static str,
+        /// What the folded groups are.
+        pub about_detail: &'static str,
+        /// How much of a group is filled.
+        pub filled: &'static str,
+        /// Over the lines beside the form.
+        pub so_far: &'static str,
+        /// The way to the answer.
+        pub to_room_check: &'static str,
+        /// Value and limit on one line.
+        pub line_numbers: &'static str,
+        /// What is missing, on one line.
+        pub line_needs: &'static str,
+        /// Before the name of the open record.
+        pub open_now: &'static str,
+        /// How many things were found wrong in the open record: one, several.
+        pub faults: [&'static str; 2],
+        /// Where they stand.
+        pub see_faults: &'static str,
+        /// Of a long list, how many are not shown.
+        pub more_faults: &'static str,
+        /// The way to all numbers of the plan.
+        pub every_number: &'static str,
+        /// Over the lines of the stages.
+        pub by_stage: &'static str,
+        /// Stages of which something is not known.
+        pub cannot_be_told: &'static str,
+        /// Stages whose worst check is marginal.
+        pub is_marginal: &'static str,
+        /// Stages of which nothing is checked yet: `{stages}`.
+        pub not_checked: &'static str,
+        /// Stages of which some checks wait for an entry: `{stages}`.
+        pub checked_in_part: &'static str,
+        /// A state that rests on some of the checks: `{state}`.
+        pub state_in_part: &'static str,
+        /// Behind the number of checks that wait for an entry.
+        pub waiting: &'static str,
+        /// Over what waits for an entry.
+        pub not_checked_yet: &'static str,
+        /// A place of which nobody has entered anything.
+        pub nothing_entered: &'static str,
+        /// Before the fields for which it waits.
+        pub enter: &'static str,
+        /// Stages beside the worst one that are not met: `{stages}`.
+        pub also_not_met: &'static str,
+        /// Where the building doses what carbon and a chlorine test do not answer, or nobody knows what.
+        pub hold: &'static str,
+        /// That no estimate decides.
+        pub estimate: &'static str,
+        /// What only a test tells.
+        pub by_test: &'static str,
+        /// The checks of one stage.
+        pub all_checks: [&'static str; 2],
+        /// The allowance without which a check would be met.
+        pub owed_to: &'static str,
+        /// No single allowance, but all of them.
+        pub owed_to_all: &'static str,
+        /// No allowance.
+        pub owed_to_none: &'static str,
+        /// While the mends are computed.
+        pub looking_for_mends: &'static str,
+        /// Over the levers of which none is enough.
+        pub no_mend: &'static str,
+        /// Over the mends.
+        pub would_mend: [&'static str; 2],
+        /// A mend: from, to.
+        pub mend_to: &'static str,
+        /// What a mend makes worse.
+        pub worsens: &'static str,
+        /// A check that does not apply, on paper: `{check}`, `{instead}`.
+        pub set_aside: &'static str,
+        /// The way back.
+        pub back_to_place: &'static str,
+        /// Numbers that the plan asks for.
+        pub take_over: &'static str,
+        /// One of them: `{number}`, `{field}`.
+        pub take_as: &'static str,
+        /// The way to the sheet that works a field out: `{sheet}`.
+        pub worked_out: &'static str,
+        /// What is expected of each contaminant.
+        pub behind_membrane: &'static str,
+        /// What such an expectation is worth.
+        pub about_behind_membrane: &'static str,
+        /// The numbers of one allowance: `{on}`, `{factor}`.
+        pub of_allowance: &'static str,
+        /// It does not count.
+        pub switched_off: &'static str,
+        /// The numbers of one of them: `{feed}`, `{limit}`, `{needed}`, `{expected}`.
+        pub of_contaminant: &'static str,
+        /// Those of which nothing is asked: `{analytes}`.
+        pub no_more_asked: &'static str,
+        /// The stack of allowances.
+        pub allowances: &'static str,
+        /// What the allowances are.
+        pub about_allowances: &'static str,
+        /// What if the water changes.
+        pub changes: &'static str,
+        /// What stands in the list of changes.
+        pub about_changes: &'static str,
+        /// How many changes make a check worse: `{count}`, `{all}`.
+        pub count_changes: &'static str,
+        /// Every allowance counts.
+        pub all_kept: &'static str,
+        /// Some are switched off.
+        pub count_off: [&'static str; 2],
+        /// So many entries are to be looked at again.
+        pub count_look_again: [&'static str; 2],
+        /// So many empty fields have an assumption.
+        pub count_assumed: [&'static str; 2],
+        /// Contaminants that the membrane leaves above their limits: `{analytes}`.
+        pub expected_above: &'static str,
+        /// There is none.
+        pub none_above: &'static str,
+        /// Over the chart of the months.
+        pub year: &'static str,
+        /// Over the chart of the published forms.
+        pub forms: &'static str,
+        /// Nothing gets worse.
+        pub no_state_changes: &'static str,
+        /// A check before and after.
+        pub becomes: &'static str,
+        /// The button that prints the place sheet.
+        pub print_sheet: &'static str,
+        /// The button that prints a card to be filled at the tap.
+        pub print_card: &'static str,
+        /// The head of the printed sheet.
+        pub place_sheet: &'static str,
+        /// The head of the printed card.
+        pub card: &'static str,
+        /// What the card is for.
+        pub about_card: &'static str,
+        /// The date of the print.
+        pub printed_on: &'static str,
+        /// Before the name of the RO.
+        pub ro: &'static str,
+        /// Over the numbers that were entered.
+        pub entered: &'static str,
+        /// The heads of the printed table of checks.
+        pub check_head: &'static str,
+        /// The heads of the printed table of checks.
+        pub state_head: &'static str,
+        /// The heads of the printed table of checks.
+        pub value_head: &'static str,
+        /// The heads of the printed table of checks.
+        pub limit_head: &'static str,
+        /// The heads of the printed table of checks.
+        pub source_head: &'static str,
+        /// A place to sign.
+        pub measured_by: &'static str,
+        /// A place to sign.
+        pub decided_by: &'static str,
+        /// The months in one line of the printed sheet.
+        pub months_by_state: &'static str,
+        /// The chart of the months.
+        pub months_chart: &'static str,
+        /// Along the chart of the months.
+        pub month: &'static str,
+        /// Upwards in the chart of the months.
+        pub product_flow: &'static str,
+        /// A line of the chart.
+        pub after_allowances: &'static str,
+        /// A line of the chart.
+        pub clean: &'static str,
+        /// The limit in the chart.
+        pub asked_flow: &'static str,
+        /// The chart of the forms.
+        pub forms_chart: &'static str,
+        /// Along the chart of the forms.
+        pub water_temperature: &'static str,
+        /// Upwards in the chart of the forms.
+        pub ratio_to_reading: &'static str,
+        /// A mark in the chart of the forms.
+        pub coldest: &'static str,
+        /// A mark in the chart of the forms.
+        pub warmest: &'static str,
+        /// A row for each value of the first column.
+        pub each_row: &'static str,
+        /// The store is being opened.
+        pub opening_store: &'static str,
+        /// There is nothing to save.
+        pub nothing_to_keep: &'static str,
+        /// An invented room is shown.
+        pub invented_not_kept: &'static str,
+        /// What was typed is not saved yet.
+        pub not_yet_saved: &'static str,
+        /// The record is saved.
+        pub saved_at: &'static str,
+        /// The button beside what is not kept.
+        pub export_now: &'static str,
+        /// The way out of a conflict that keeps both.
+        pub keep_both: &'static str,
+        /// The way out of a conflict that drops what is here.
+        pub take_other: &'static str,
+        /// A blank record.
+        pub new_record: &'static str,
+        /// The open record as a file.
+        pub export: &'static str,
+        /// Over the records of this device.
+        pub kept_records: &'static str,
+        /// When it was saved.
+        pub kept_on: &'static str,
+        /// The button that opens a record.
+        pub open_record_of: &'static str,
+        /// The button that puts a record away.
+        pub to_bin: &'static str,
+        /// Over the records in the bin.
+        pub bin: &'static str,
+        /// The button that takes a record out of the bin.
+        pub from_bin: &'static str,
+        /// The button that empties the bin.
+        pub empty_bin: &'static str,
+        /// What lies there and is not ours.
+        pub foreign_in_store: &'static str,
+        /// Over the earlier states.
+        pub states: &'static str,
+        /// What the earlier states are.
+        pub about_states: &'static str,
+        /// The button that restores a state.
+        pub go_back_to: &'static str,
+        /// No earlier state.
+        pub no_states: &'static str,
+        /// Who else can read what is kept.
+        pub who_can_read: &'static str,
+        /// No record is kept.
+        pub none_kept: &'static str,
+        /// A record without a name.
+        pub unnamed_record: &'static str,
+        /// Steps and units, over every view.
+        pub at_hand: &'static str,
+        /// The button that takes out what cannot be opened.
+        pub export_entry: &'static str,
+        /// Takes out what cannot be opened: `{key}`.
+        pub delete_entry: &'static str,
+        /// What could not be done with a record.
+        pub not_done: &'static str,
+        /// The checks of the printed sheet that are not known.
+        pub all_not_known: &'static str,
+    }
 }
 
 /// English.

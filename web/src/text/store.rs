@@ -1,35 +1,39 @@
 //! The words about what is kept on this device.
 
-/// The words in one language.
-pub struct Words {
-    /// The browser offers no store.
-    pub absent: &'static str,
-    /// Settings forbid the store.
-    pub forbidden: &'static str,
-    /// The record is larger than what is opened again.
-    pub too_large: &'static str,
-    /// The browser does not answer.
-    pub silent: &'static str,
-    /// No room is left.
-    pub full: &'static str,
-    /// An older window holds the store.
-    pub blocked: &'static str,
-    /// A newer program has changed the store.
-    pub newer: &'static str,
-    /// The store was closed under the page.
-    pub closed: &'static str,
-    /// Something else lies in our place.
-    pub foreign: &'static str,
-    /// Another window was quicker.
-    pub conflict: &'static str,
-    /// Another window put the record in the bin.
-    pub binned_elsewhere: &'static str,
-    /// The record is not in the store any more.
-    pub gone: &'static str,
-    /// What is kept is no record.
-    pub damaged: &'static str,
-    /// The browser's own words.
-    pub other: &'static str,
+use super::language::Spoken;
+
+words! {
+    /// The words in one language.
+    pub struct Words {
+        /// The browser offers no store.
+        pub absent: &'static str,
+        /// Settings forbid the store.
+        pub forbidden: &'static str,
+        /// The record is larger than what is opened again.
+        pub too_large: &'static str,
+        /// The browser does not answer.
+        pub silent: &'static str,
+        /// No room is left.
+        pub full: &'static str,
+        /// An older window holds the store.
+        pub blocked: &'static str,
+        /// A newer program has changed the store.
+        pub newer: &'static str,
+        /// The store was closed under the page.
+        pub closed: &'static str,
+        /// Something else lies in our place.
+        pub foreign: &'static str,
+        /// Another window was quicker.
+        pub conflict: &'static str,
+        /// Another window put the record in the bin.
+        pub binned_elsewhere: &'static str,
+        /// The record is not in the store any more.
+        pub gone: &'static str,
+        /// What is kept is no record.
+        pub damaged: &'static str,
+        /// The browser's own words.
+        pub other: &'static str,
+    }
 }
 
 /// English.
@@ -50,5 +54,5 @@ pub const ENGLISH: Words = Words {
     other: "The browser could not save the last changes ({why}). Export now. Saving is tried again every 5 seconds.",
 };
 
-/// The words of the page.
-pub const WORDS: &Words = &ENGLISH;
+/// The words of the page, in the language in which it speaks.
+pub static WORDS: Spoken<Words> = Spoken::new(&ENGLISH);

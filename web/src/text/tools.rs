@@ -1,85 +1,87 @@
 //! What the tools say that act on any sheet: the sweep, solving backwards, the shares of the uncertainty.
 
-/// The words of the tools.
-pub struct Tools {
-    /// The name of the sweep.
-    pub sweep: &'static str,
-    /// What it does.
-    pub sweep_hint: &'static str,
-    /// The name of solving backwards.
-    pub backwards: &'static str,
-    /// What it does.
-    pub backwards_hint: &'static str,
-    /// The name of the shares of the uncertainty.
-    pub shares: &'static str,
-    /// What they are.
-    pub shares_hint: &'static str,
-    /// Entries must be mended first.
-    pub mend_first: &'static str,
-    /// A needed field is empty.
-    pub fill_first: &'static str,
-    /// The name of the tools of one stage.
-    pub of_stage: &'static str,
-    /// What they are.
-    pub of_stage_hint: &'static str,
-    /// A stage has no number yet.
-    pub no_number: &'static str,
-    /// There is nothing that could be turned.
-    pub no_dial: &'static str,
-    /// The list of numbers.
-    pub number: &'static str,
-    /// The list of inputs along which is swept.
-    pub along: &'static str,
-    /// The list of inputs that are solved for.
-    pub freed: &'static str,
-    /// The group of outputs in a list.
-    pub values: &'static str,
-    /// The group of checks in a list.
-    pub checks: &'static str,
-    /// A column of readings, turned all at once.
-    pub all_readings: &'static str,
-    /// The name of the chart.
-    pub over: &'static str,
-    /// The place of the present value.
-    pub now: &'static str,
-    /// A limit that is not the same everywhere.
-    pub moving_limit: &'static str,
-    /// While it is computed.
-    pub computing: &'static str,
-    /// The wished value.
-    pub wished: &'static str,
-    /// The wished value, of a check.
-    pub wished_of_check: &'static str,
-    /// Nothing was typed yet.
-    pub type_wish: &'static str,
-    /// Over several values that were found, and over a single one.
-    pub found: [&'static str; 2],
-    /// The same where what is solved for is that a check is just met.
-    pub found_of_check: [&'static str; 2],
-    /// One value.
-    pub root: &'static str,
-    /// Every value of a stretch.
-    pub stretch: &'static str,
-    /// No whole number gives it.
-    pub between_whole: &'static str,
-    /// What is there now.
-    pub present: &'static str,
-    /// What is there now, of an empty field.
-    pub present_empty: &'static str,
-    /// A jump beside the values.
-    pub jump: &'static str,
-    /// Where was looked.
-    pub looked: &'static str,
-    /// Nothing is known of the number's uncertainty.
-    pub no_interval: &'static str,
-    /// The interval of the number.
-    pub interval: &'static str,
-    /// Where measuring better helps most.
-    pub measure_better: &'static str,
-    /// Inputs that are read with one instrument.
-    pub one_instrument: &'static str,
-    /// Inputs of which no tolerance is known.
-    pub without_tolerance: &'static str,
+words! {
+    /// The words of the tools.
+    pub struct Tools {
+        /// The name of the sweep.
+        pub sweep: &'static str,
+        /// What it does.
+        pub sweep_hint: &'static str,
+        /// The name of solving backwards.
+        pub backwards: &'static str,
+        /// What it does.
+        pub backwards_hint: &'static str,
+        /// The name of the shares of the uncertainty.
+        pub shares: &'static str,
+        /// What they are.
+        pub shares_hint: &'static str,
+        /// Entries must be mended first.
+        pub mend_first: &'static str,
+        /// A needed field is empty.
+        pub fill_first: &'static str,
+        /// The name of the tools of one stage.
+        pub of_stage: &'static str,
+        /// What they are.
+        pub of_stage_hint: &'static str,
+        /// A stage has no number yet.
+        pub no_number: &'static str,
+        /// There is nothing that could be turned.
+        pub no_dial: &'static str,
+        /// The list of numbers.
+        pub number: &'static str,
+        /// The list of inputs along which is swept.
+        pub along: &'static str,
+        /// The list of inputs that are solved for.
+        pub freed: &'static str,
+        /// The group of outputs in a list.
+        pub values: &'static str,
+        /// The group of checks in a list.
+        pub checks: &'static str,
+        /// A column of readings, turned all at once.
+        pub all_readings: &'static str,
+        /// The name of the chart.
+        pub over: &'static str,
+        /// The place of the present value.
+        pub now: &'static str,
+        /// A limit that is not the same everywhere.
+        pub moving_limit: &'static str,
+        /// While it is computed.
+        pub computing: &'static str,
+        /// The wished value.
+        pub wished: &'static str,
+        /// The wished value, of a check.
+        pub wished_of_check: &'static str,
+        /// Nothing was typed yet.
+        pub type_wish: &'static str,
+        /// Over several values that were found, and over a single one.
+        pub found: [&'static str; 2],
+        /// The same where what is solved for is that a check is just met.
+        pub found_of_check: [&'static str; 2],
+        /// One value.
+        pub root: &'static str,
+        /// Every value of a stretch.
+        pub stretch: &'static str,
+        /// No whole number gives it.
+        pub between_whole: &'static str,
+        /// What is there now.
+        pub present: &'static str,
+        /// What is there now, of an empty field.
+        pub present_empty: &'static str,
+        /// A jump beside the values.
+        pub jump: &'static str,
+        /// Where was looked.
+        pub looked: &'static str,
+        /// Nothing is known of the number's uncertainty.
+        pub no_interval: &'static str,
+        /// The interval of the number.
+        pub interval: &'static str,
+        /// Where measuring better helps most.
+        pub measure_better: &'static str,
+        /// Inputs that are read with one instrument.
+        pub one_instrument: &'static str,
+        /// Inputs of which no tolerance is known.
+        pub without_tolerance: &'static str,
+    }
 }
 
 /// English.

@@ -49,7 +49,7 @@ pub fn moment_in_full(field: &'static Field, text: &str, now: Moment) -> Option<
     };
     let sentence = Sentence::plain("“{typed}” was read as {moment}")
         .with("typed", quoted(text))
-        .with("moment", Slot::Text(moment.in_words()));
+        .with("moment", Slot::Moment(moment));
     Some(Warning { field: field.id, id: "moment-in-full", sentence, assumed: false })
 }
 

@@ -1,6 +1,7 @@
 //! A moment as a clock on the wall shows it, with that clock's offset from UTC, so that elapsed time is right over midnight
 //! and over a change of the clock.
 
+use crate::engine::language::Language;
 use crate::engine::quantity::Time;
 use chrono::{DateTime, FixedOffset, NaiveDate, NaiveDateTime, TimeDelta, TimeZone};
 
@@ -87,8 +88,8 @@ impl Moment {
     }
 
     /// As people read it, by its own clock: `14 Mar 2027, 02:10`.
-    pub fn in_words(self) -> String {
-        format!("{}, {}", super::day_in_words(self.date()), self.0.format("%H:%M"))
+    pub fn in_words(self, language: Language) -> String {
+        format!("{}, {}", super::day_in_words(self.date(), language), self.0.format("%H:%M"))
     }
 
     /// The same moment as the clock of another one shows it.
@@ -148,7 +149,7 @@ mod tests {
 
     #[test]
     fn a_moment_is_said_by_its_own_clock() {
-        assert_eq!(read("2027-03-04T02:10-05:00").in_words(), "4 Mar 2027, 02:10");
+        assert_eq!(read("2027-03-04T02:10-05:00").in_words(Language::English), "4 Mar 2027, 02:10");
     }
 
     #[test]

@@ -2,6 +2,7 @@
 //! day and month cannot change places.
 
 use super::{Moment, Month, NoMoment};
+use crate::engine::language::Language;
 use chrono::{Datelike, Days, NaiveDate, NaiveTime};
 
 /// What a text says of a day and a clock.
@@ -66,9 +67,9 @@ pub fn read_day(text: &str) -> Option<Option<NaiveDate>> {
 }
 
 /// As people read it: `14 Mar 2027`.
-pub fn day_in_words(date: NaiveDate) -> String {
-    let month = Month::ALL.get(date.month0() as usize).map_or("", |month| month.name());
-    format!("{} {} {}", date.day(), month.get(..3).unwrap_or(month), date.year())
+pub fn day_in_words(date: NaiveDate, language: Language) -> String {
+    let month = Month::ALL.get(date.month0() as usize).map_or("", |month| month.short());
+    format!("{} {} {}", date.day(), language.of(month), date.year())
 }
 
 impl Said {
@@ -223,6 +224,6 @@ mod tests {
         for text in ["03/04/2027", "4 Mar", "4 Mar 2027 02:10", "2027"] {
             assert_eq!(read_day(text), None, "{text}");
         }
-        assert_eq!(day.map(day_in_words).as_deref(), Some("4 Mar 2027"));
+        assert_eq!(day.map(|day| day_in_words(day, Language::English)).as_deref(), Some("4 Mar 2027"));
     }
 }

@@ -1,6 +1,7 @@
 //! Sentences kept as a template and its values until somebody reads them, so that each reader gets them in his units
 //! and in his language.
 
+use crate::engine::calendar::Moment;
 use crate::engine::language::{Language, Reader};
 use crate::engine::quantity::{Kind, Quantity, Unit, UnitSet, show};
 
@@ -27,6 +28,8 @@ pub enum Slot {
     Either([String; 2]),
     /// A number of things.
     Count(i64),
+    /// A moment, by its own clock.
+    Moment(Moment),
     /// The words of a person, or the name of something that a person named.
     Text(String),
     /// A text of ours.
@@ -144,6 +147,7 @@ impl Slot {
             Slot::Below(si, kind) => format!("<{}", Slot::Given(*si, kind).tell(reader)),
             Slot::Either([metric, us]) => if set == UnitSet::Us { us } else { metric }.clone(),
             Slot::Count(count) => count.to_string(),
+            Slot::Moment(moment) => moment.in_words(reader.language),
             Slot::Text(text) => text.clone(),
             Slot::Word(word) => reader.language.of(word).to_owned(),
             Slot::Words(words) => {

@@ -3,7 +3,7 @@
 use super::later::Later;
 use crate::page::fold::Fold;
 use crate::sheet::{checks, missing};
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Declaration, Known};
 use calc::trade::plan::changes::Worse;
@@ -23,7 +23,7 @@ pub fn changes(later: Option<&Later>, sheet: &'static Declaration, set: UnitSet)
             <dl class="changes">
                 { for later.changes.iter().map(|(change, worse)| html! {
                     <div id={format!("change-{}", change.id)}>
-                        <dt>{ change.name }</dt>
+                        <dt>{ say(change.name) }</dt>
                         <dd>{ follows(worse, sheet, set) }</dd>
                     </div>
                 }) }
@@ -41,8 +41,8 @@ fn follows(worse: &Known<Vec<Worse>>, sheet: &'static Declaration, set: UnitSet)
                 { for worse.iter().map(|Worse { before, after }| {
                     let places = [
                         ("check", checks::place(after)),
-                        ("before", before.words().to_owned()),
-                        ("after", after.state.words().to_owned()),
+                        ("before", say(before.words()).to_owned()),
+                        ("after", say(after.state.words()).to_owned()),
                         ("numbers", checks::short(after, set)),
                     ];
                     let places: Vec<(&str, &str)> = places.iter().map(|(name, value)| (*name, value.as_str())).collect();

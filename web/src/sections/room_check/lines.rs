@@ -10,7 +10,7 @@ use crate::sheet::judge::Judged;
 use crate::sheet::mark::mark;
 use crate::sheet::tools::StageTools;
 use crate::sheet::working::WorkingView;
-use crate::text::{WORDS, capital, counted, fill};
+use crate::text::{WORDS, capital, counted, fill, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Check, Declaration, Entry, State};
 use std::rc::Rc;
@@ -33,13 +33,13 @@ pub fn line(
             <details class="stage-fold" id={ids::stage_fold(worst.criterion.stage.id())}>
                 <summary>
                     { mark(worst.state) }
-                    <span class="line-stage">{ worst.criterion.stage.name() }</span>
+                    <span class="line-stage">{ say(worst.criterion.stage.name()) }</span>
                     <strong class="state">{ stage.state() }</strong>
                     <span class="line-numbers">{ result(worst, set) }</span>
                 </summary>
                 <div class="check-body">
                     <p class="check-asks">
-                        { worst.criterion.sentence }{ " " }<span class="check-case">{ checks::when(worst) }</span>
+                        { say(worst.criterion.sentence) }{ " " }<span class="check-case">{ checks::when(worst) }</span>
                     </p>
                     { checks::numbers(worst, sheet, set) }
                     if let Some(later) = later {
@@ -64,7 +64,7 @@ pub fn line(
 /// The worst check of the stage in one line: its numbers, or where it has none, what it asks.
 fn result(worst: &Check, set: UnitSet) -> String {
     match checks::short(worst, set) {
-        said if said.is_empty() => worst.criterion.sentence.to_owned(),
+        said if said.is_empty() => say(worst.criterion.sentence).to_owned(),
         said => said,
     }
 }
@@ -81,10 +81,10 @@ fn others(stage: &OfStage, sheet: &'static Declaration, later: Option<&Later>, s
                 <li data-state={check.state.id()}>
                     <p class="check-head">
                         { mark(check.state) }
-                        <strong class="state">{ capital(check.state.words()) }</strong>
+                        <strong class="state">{ capital(say(check.state.words())) }</strong>
                         <span class="check-case">{ checks::when(check) }</span>
                     </p>
-                    <p class="check-asks">{ check.criterion.sentence }</p>
+                    <p class="check-asks">{ say(check.criterion.sentence) }</p>
                     { checks::numbers(check, sheet, set) }
                     if let Some(later) = later { { fixes(check, &later.fixes, sheet, set) } }
                 </li>

@@ -19,7 +19,7 @@ use crate::sheet::fixes::fixes;
 use crate::sheet::verdict::said;
 use crate::sheet::{about, judge::Judged, spoken, use_judged};
 use crate::state::Filling;
-use crate::text::{WORDS, counted};
+use crate::text::{WORDS, counted, say};
 use calc::engine::sheet::{Answer, Check, Declaration, Draws, Field, Figure};
 use later::use_later;
 use std::rc::Rc;
@@ -39,7 +39,7 @@ pub fn RoomCheck(props: &SectionProps) -> Html {
     let figure = |figure: &&'static Figure| {
         let figure = Still(*figure);
         html! {
-            <Fold id={format!("fold-{}", figure.id)} title={figure.name} open={has_room()}>
+            <Fold id={format!("fold-{}", figure.id)} title={say(figure.name)} open={has_room()}>
                 <FigureView {figure} judged={Rc::clone(&judged)} sheet={Still(sheet)} {set} filling={filling.clone()}
                     with_links={true} />
             </Fold>

@@ -1,7 +1,7 @@
 //! The cells of one row of an answer that is a table, for where it is told in lines.
 
 use crate::sheet::shown;
-use crate::text::WORDS;
+use crate::text::{WORDS, say};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Field};
 
@@ -26,7 +26,7 @@ impl Row<'_> {
     /// The choice in words.
     pub fn words(&self, column: &str) -> &'static str {
         match self.cell(column) {
-            Some((_, Answer::Choice(named))) => named.name,
+            Some((_, Answer::Choice(named))) => say(named.name),
             _ => WORDS.not_known,
         }
     }

@@ -5,7 +5,7 @@ use super::row::Row;
 use crate::page::fold::Fold;
 use crate::sheet::judge::Judged;
 use crate::state::{Action, Change, Filling};
-use crate::text::{WORDS, capital, counted, fill};
+use crate::text::{WORDS, capital, counted, fill, say};
 use calc::documents::record::Held;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Answer, Declaration, Field, Shape};
@@ -59,7 +59,7 @@ fn switch(
     html! {
         <li class="choice">
             <input type="checkbox" id={id.clone()} checked={is_on} {onchange} />
-            <label for={id}>{ capital(one.name) }</label>
+            <label for={id}>{ capital(say(one.name)) }</label>
         </li>
     }
 }

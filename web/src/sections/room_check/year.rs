@@ -8,7 +8,8 @@ use crate::page::fold::Fold;
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
 use crate::state::find;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
+use calc::engine::calendar::Month;
 use calc::engine::quantity::{Unit, UnitSet, kinds};
 use calc::engine::sheet::{Answer, Declaration, Field, Shape, Value};
 use std::rc::Rc;
@@ -76,7 +77,10 @@ impl Year<'_> {
         let (columns, rows) = self.table("months")?;
         let unit = kinds::FLOW.unit_in(self.set);
         let names = column(columns, "month", rows, |cell| match cell {
-            Answer::Choice(month) => AttrValue::from(month.name[..3].to_owned()),
+            Answer::Choice(named) => {
+                let month = Month::ALL.into_iter().find(|month| month.named() == **named);
+                AttrValue::from(month.map_or("", |month| say(month.short())))
+            }
             _ => AttrValue::default(),
         })?;
         let numbers = |id: &str| Some(Values::of(column(columns, id, rows, |cell| in_unit(cell, unit))?));
@@ -115,7 +119,7 @@ impl Year<'_> {
         let unit = kinds::TEMPERATURE.unit_in(self.set);
         let series =
             calc::trade::membrane::correction::Form::NAMED.iter().enumerate().map(|(index, form)| Series {
-                name: form.name.into(),
+                name: say(form.name).into(),
                 ys: Values::of(by_temperature.iter().map(|ratios| ratios[index]).collect::<Vec<_>>()),
                 half_widths: Values::of([]),
             });

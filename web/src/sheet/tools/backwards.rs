@@ -6,7 +6,7 @@ use super::looked::{DialOf, Looked, NumberOf, Seen, Sight, use_sight};
 use super::solved::{Solved, answer};
 use crate::fields::unit::{unit_select, units_of};
 use crate::page::ids;
-use crate::text::{WORDS, alone};
+use crate::text::{WORDS, alone, tell};
 use calc::documents::reading::read_text;
 use calc::engine::curve::Number;
 use calc::engine::quantity::{Unit, UnitSet};
@@ -92,7 +92,7 @@ fn read(
     match read_text(output, text, unit) {
         Ok(Some(Value::Number(si))) => (Some(si), None),
         Ok(_) => (None, None),
-        Err(problem) => (None, Some(alone(&problem.sentence.show(set)))),
+        Err(problem) => (None, Some(alone(&tell(&problem.sentence, set)))),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::ToolProps;
 use crate::sheet::shown;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::curve::{Curve, Number, usual_range};
 use calc::engine::quantity::{Kind, Unit, UnitSet};
 use calc::engine::sheet::{
@@ -102,7 +102,7 @@ fn numbers(case: &dyn Case, checks: &[Check], set: UnitSet, only: Option<Stage>)
         let Shape::Number(kind) = field.shape else { return None };
         Some(NumberOf {
             id: field.id.to_owned(),
-            name: field.term.name.to_owned(),
+            name: say(field.term.name).to_owned(),
             number: Number::of_output(case, field.id)?,
             output: Some(field),
             unit: shown::unit_of(field, kind, set),
@@ -125,7 +125,7 @@ fn stands_at(stage: Stage, output: &str) -> bool {
 }
 
 fn name_of_check(check: &Check) -> String {
-    let (sentence, case) = (check.criterion.sentence, check.case.name);
+    let (sentence, case) = (say(check.criterion.sentence), say(check.case.name));
     if case.is_empty() { sentence.to_owned() } else { format!("{sentence} ({case})") }
 }
 
@@ -141,11 +141,11 @@ fn dial_of(case: &dyn Case, dial: Dial, set: UnitSet) -> Option<DialOf> {
     let range = usual_range(case, &dial)?;
     if !dial.is_column(case) {
         let unit = shown::unit_of(input, dial.of.term.kind?, set);
-        let (id, name) = (input.id.to_owned(), input.term.name.to_owned());
+        let (id, name) = (input.id.to_owned(), say(input.term.name).to_owned());
         return Some(DialOf { id, name, dial, unit, range, present: dial.value });
     }
     let kind: &'static Kind = Curve::new(case, Number::Output(0), dial).kind()?;
-    let name = fill(WORDS.tools.all_readings, &[("name", dial.of.term.name)]);
+    let name = fill(WORDS.tools.all_readings, &[("name", say(dial.of.term.name))]);
     let id = format!("{}-{}", input.id, dial.of.id);
     Some(DialOf { id, name, dial, unit: kind.unit_in(set), range, present: Some(0.0) })
 }

@@ -5,7 +5,7 @@ use super::choose::{fold, numbers};
 use super::looked::{Looked, NumberOf, Seen, Sight, use_sight};
 use crate::page::ids;
 use crate::sheet::shown;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::curve::Number;
 use calc::engine::quantity::show::significant;
 use calc::engine::sheet::criterion::COVERAGE;
@@ -138,8 +138,9 @@ fn checks(case: &dyn Case) -> Vec<Check> {
 }
 
 fn names(fields: &[&'static str], declaration: &'static Declaration) -> String {
-    let name =
-        |id: &&'static str| declaration.input(id).map_or(*id, |index| declaration.inputs[index].term.name);
+    let name = |id: &&'static str| {
+        declaration.input(id).map_or(*id, |index| say(declaration.inputs[index].term.name))
+    };
     let names: Vec<&str> = fields.iter().map(name).collect();
     match names.as_slice() {
         [one] => (*one).to_owned(),
@@ -156,7 +157,7 @@ fn without_tolerance(looked: &Looked) -> Vec<&'static str> {
             && case.number(*index).is_some()
             && field.term.tolerance == Tolerance::None
     });
-    silent.map(|(_, field)| field.term.name).collect()
+    silent.map(|(_, field)| say(field.term.name)).collect()
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use super::looked::{DialOf, Looked};
 use crate::sheet::shown;
-use crate::text::{WORDS, alone, fill};
+use crate::text::{WORDS, alone, fill, tell};
 use calc::engine::quantity::UnitSet;
 use calc::engine::quantity::show::significant;
 use calc::engine::sheet::Sentence;
@@ -30,7 +30,7 @@ pub fn answer(solved: &Solved, dial: &DialOf, looked: &Looked, is_check: bool, s
     match &solved.none {
         Some(none) => html! {
             <>
-                <p><strong>{ alone(&none.show(set)) }</strong></p>
+                <p><strong>{ alone(&tell(&none, set)) }</strong></p>
                 <p class="missing">{ present }</p>
             </>
         },

@@ -4,7 +4,7 @@ use super::looked::{DialOf, NumberOf};
 use super::swept::{Swept, in_unit};
 use crate::chart::{Axis, Chart, Course, Limit, Mark, Series, Spread, Values, Wrong};
 use crate::sheet::shown;
-use crate::text::{WORDS, fill};
+use crate::text::{WORDS, fill, say};
 use calc::engine::quantity::Unit;
 use calc::engine::sheet::Side;
 
@@ -54,7 +54,7 @@ fn limit(swept: &Swept, unit: &'static Unit) -> Option<Limit> {
         None => return None,
     };
     Some(Limit {
-        words: format!("{} {value}", side.words()).into(),
+        words: format!("{} {value}", say(side.words())).into(),
         at,
         wrong: match side {
             Side::AtLeast | Side::Above => Wrong::Below,
