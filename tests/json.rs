@@ -580,6 +580,8 @@ fn a_record_is_asked_as_of_a_moment() {
     );
     let later = asked(json!({ "sheet": "rejection", "place": "Ward 6" }));
     assert_eq!(later["from"]["feed-conductivity"]["id"], "r2");
+    // as of which moment is said; without one all that stands in the record counts
+    assert_eq!((&rejection["at"], &later["at"]), (&json!("2027-03-04T07:00+01:00"), &Value::Null));
     let now = |moment: &str| asked(json!({ "now": moment }));
     assert_eq!(now("2027-03-04T07:00+01:00")["locks"], json!([]));
     let locked = now("2027-03-06T07:00+01:00");

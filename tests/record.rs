@@ -897,3 +897,29 @@ fn a_life_as_rows_is_the_same_life() {
     }
     assert!(compared > 5, "only {compared} lives");
 }
+
+#[test]
+fn a_record_is_told_from_others_by_its_id() {
+    let text = r#"{ "format": "tapside-record", "version": 2, "ro": {}, "places": [], "events": [] }"#;
+    let older = Record::open(text).expect("a record without an id");
+    assert_eq!(older.id(), None);
+    assert!(!older.is_same_record(&older.clone()), "of two without an id nobody knows");
+    let mut begun = older.clone();
+    begun.identify("drawn-1");
+    begun.identify("drawn-2");
+    let again = Record::open(&begun.text()).expect("as it was written");
+    assert_eq!(again.id().map(|id| &**id), Some("drawn-1"));
+    assert!(again.is_same_record(&begun) && !again.is_same_record(&older));
+    assert_eq!(begun.parts_since(Some(&older)).keys().collect::<Vec<_>>(), ["fields"]);
+    assert_eq!(Record::from_parts(&begun.parts_since(None)).expect("as it was written"), begun);
+    assert_eq!(older.merge(&begun, None).expect("both can be changed").record.id(), begun.id());
+    // what is no id survives, and no other stands beside it
+    let odd = text.replace("\"ro\"", "\"id\": 7, \"ro\"");
+    let mut odd = Record::open(&odd).expect("a record");
+    odd.identify("drawn-3");
+    assert_eq!((odd.id(), &odd.document()["id"]), (None, &json!(7)));
+    // a newer program's is not given one
+    let mut newer = Record::open(&text.replace("\"version\": 2", "\"version\": 3")).expect("to be read");
+    newer.identify("drawn-4");
+    assert_eq!(newer.id(), None);
+}

@@ -79,3 +79,80 @@ fn what_is_wrong_in_an_opened_record_is_said_and_kept() {
         assert!(!page.is_there("record-faults").await);
     });
 }
+
+/// An RO with a reading, known by its id.
+const OPEN: &str = r#"{"format": "tapside-record", "version": 2, "id": "0123456789abcdef", "ro": {"ro-name": "RO 2", "bed-volume": "14 L"},
+    "places": [{"id": "p", "place-name": "Ward 6"}], "events": [
+    {"id": "e1", "kind": "reading", "at": "2026-11-12T07:00+01:00", "place": "p", "fields": {"product-flow": "0.86 L/min"}}]}"#;
+
+#[test]
+fn a_file_of_the_open_record_is_merged_with_it() {
+    let other = OPEN.replace("\"14 L\"", "\"28 L\"").replace(
+        "\"events\": [",
+        "\"events\": [{\"id\": \"e2\", \"kind\": \"moved\", \"at\": \"2026-11-13\"},",
+    );
+    let (open, other) = (file("open.json", OPEN), file("other-state.json", &other));
+    let separate = file("separate.json", &OPEN.replace("0123456789abcdef", "another"));
+    visit(Screen::Phone, async |page| {
+        page.opens_file("open-record", &open).await;
+        page.finds_itself_in("view").await;
+        page.opens("records").await;
+        page.opens_file("open-record", &other).await;
+        page.sees("same-record", "This file is another copy of the record that is open.").await;
+        page.sees("same-record", "Merging adds 1 event.").await;
+        page.sees("merge-conflicts", "14 L here, 28 L in the file").await;
+        page.complains_of_nothing("a file of the open record").await;
+        page.clicks("merge-record").await;
+        page.sees("merged", "Undo takes it back.").await;
+        page.sees("save-moved", "Moved: save 1 event").await;
+        // one step
+        page.clicks("more").await;
+        page.clicks("undo").await;
+        page.waits_until("save-moved", false).await;
+        assert!(page.is_there("save-reading").await);
+        // of another id it is another record, without a question
+        page.opens_file("open-record", &separate).await;
+        page.waits_until("bars", true).await;
+        assert!(!page.is_there("same-record").await);
+    });
+}
+
+#[test]
+fn events_go_out_as_rows_and_come_in_after_they_were_seen() {
+    let open = file("rows.json", OPEN);
+    visit(Screen::Desk, async |page| {
+        page.opens_file("open-record", &open).await;
+        page.finds_itself_in("view").await;
+        page.opens("records").await;
+        page.hears_of_files().await;
+        page.clicks("save-reading").await;
+        let rows = page.takes_the_file().await;
+        let (head, row) = rows.trim_end().split_once("\r\n").expect("a head and a row");
+        assert!(
+            head.contains("Product flow (L/min)") && row.starts_with("e1,2026-11-12T07:00+01:00,Ward 6,"),
+            "{rows}"
+        );
+        // a day later, with a decimal comma; the row above in it once more, and once with another value
+        let later = row.replace("e1,2026-11-12", "e2,2026-11-13").replace("0.86", "\"0,91\"");
+        let wrong = row.replace("e1,2026-11-12T07:00+01:00", "e3,12.11.2026");
+        let text = format!("{head}\r\n{row}\r\n{later}\r\n{wrong}\r\n");
+        page.opens_file("event-rows-file", &file("readings.csv", &text)).await;
+        page.sees("event-rows-found", "Reading: 1 new event.").await;
+        page.sees("event-rows-found", "1 row is already in the record.").await;
+        page.sees("event-rows-left-out", "Line 4, Date and time: “12.11.2026” is no moment").await;
+        page.complains_of_nothing("rows of events").await;
+        page.clicks("add-events").await;
+        page.sees("save-reading", "Reading: save 2 events").await;
+        page.sees("event-rows-found", "Nothing new to add.").await;
+        let conflict = format!("{head}\r\n{}\r\n", row.replace("0.86", "0.87"));
+        page.opens_file("event-rows-file", &file("conflict.csv", &conflict)).await;
+        page.sees(
+            "event-rows-left-out",
+            "“e1” is in the record with another value: “0.86”, and “0.87” in this row",
+        )
+        .await;
+        assert!(!page.is_there("add-events").await);
+        page.clicks("undo").await;
+        page.sees("save-reading", "Reading: save 1 event").await;
+    });
+}

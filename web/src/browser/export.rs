@@ -13,7 +13,7 @@ pub fn export(content: &Content) {
     let _ = offer(&content.record.text(), "application/json", &file_name(content.name(), &clock::iso_date()));
 }
 
-/// Hands over rows of a table, under the name of its field.
+/// Hands over rows, under the name of their table or kind.
 pub fn offer_rows(text: &str, field: &str) {
     let _ = offer(text, "text/csv", &format!("{field}-{}.csv", clock::iso_date()));
 }

@@ -1,8 +1,8 @@
 //! The whole page.
 
-use crate::browser::{address, focus};
+use crate::browser::{address, clock, focus};
 use crate::keeping::{Keeper, Status, StatusView, use_keeping};
-use crate::page::faults::faults;
+use crate::page::faults::{dated_later, faults};
 use crate::page::find::Find;
 use crate::page::ids;
 use crate::page::navigation::Navigation;
@@ -20,6 +20,7 @@ use crate::store::Id;
 use crate::text::{WORDS, say, shortened};
 use calc::documents::record::Record;
 use calc::engine::sheet::Stage;
+use gloo_timers::callback::Interval;
 use std::rc::Rc;
 use yew::prelude::*;
 
@@ -42,6 +43,7 @@ pub fn App() -> Html {
         let dispatcher = state.dispatcher();
         use_callback((), move |action, ()| dispatcher.dispatch(action))
     };
+    use_clock(&send);
     let on_found = {
         let send = send.clone();
         use_callback((), move |record: Record, ()| {
@@ -61,6 +63,7 @@ pub fn App() -> Html {
             }
             <main class={class_of(route)}>
                 { faults(route, &state.now.record) }
+                { dated_later(route, state.now.dated_later()) }
                 { view(route, &state, &send, &on_found, &keeper, &status) }
                 <StatusView {keeper} {status} now={Rc::clone(&state.now)} />
             </main>
@@ -88,7 +91,7 @@ fn view(
     let now = &state.now;
     let plan = record::plan_entry().map(Still);
     match (route, plan) {
-        (Route::Start, _) => start(on_found),
+        (Route::Start, _) => start(now, send, on_found),
         (Route::Place(_), Some(plan)) => {
             html! { <Place entry={plan} now={Rc::clone(now)} set={state.units} send={send.clone()} /> }
         }
@@ -123,6 +126,22 @@ fn view(
             </div>
         },
     }
+}
+
+/// Tells the page what time it is, at first and every minute: what is dated later does not count yet.
+#[hook]
+fn use_clock(send: &Callback<Action>) {
+    let send = send.clone();
+    use_effect_with((), move |()| {
+        let tell = move || {
+            if let Some(at) = clock::now() {
+                send.emit(Action::Clock(at));
+            }
+        };
+        tell();
+        let every_minute = Interval::new(60_000, tell);
+        move || drop(every_minute)
+    });
 }
 
 /// When the view changes, the focus goes to its name, or to the field that the address names; not at the first view,

@@ -2,7 +2,7 @@
 
 use crate::page::ids;
 use crate::page::route::{self, Route};
-use crate::text::{WORDS, alone, fill, tell};
+use crate::text::{WORDS, alone, counted, fill, tell};
 use calc::documents::record::Record;
 use calc::engine::quantity::UnitSet;
 use yew::prelude::*;
@@ -34,4 +34,12 @@ pub fn faults(route: Route, record: &Record) -> Html {
         },
         _ => Html::default(),
     }
+}
+
+/// Where the record is shown: that events are dated later than this device's clock, which may be the one that is wrong.
+pub fn dated_later(route: Route, count: usize) -> Html {
+    if count == 0 || !matches!(route, Route::Records | Route::Place(_) | Route::RoomCheck) {
+        return Html::default();
+    }
+    html! { <p class="notice" id={ids::DATED_LATER}>{ counted(WORDS.exchange.dated_later, count) }</p> }
 }

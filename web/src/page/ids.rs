@@ -13,9 +13,11 @@
 //! | folded sections of Room check | `year`, `forms`, `behind-the-membrane`, `allowances`, `changes`, `assumed` |
 //! | invented rooms on the start view | `room-a`, `room-b`, `room-c` |
 //! | file input for a record | `open-record`; why it was refused: `open-record-error` |
+//! | a file of the open record | `same-record`, with `merge-record`, `open-separately`, `merge-cancel`, `merge-conflicts`, `merge-faults`; afterwards `merged` |
+//! | events as rows | `event-rows` (the heading), `save-<kind id>`, `event-rows-file`, `event-rows-kind`, `event-rows-found`, `event-rows-left-out`, `event-rows-remarks`, `add-events` |
 //! | finding a calculation | `find` (the field), `found` (a list) |
 //! | the questions on the start view | `questions` (the heading) |
-//! | what is wrong in the open record | `record-faults`, each in `record-faults-list` |
+//! | what is wrong in the open record | `record-faults`, each in `record-faults-list`; events dated later than now: `dated-later` |
 //! | answers in SI or US units | `units-si`, `units-us` (radio buttons) |
 //! | name of the view | `view` |
 //! | number, date, text, long choice | `<field id>` |
@@ -51,6 +53,8 @@ pub const VIEW: &str = "view";
 pub const ANSWERS: &str = "answers";
 /// The summary of errors.
 pub const ERRORS: &str = "error-summary";
+/// What says that events are dated later than now.
+pub const DATED_LATER: &str = "dated-later";
 /// What was found wrong in the open record.
 pub const FAULTS: &str = "record-faults";
 /// Each of it.

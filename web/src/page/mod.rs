@@ -9,6 +9,7 @@ pub mod ids;
 pub mod navigation;
 pub mod open_record;
 pub mod route;
+pub mod same_record;
 pub mod start;
 pub mod still;
 pub mod top;

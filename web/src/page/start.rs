@@ -4,12 +4,14 @@ use super::find::Find;
 use super::open_record::OpenRecord;
 use crate::page::{ids, route};
 use crate::state::record::{ROOMS, Room, open};
+use crate::state::{Action, Content};
 use crate::text::WORDS;
 use calc::documents::record::Record;
+use std::rc::Rc;
 use yew::prelude::*;
 
 /// What Tapside is for; the plan, the invented rooms and a record, each one step away.
-pub fn start(on_found: &Callback<Record>) -> Html {
+pub fn start(now: &Rc<Content>, send: &Callback<Action>, on_found: &Callback<Record>) -> Html {
     html! {
         <div class="start">
             <h2 id={ids::VIEW} tabindex="-1">{ WORDS.start }</h2>
@@ -27,7 +29,7 @@ pub fn start(on_found: &Callback<Record>) -> Html {
                     { for ROOMS.iter().zip(WORDS.room_names).map(|(room, name)| button(room, name, on_found)) }
                 </div>
             </section>
-            <OpenRecord on_found={on_found.clone()} />
+            <OpenRecord now={Rc::clone(now)} send={send.clone()} on_found={on_found.clone()} />
         </div>
     }
 }

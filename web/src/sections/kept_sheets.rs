@@ -7,7 +7,7 @@ use crate::sheet::of_record::told;
 use crate::sheet::{shown, verdict};
 use crate::state::{Action, Content, Filling, find};
 use crate::text::{WORDS, counted, fill, say};
-use calc::documents::record::{Filled, Given, Held};
+use calc::documents::record::{Filled, Given, Held, Record};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Field, Shape};
 use std::rc::Rc;
@@ -23,7 +23,8 @@ pub fn kept_sheets(now: &Content, set: UnitSet, send: &Callback<Action>) -> Html
     let line = |filled: &&Filled| {
         let origin = |given: &Given| AttrValue::from(told(&now.record, given));
         let origins: Vec<_> = filled.given.iter().map(|(id, given)| (*id, origin(given))).collect();
-        html! { <KeptLine key={filled.id.to_string()} filled={(*filled).clone()} {origins} {set} send={send.clone()} /> }
+        let place = filled.place.as_deref().map(|id| AttrValue::from(place_name(&now.record, id)));
+        html! { <KeptLine key={filled.id.to_string()} filled={(*filled).clone()} {place} {origins} {set} send={send.clone()} /> }
     };
     html! {
         <section aria-labelledby="kept-sheets">
@@ -38,6 +39,8 @@ pub fn kept_sheets(now: &Content, set: UnitSet, send: &Callback<Action>) -> Html
 #[derive(Properties, PartialEq, Clone)]
 struct KeptProps {
     filled: Filled,
+    /// At which place the RO was then.
+    place: Option<AttrValue>,
     /// Where its fields come from.
     origins: Vec<(&'static str, AttrValue)>,
     set: UnitSet,
@@ -47,7 +50,7 @@ struct KeptProps {
 /// Its answer is worked out once: a kept sheet never changes.
 #[component]
 fn KeptLine(props: &KeptProps) -> Html {
-    let KeptProps { filled, origins, set, send } = props;
+    let KeptProps { filled, place, origins, set, send } = props;
     let when = filled.kept.map_or_else(String::new, |at| shown::moment(&at.to_string()));
     let on = fill(WORDS.kept.kept_on, &[("when", &when)]);
     let id = format!("kept-{}", filled.id);
@@ -76,7 +79,10 @@ fn KeptLine(props: &KeptProps) -> Html {
     let label = fill(WORDS.kept.use_as_start_of, &[("sheet", say(sheet.name)), ("when", &when)]);
     html! {
         <li class="kept-sheet" {id}>
-            <p><strong>{ say(sheet.name) }</strong>{ " · " }{ on }</p>
+            <p>
+                <strong>{ say(sheet.name) }</strong>{ " · " }{ on }
+                if let Some(place) = place { { " · " }<span class="kept-place">{ place }</span> }
+            </p>
             <div class="kept-answer">{ verdict::bare(&judged, sheet, None, *set) }</div>
             <details>
                 <summary>{ counted(WORDS.kept.entries, stands.len()) }</summary>
@@ -93,8 +99,13 @@ fn KeptLine(props: &KeptProps) -> Html {
     }
 }
 
+fn place_name(record: &Record, id: &str) -> String {
+    let place = record.place(id).and_then(|index| record.places()[index].fields.word("place-name"));
+    place.unwrap_or(WORDS.section.unnamed_place).to_owned()
+}
+
 /// What stands in a field, in one line.
-fn written(field: &'static Field, held: &Held) -> String {
+pub fn written(field: &'static Field, held: &Held) -> String {
     match (held, field.shape) {
         (Held::Rows(rows), _) => counted(WORDS.kept.rows, rows.counted()),
         (Held::One(typed), Shape::Choice(named)) => {

@@ -1,6 +1,7 @@
 //! The sections of the page that show the open record.
 
-mod kept_sheets;
+mod event_rows;
+pub mod kept_sheets;
 mod paper;
 mod place;
 mod records;

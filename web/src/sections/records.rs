@@ -1,6 +1,7 @@
 //! Section Records: the open record, its earlier states, the others on this device, and what comes from a file or goes
 //! into one.
 
+use super::event_rows::EventRows;
 use super::title;
 use crate::browser::clock;
 use crate::browser::export::{export, offer_text};
@@ -102,7 +103,8 @@ pub fn Records(props: &RecordsProps) -> Html {
                 }
                 if let Some(trouble) = &kept.trouble { <p class="notice">{ trouble.sentence() }</p> }
             </div>
-            <OpenRecord on_found={props.on_found.clone()} />
+            <OpenRecord now={Rc::clone(&props.now)} send={props.send.clone()} on_found={props.on_found.clone()} />
+            <EventRows now={Rc::clone(&props.now)} set={props.set} send={props.send.clone()} />
             { super::kept_sheets::kept_sheets(&props.now, props.set, &props.send) }
             <section aria-labelledby="kept-records">
                 <h3 id="kept-records">{ WORDS.section.kept_records }</h3>

@@ -4,7 +4,7 @@ use super::content::is_plan;
 use super::{Content, Filling, STEPS, State};
 use crate::store::Id;
 use calc::documents::csv::Read;
-use calc::documents::record::{Given, Held, Offer, Record, Rows, Typed, offered};
+use calc::documents::record::{Event, Given, Held, Offer, Record, Rows, Typed, offered};
 use calc::engine::calendar::Moment;
 use calc::engine::quantity::{Unit, UnitSet};
 use calc::engine::sheet::{Declaration, Field, Shape};
@@ -41,6 +41,12 @@ pub enum Action {
     Keep(&'static Declaration, Id, Moment),
     /// What stood in the kept sheet of this id is what is being worked on.
     StartFrom(Rc<str>),
+    /// The open record goes on with what another state of it, from a file, has besides.
+    Merge(Rc<Record>),
+    /// Events from the rows of a text are written down.
+    AddEvents(Rc<Vec<Event>>),
+    /// It is this moment now.
+    Clock(Moment),
     /// A sheet is emptied; where it is the plan, a blank record is begun.
     Clear(&'static Declaration),
     /// The last step is taken back.
@@ -132,6 +138,14 @@ impl State {
             }
             Action::Keep(sheet, id, at) => now.keeping(sheet, &id, at).map(|content| self.step(content)),
             Action::StartFrom(kept) => now.starting_from(&kept).map(|content| self.step(content)),
+            Action::Merge(record) => {
+                Some(self.step(Content { is_fresh: false, ..now.opened(record, now.place) }))
+            }
+            Action::AddEvents(events) => now.adding(&events).map(|content| self.step(content)),
+            // no step, and whatever is being typed goes on
+            Action::Clock(at) => {
+                (now.at != Some(at)).then(|| State { now: Rc::new(now.as_of(Some(at))), ..self.clone() })
+            }
             Action::Clear(sheet) if is_plan(sheet) => {
                 let blank = now.opened(Rc::new(crate::state::record::blank()), 0);
                 Some(self.step(Content { is_fresh: false, ..blank }))
@@ -142,14 +156,14 @@ impl State {
                 let before = Rc::make_mut(&mut past).pop()?;
                 let mut future = Rc::clone(&self.future);
                 Rc::make_mut(&mut future).push(Rc::clone(now));
-                Some(State { now: before, past, future, typing: None, ..*self })
+                Some(State { now: self.at_this_moment(before), past, future, typing: None, ..*self })
             }
             Action::Redo => {
                 let mut future = Rc::clone(&self.future);
                 let after = Rc::make_mut(&mut future).pop()?;
                 let mut past = Rc::clone(&self.past);
                 Rc::make_mut(&mut past).push(Rc::clone(now));
-                Some(State { now: after, past, future, typing: None, ..*self })
+                Some(State { now: self.at_this_moment(after), past, future, typing: None, ..*self })
             }
         }
     }
@@ -182,7 +196,7 @@ impl State {
     /// The name of a record in the store, given to it in every step that can be undone or done again.
     fn everywhere(&self, is_it: impl Fn(&Content) -> bool, id: &Id) -> State {
         let renamed = |content: &Rc<Content>| match is_it(content) {
-            true => Rc::new(Content { id: Some(id.clone()), ..content.as_ref().clone() }),
+            true => Rc::new(Content { id: Some(id.clone()), ..content.as_ref().clone() }.identified()),
             false => Rc::clone(content),
         };
         State {
@@ -229,8 +243,17 @@ impl State {
         Some(State { typing, ..self.step(content) })
     }
 
+    /// What was undone or is done again, as it is now: the clock is not set back.
+    fn at_this_moment(&self, content: Rc<Content>) -> Rc<Content> {
+        match content.at == self.now.at {
+            true => content,
+            false => Rc::new(content.as_of(self.now.at)),
+        }
+    }
+
     /// The content after a step that can be undone. Steps share all that did not change.
     fn step(&self, content: Content) -> State {
+        let content = content.identified();
         let mut past = Rc::clone(&self.past);
         let steps = Rc::make_mut(&mut past);
         steps.push(Rc::clone(&self.now));

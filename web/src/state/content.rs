@@ -3,7 +3,7 @@
 use super::{Filling, Left};
 use crate::state::record;
 use crate::store::Id;
-use calc::documents::record::{FromRecord, Held, Offer, Part, Record};
+use calc::documents::record::{Event, FromRecord, Held, Offer, Part, Record};
 use calc::engine::calendar::Moment;
 use calc::engine::sheet::{Declaration, Field, Problem, Stage};
 use calc::program::catalogue;
@@ -21,6 +21,8 @@ pub struct Content {
     pub is_fresh: bool,
     /// Which of its places is shown.
     pub place: usize,
+    /// The present moment, as far as the page was told: what is dated later does not count yet.
+    pub at: Option<Moment>,
     /// What is wrong with fields of the plan that the record leaves empty; each counts until something is typed there.
     pub problems: Rc<Vec<Problem>>,
     /// The fields of the plan as the record fills them for this place, worked out anew with every change.
@@ -30,7 +32,7 @@ pub struct Content {
 
 impl Default for Content {
     fn default() -> Self {
-        Self::showing(record::blank().into(), 0, Rc::default())
+        Self::showing(record::blank().into(), 0, Rc::default(), None)
     }
 }
 
@@ -41,10 +43,12 @@ pub fn is_plan(sheet: &Declaration) -> bool {
 
 impl Content {
     /// A record nobody has changed yet, without a name in the store.
-    pub(super) fn showing(record: Rc<Record>, place: usize, left: Rc<Left>) -> Content {
-        let plan = record::plan().map(|plan| record.fill(plan, place, None)).unwrap_or_default();
+    pub(super) fn showing(record: Rc<Record>, place: usize, left: Rc<Left>, at: Option<Moment>) -> Content {
+        // an invented room is the same on any day
+        let as_of = at.filter(|_| !record.is_invented());
+        let plan = record::plan().map(|plan| record.fill(plan, place, as_of)).unwrap_or_default();
         let problems = Rc::new(plan.problems.clone());
-        Content { record, id: None, is_fresh: true, place, problems, plan: Rc::new(plan), left }
+        Content { record, id: None, is_fresh: true, place, at, problems, plan: Rc::new(plan), left }
     }
 
     /// What stands in a sheet.
@@ -67,7 +71,32 @@ impl Content {
     /// The same with another record, or another place of it.
     pub(super) fn with(&self, record: Rc<Record>, place: usize) -> Content {
         let (id, is_fresh) = (self.id.clone(), self.is_fresh);
-        Content { id, is_fresh, ..Self::showing(record, place, Rc::clone(&self.left)) }
+        Content { id, is_fresh, ..Self::showing(record, place, Rc::clone(&self.left), self.at) }
+    }
+
+    /// The same as of another moment.
+    pub(super) fn as_of(&self, at: Option<Moment>) -> Content {
+        Content { at, ..self.clone() }.with(Rc::clone(&self.record), self.place)
+    }
+
+    /// The same with an id by which the record is told from others, once somebody has changed it: its name in the store, which
+    /// was drawn by chance.
+    pub(super) fn identified(self) -> Content {
+        match &self.id {
+            Some(id) if !self.is_fresh && self.record.id().is_none() => {
+                let mut record = self.record.as_ref().clone();
+                record.identify(id.text());
+                Content { record: Rc::new(record), ..self }
+            }
+            _ => self,
+        }
+    }
+
+    /// The same with events that came from elsewhere.
+    pub(super) fn adding(&self, events: &[Event]) -> Option<Content> {
+        let mut record = self.record.as_ref().clone();
+        record.add_events(events.to_vec()).ok()?;
+        Some(Content { is_fresh: false, ..self.opened(Rc::new(record), self.place) })
     }
 
     /// The same with another record, or another place of it. What is wrong in it is said at once: nobody is typing.
@@ -134,9 +163,15 @@ impl Content {
         Some(Content { is_fresh: false, ..self.with(Rc::new(record), self.place) })
     }
 
+    /// How many events are dated later than now: they do not count yet.
+    pub fn dated_later(&self) -> usize {
+        let Some(at) = self.at.filter(|_| !self.record.is_invented()) else { return 0 };
+        self.record.events().rev().take_while(|event| !event.when.is_by(at)).count()
+    }
+
     /// What the record knows of the empty fields of a sheet, at the shown place.
     pub fn offers(&self, sheet: &'static Declaration) -> Vec<Offer> {
-        self.record.offers(sheet, self.place)
+        self.record.offers(sheet, self.place, self.at.filter(|_| !self.record.is_invented()))
     }
 
     /// The same with fields of a sheet filled from elsewhere. Nobody is typing there: what is wrong is said at once.
@@ -155,7 +190,7 @@ impl Content {
     /// The same with what stands in a sheet kept beside it.
     pub(super) fn keeping(&self, sheet: &'static Declaration, id: &Id, at: Moment) -> Option<Content> {
         let mut record = self.record.as_ref().clone();
-        record.keep_sheet(sheet.id, id.text(), at).ok()?;
+        record.keep_sheet(sheet.id, id.text(), at, self.place).ok()?;
         Some(Content { is_fresh: false, ..self.with(Rc::new(record), self.place) })
     }
 

@@ -1,6 +1,7 @@
 use super::*;
 use crate::store::Id;
 use calc::documents::record::{Held, Part, Read, Record, Rows, Typed, offered};
+use calc::engine::calendar::Moment;
 use calc::engine::quantity::Unit;
 use calc::engine::sheet::{Declaration, Field, Shape, Value};
 
@@ -561,4 +562,91 @@ fn a_number_handed_over_says_from_which_sheet() {
     assert_eq!(standing(&page, "product-flow"), ("0.9 L/min".into(), false));
     let page = page.does(Action::Undo);
     assert_eq!(standing(&page, "product-flow"), ("0.5".into(), true));
+}
+
+fn drawn(letter: &str) -> Option<Id> {
+    Id::read(&letter.repeat(32))
+}
+
+fn moment(text: &str) -> Moment {
+    Moment::read(text).unwrap()
+}
+
+#[test]
+fn a_record_gets_its_own_id_with_the_first_change() {
+    let room = Rc::new(record::open(record::ROOMS[0].text).unwrap());
+    let page = Page::new().does(Action::Open(room, drawn("a")));
+    assert_eq!(page.0.now.record.id(), None, "nobody changed it");
+    let page = page.types("bed-volume", "28").types("bed-volume", "28.3");
+    let id = page.0.now.record.id().cloned();
+    assert_eq!(id.as_deref(), Some(&*"a".repeat(32)));
+    // under another name in the store it is still a state of the same record
+    let page = page.does(Action::Renamed(drawn("b").unwrap())).types("flow", "1");
+    assert_eq!(page.0.now.record.id(), id.as_ref());
+    // of a record that was begun before the store was open
+    let page = Page::new().types("bed-volume", "1").does(Action::Named(drawn("c").unwrap()));
+    assert_eq!(page.0.now.record.id().map(|id| id.to_string()), Some("c".repeat(32)));
+}
+
+#[test]
+fn another_state_of_the_record_is_merged_in_one_step() {
+    let page = Page::new().does(Action::Named(drawn("a").unwrap())).types("bed-volume", "28.3");
+    let here = Rc::clone(&page.0.now.record);
+    let mut file = here.as_ref().clone();
+    file.add_place("place-2").unwrap();
+    assert!(file.is_same_record(&here));
+    let merged = here.merge(&file, None).unwrap();
+    assert_eq!(merged.conflicts, []);
+    let page = page.does(Action::Merge(Rc::new(merged.record)));
+    assert_eq!((page.0.now.record.places().len(), page.one("bed-volume").text), (2, "28.3".into()));
+    let page = page.does(Action::Undo);
+    assert_eq!(page.0.now.record.places().len(), 1);
+    assert_eq!(page.0.now.id, drawn("a"));
+}
+
+#[test]
+fn what_is_dated_later_does_not_count_until_then() {
+    let page = with_a_reading().does(Action::Clock(moment("2026-11-12T06:59+01:00")));
+    assert_eq!(page.0.now.offers(recovery()).len(), 0);
+    // an undone step is not as of the moment when it was done
+    let page = page.types("bed-volume", "1").does(Action::Clock(moment("2026-11-12T07:00+01:00")));
+    assert_eq!(page.0.now.offers(recovery()).len(), 2);
+    let page = page.does(Action::Undo);
+    assert_eq!(page.0.now.offers(recovery()).len(), 2);
+    assert!(page.0.after(Action::Clock(moment("2026-11-12T07:00+01:00"))).is_none(), "the same minute");
+}
+
+#[test]
+fn events_from_rows_are_one_step() {
+    use calc::documents::csv::events;
+    let page = with_a_reading();
+    let count = page.0.now.record.count();
+    let text =
+        "Date and time,Product flow (L/min),Kind of event\n2026-11-13,0.5,reading\n2026-11-14,0.6,reading\n";
+    let import = events::read(&page.0.now.record, None, text, moment("2026-11-15T08:00Z"), "drawn").unwrap();
+    let events = Rc::new(import.events);
+    let page = page.does(Action::AddEvents(Rc::clone(&events)));
+    assert_eq!(page.0.now.record.count(), count + 2);
+    assert!(page.0.after(Action::AddEvents(events)).is_none(), "they are there already");
+    let page = page.does(Action::Undo);
+    assert_eq!(page.0.now.record.count(), count);
+}
+
+#[test]
+fn events_dated_later_than_the_clock_are_counted() {
+    let page = with_a_reading();
+    assert_eq!(page.0.now.dated_later(), 0, "of a page that has no clock yet nobody knows");
+    let page = page.does(Action::Clock(moment("2026-11-12T06:59+01:00")));
+    assert_eq!(page.0.now.dated_later(), 1);
+    assert_eq!(page.does(Action::Clock(moment("2026-11-12T07:00+01:00"))).0.now.dated_later(), 0);
+    // an invented room is the same on any day
+    let room = record::open(record::ROOMS[0].text).unwrap();
+    let early = Page::new()
+        .does(Action::Clock(moment("2020-01-01T00:00Z")))
+        .does(Action::Open(Rc::new(room.clone()), None));
+    let plan = |page: &Page| Rc::clone(&page.0.now.plan.entries);
+    assert_eq!(
+        (early.0.now.dated_later(), plan(&early)),
+        (0, plan(&Page::new().does(Action::Open(Rc::new(room), None))))
+    );
 }

@@ -6,6 +6,7 @@
 mod language;
 
 mod chart;
+mod exchange;
 mod figures;
 mod find;
 mod kept;
@@ -33,6 +34,8 @@ words! {
         pub figure: figures::Figures,
         /// What is said of rows from a text.
         pub rows: rows::Rows,
+        /// What is said of events and records that come from a file.
+        pub exchange: exchange::Exchange,
         /// What the tools say that act on any sheet.
         pub tools: tools::Tools,
         /// What the program is for, on the start view.
@@ -186,6 +189,7 @@ pub const ENGLISH: Words = Words {
     find: find::ENGLISH,
     figure: figures::ENGLISH,
     rows: rows::ENGLISH,
+    exchange: exchange::ENGLISH,
     tools: tools::ENGLISH,
     purpose: [
         "Tapside works out whether a room's tap can feed a portable reverse-osmosis (RO) unit, in winter, in summer and during flush, and whether the carbon tanks are large enough.",

@@ -37,6 +37,8 @@ pub(super) fn evaluate(
         let mut answer = computed(entry, filled, members, set)?;
         let origins = from.origins.iter().map(|(field, origin)| ((*field).to_owned(), told_origin(origin)));
         answer.insert("from".into(), Json::Object(origins.collect()));
+        // without a moment all that stands in the record counts, also what is dated later than today
+        answer.insert("at".into(), json!(at.map(|at| at.to_string())));
         Ok(answer)
     };
     match asked(&record, members).map_err(|refusal| vec![refusal])? {

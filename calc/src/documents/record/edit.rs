@@ -88,6 +88,7 @@ impl Record {
             id,
             sheet: sheet.into(),
             kept: None,
+            place: None,
             fields: Fields::default(),
             given: Rc::default(),
             others: Rc::default(),
@@ -101,11 +102,17 @@ impl Record {
         Some(Part::Sheet(index))
     }
 
-    /// Keeps what now stands in a sheet with its date, beside what is being worked on.
+    /// Keeps what now stands in a sheet with its date and one of the places, beside what is being worked on.
     ///
     /// # Errors
     /// Where nothing was typed into it, the id is taken, or nothing may be changed.
-    pub fn keep_sheet(&mut self, sheet: &str, id: impl Into<Id>, at: Moment) -> Result<(), Sentence> {
+    pub fn keep_sheet(
+        &mut self,
+        sheet: &str,
+        id: impl Into<Id>,
+        at: Moment,
+        place: usize,
+    ) -> Result<(), Sentence> {
         self.writable()?;
         let id = id.into();
         let worked_on = self.worked_on(sheet).and_then(|part| self.filled(part));
@@ -116,7 +123,9 @@ impl Record {
         if self.sheets.iter().any(|filled| filled.id == id) {
             return Err(TAKEN.into());
         }
-        let kept = Filled { id, sheet: sheet.into(), kept: Some(at), fields, given, others: Rc::default() };
+        let place = self.places.get(place).map(|place| Rc::clone(&place.id));
+        let kept =
+            Filled { id, sheet: sheet.into(), kept: Some(at), place, fields, given, others: Rc::default() };
         Rc::make_mut(&mut self.sheets).push(kept);
         Ok(())
     }

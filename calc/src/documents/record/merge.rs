@@ -53,6 +53,7 @@ impl Record {
             return Err(why);
         }
         let mut record = self.clone();
+        record.id = self.id.clone().or_else(|| other.id.clone());
         let mut conflicts = Vec::new();
         let mut both = Vec::new();
         let mut differ = |part: Part, field: Option<&str>| match field {
@@ -95,6 +96,22 @@ impl Record {
         }
         record.name_faults(self.faults.iter().chain(other.faults.iter()));
         Ok(Merged { record, conflicts, both })
+    }
+
+    /// The same part in another state of this record: that of the same id.
+    pub fn part_in(&self, part: Part, other: &Record) -> Option<Part> {
+        let at = |own: &[Thing], there: &[Thing], index: usize| {
+            there.iter().position(|thing| own.get(index).is_some_and(|own| own.id == thing.id))
+        };
+        match part {
+            Part::Ro => Some(Part::Ro),
+            Part::Place(index) => at(&self.places, &other.places, index).map(Part::Place),
+            Part::Instrument(index) => at(&self.instruments, &other.instruments, index).map(Part::Instrument),
+            Part::Sheet(index) => {
+                let id = &self.sheets.get(index)?.id;
+                other.sheets.iter().position(|sheet| sheet.id == *id).map(Part::Sheet)
+            }
+        }
     }
 
     fn take_events_of(&mut self, other: &Record) {

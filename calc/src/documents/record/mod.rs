@@ -3,7 +3,7 @@
 //!
 //! ```json
 //! {
-//!   "format": "tapside-record", "version": 2,
+//!   "format": "tapside-record", "version": 2, "id": "5f0c2a91",
 //!   "ro": { "ro-name": "RO 2", "least-inlet-pressure": { "typed": "1,5", "value": 1.5, "unit": "bar" } },
 //!   "places": [{ "id": "place-1", "place-name": "Ward 6", "source": "public" }],
 //!   "instruments": [{ "id": "meter-1", "instrument-name": "meter 1" }],
@@ -12,6 +12,9 @@
 //!                "place": "place-1", "who": "AB", "fields": { "product-flow": { "typed": "0.86", "value": 0.86, "unit": "L/min" } } }]
 //! }
 //! ```
+//!
+//! Its id tells it from other records: two files of one id are two states of one record, and can be merged. It is drawn by whoever
+//! begins the record, since nothing here knows chance; an older file has none.
 //!
 //! In the program it is typed values behind shared references, the events in one chunk for each year: a copy costs nothing,
 //! and a change touches its own part alone. It becomes JSON only when a file is opened, saved or asked for. What this version
@@ -68,6 +71,7 @@ pub const LARGEST: usize = 50_000_000;
 /// The life of one RO.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Record {
+    id: Option<Id>,
     ro: Fields,
     places: Rc<Vec<Thing>>,
     instruments: Rc<Vec<Thing>>,
@@ -99,6 +103,8 @@ pub struct Filled {
     pub sheet: Id,
     /// When it was kept; the one being worked on has no date.
     pub kept: Option<Moment>,
+    /// At which place the RO was then, as far as that was known.
+    pub place: Option<Id>,
     /// What stands in it.
     pub fields: Fields,
     /// What of it nobody typed.
@@ -123,6 +129,23 @@ impl Record {
     /// An empty record.
     pub fn new() -> Self {
         Self::default()
+    }
+
+    /// By which it is told from other records; none of what an older program wrote.
+    pub fn id(&self) -> Option<&Id> {
+        self.id.as_ref()
+    }
+
+    /// Whether both are states of one record.
+    pub fn is_same_record(&self, other: &Record) -> bool {
+        self.id.is_some() && self.id == other.id
+    }
+
+    /// The record has this id from now on, where it has none. It has to be drawn by chance.
+    pub fn identify(&mut self, id: impl Into<Id>) {
+        if self.id.is_none() && self.newer.is_none() && !self.others.contains_key("id") {
+            self.id = Some(id.into());
+        }
     }
 
     /// What is said of the RO.

@@ -4,6 +4,7 @@
 use super::fill::{ANCHOR, BASELINE, TOGETHER};
 use super::kinds::READING;
 use super::{Entries, Given, Givens, Held, Origin, Record};
+use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Declaration, Field, Stage};
 use std::rc::Rc;
 
@@ -22,8 +23,9 @@ pub struct Offer {
 const FILTER: [&str; 3] = ["filter-drop", "filter-drop-flow", "filter-drop-temperature"];
 
 impl Record {
-    /// What is known of the empty fields of a sheet, at one of the places. Nothing for the plan: it is filled as it is.
-    pub fn offers(&self, sheet: &'static Declaration, place: usize) -> Vec<Offer> {
+    /// What is known of the empty fields of a sheet at one of the places, as of a moment. Nothing for the plan: it is filled as
+    /// it is.
+    pub fn offers(&self, sheet: &'static Declaration, place: usize, at: Option<Moment>) -> Vec<Offer> {
         if sheet.stage == Stage::Plan {
             return Vec::new();
         }
@@ -31,7 +33,7 @@ impl Record {
         let none = (Rc::default(), Rc::default());
         let (standing, givens): (Rc<Entries>, Rc<Givens>) =
             worked_on.map_or(none, |filled| (Rc::clone(filled.fields.entries()), Rc::clone(&filled.given)));
-        let from = self.fill(sheet, place, None);
+        let from = self.fill(sheet, place, at);
         let known = |id: &str| from.origins.get(id);
         let is_free = |id: &str| standing.get(id).is_none_or(|held| held.is_empty());
         let fits = |id: &str, origin: &Origin| {
@@ -101,7 +103,7 @@ mod tests {
     }
 
     fn offered(record: &Record, id: &str, place: usize) -> Vec<(&'static str, Given)> {
-        record.offers(sheet(id), place).into_iter().map(|offer| (offer.field.id, offer.given)).collect()
+        record.offers(sheet(id), place, None).into_iter().map(|offer| (offer.field.id, offer.given)).collect()
     }
 
     fn types(record: &mut Record, of: &str, id: &str, text: &str) {
@@ -119,6 +121,21 @@ mod tests {
         assert_eq!(offered(&record, "carbon-contact-time", 0), [("bed-volume", Given::Ro)]);
         assert_eq!(offered(&record, "plan", 0), []);
         assert_eq!(field("bed-volume").map(|field| field.id), Some("bed-volume"));
+    }
+
+    #[test]
+    fn what_is_dated_later_is_not_offered() {
+        let record = Record::open(RECORD).unwrap();
+        let offered = |at: &str| {
+            let at = Moment::read(at).unwrap();
+            record
+                .offers(sheet("recovery"), 0, Some(at))
+                .into_iter()
+                .map(|offer| offer.given)
+                .collect::<Vec<_>>()
+        };
+        assert_eq!(offered("2026-11-12T06:59+01:00"), [Given::Ro]);
+        assert_eq!(offered("2026-11-12T07:00+01:00"), [Given::Event("e1".into()), Given::Event("e1".into())]);
     }
 
     #[test]
@@ -140,7 +157,7 @@ mod tests {
     #[test]
     fn the_rest_of_a_reading_joins_what_was_filled_from_it() {
         let mut record = Record::open(RECORD).unwrap();
-        record.give("recovery", record.offers(sheet("recovery"), 0)).unwrap();
+        record.give("recovery", record.offers(sheet("recovery"), 0, None)).unwrap();
         assert_eq!(offered(&record, "recovery", 0), []);
         types(&mut record, "recovery", "reject-flow", "");
         assert_eq!(offered(&record, "recovery", 0), [("reject-flow", Given::Event("e1".into()))]);
@@ -149,7 +166,7 @@ mod tests {
     #[test]
     fn the_origin_is_kept_in_the_file_until_something_else_is_typed() {
         let mut record = Record::open(RECORD).unwrap();
-        record.give("recovery", record.offers(sheet("recovery"), 0)).unwrap();
+        record.give("recovery", record.offers(sheet("recovery"), 0, None)).unwrap();
         let part = record.worked_on("recovery").unwrap();
         let kept = record.document()["sheets"][0]["from"].clone();
         assert_eq!(kept["product-flow"], serde_json::json!({ "from": "event", "id": "e1" }));
@@ -178,12 +195,15 @@ mod tests {
     #[test]
     fn a_kept_sheet_stays_as_it_was_and_can_be_used_as_a_start() {
         let mut record = Record::open(RECORD).unwrap();
-        let at = crate::engine::calendar::Moment::read("2026-11-12T07:05+01:00").unwrap();
-        record.give("recovery", record.offers(sheet("recovery"), 0)).unwrap();
-        record.keep_sheet("recovery", "kept-1", at).unwrap();
+        let at = Moment::read("2026-11-12T07:05+01:00").unwrap();
+        record.give("recovery", record.offers(sheet("recovery"), 0, None)).unwrap();
+        record.keep_sheet("recovery", "kept-1", at, 1).unwrap();
         let kept = record.sheets()[1].clone();
         types(&mut record, "recovery", "product-flow", "0.5");
         assert_eq!(record.sheets()[1], kept);
+        assert_eq!(kept.place.as_deref(), Some("place-2"));
+        let again = Record::open(&record.text()).unwrap();
+        assert_eq!(again.sheets()[1].place, kept.place);
         record.start_from("kept-1").unwrap();
         let now = record.filled(record.worked_on("recovery").unwrap()).unwrap();
         assert_eq!((&now.fields, &now.given, now.kept), (&kept.fields, &kept.given, None));
@@ -195,7 +215,7 @@ mod tests {
     #[test]
     fn where_two_states_are_merged_an_origin_goes_with_its_entry() {
         let mut base = Record::open(RECORD).unwrap();
-        base.give("recovery", base.offers(sheet("recovery"), 0)).unwrap();
+        base.give("recovery", base.offers(sheet("recovery"), 0, None)).unwrap();
         let (mut mine, mut theirs) = (base.clone(), base.clone());
         types(&mut mine, "recovery", "highest-recovery", "50 %");
         types(&mut theirs, "recovery", "product-flow", "0.5 L/min");

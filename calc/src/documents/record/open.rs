@@ -189,7 +189,12 @@ fn opened(mut document: Map<String, Json>) -> Record {
     };
     document.shift_remove("format");
     document.shift_remove("version");
+    let id = document.get("id").and_then(Json::as_str).filter(|id| !id.is_empty()).map(Id::from);
+    if id.is_some() {
+        document.shift_remove("id");
+    }
     let mut record = Record {
+        id,
         ro,
         places: Rc::new(places),
         instruments: Rc::new(instruments),
@@ -242,12 +247,16 @@ fn filled(index: usize, sheet: Json) -> Option<Filled> {
     if kept.is_some() {
         members.shift_remove("kept");
     }
+    let place = members.get("place").and_then(Json::as_str).map(Id::from);
+    if place.is_some() {
+        members.shift_remove("place");
+    }
     let fields = match members.shift_remove("fields") {
         Some(Json::Object(fields)) => Fields::open(fields, |id| field_of_sheet(&sheet, id)),
         _ => Fields::default(),
     };
     let given = given::open(&mut members, |id| Some(field_of_sheet(&sheet, id)?.id));
-    Some(Filled { id: id.into(), sheet: sheet.into(), kept, fields, given, others: Rc::new(members) })
+    Some(Filled { id: id.into(), sheet: sheet.into(), kept, place, fields, given, others: Rc::new(members) })
 }
 
 /// The events of a file, as far as they can be read.

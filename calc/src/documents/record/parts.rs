@@ -80,7 +80,8 @@ impl Record {
     }
 
     fn has_the_fields_of(&self, other: &Record) -> bool {
-        self.ro.is(&other.ro)
+        self.id == other.id
+            && self.ro.is(&other.ro)
             && Rc::ptr_eq(&self.places, &other.places)
             && Rc::ptr_eq(&self.instruments, &other.instruments)
             && Rc::ptr_eq(&self.unread, &other.unread)

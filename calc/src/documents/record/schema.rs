@@ -35,6 +35,7 @@ pub fn schema() -> Json {
                     "id": { "type": "string" },
                     "sheet": { "enum": catalogue::SHEETS.iter().map(|entry| entry.declaration.id).collect::<Vec<_>>() },
                     "kept": moment,
+                    "place": { "description": "Of a kept sheet, the place at which the RO was then.", "type": "string" },
                     "fields": { "type": "object" },
                     "from": {
                         "description": "The fields that nobody typed, each with where it was filled from.",
@@ -70,6 +71,7 @@ pub fn schema() -> Json {
         "properties": {
             "format": { "const": FORMAT },
             "version": { "const": VERSION },
+            "id": { "description": "Drawn when the record was begun: two files of one id are two states of one record.", "type": "string" },
             "invented": { "description": "True where RO and places are no real ones.", "type": "boolean" },
             "ro": { "$ref": "#/$defs/fields" },
             "places": { "type": "array", "items": { "$ref": "#/$defs/place" } },

@@ -14,6 +14,9 @@ impl Record {
             return format!("{:#}\n", Json::Object(document.as_ref().clone()));
         }
         let mut text = format!("{{\n\"format\": \"{FORMAT}\",\n\"version\": {VERSION}");
+        if let Some(id) = &self.id {
+            text += &format!(",\n\"id\": {}", json!(**id));
+        }
         for (member, value) in self.others.iter() {
             text += &format!(",\n{}: {value}", json!(member));
         }
@@ -141,6 +144,9 @@ impl Filled {
             Map::from_iter([("id".to_owned(), json!(*self.id)), ("sheet".to_owned(), json!(*self.sheet))]);
         if let Some(moment) = self.kept {
             kept.insert("kept".into(), json!(moment.to_string()));
+        }
+        if let Some(place) = &self.place {
+            kept.insert("place".into(), json!(**place));
         }
         let fields = self.fields.json(|id| field_of_sheet(&self.sheet, id), |_| false);
         kept.insert("fields".into(), Json::Object(fields));
