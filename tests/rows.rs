@@ -279,6 +279,32 @@ impl Row {
         }
     }
 
+    /// What the program says beside what is printed, in the unit of the row and to two digits more.
+    ///
+    /// # Errors
+    /// There is no such answer.
+    pub fn beside(&self) -> Result<Beside, String> {
+        let entry = self.entry()?;
+        let assessed = self.assessed()?;
+        if let Some(id) = self.output.strip_prefix("check:") {
+            let check = assessed.checks.iter().find(|check| check.id() == id);
+            let found = check.map_or_else(String::new, |check| check.state.id().to_owned());
+            return Ok(Beside { found, difference: None });
+        }
+        let answer = self.answer(entry, &assessed)?;
+        let (Answer::Number(si, kind), Ok(expected)) = (&answer, self.expected.parse::<f64>()) else {
+            return Ok(Beside { found: word(&answer), difference: None });
+        };
+        let unit =
+            kind.written(&self.unit).ok_or_else(|| format!("{} has no unit “{}”", kind.name, self.unit))?;
+        let value = unit.of_si(*si);
+        let digits = decimals(&self.expected) + 2;
+        Ok(Beside {
+            found: format!("{value:.digits$}"),
+            difference: Some(format!("{:+.digits$}", value - expected)),
+        })
+    }
+
     /// The id of the output, and the row and the column of the cell where it is a table.
     pub fn path(&self) -> Option<(&str, Option<(&str, &str)>)> {
         match self.output.split_once('[') {
@@ -307,6 +333,14 @@ impl Row {
         };
         row.and_then(|cells| cells.get(column)).cloned().ok_or_else(lost)
     }
+}
+
+/// One answer beside what is expected of it.
+pub struct Beside {
+    /// The answer.
+    pub found: String,
+    /// Answer less expected value, where both are numbers.
+    pub difference: Option<String>,
 }
 
 /// What is no number, as it is expected in a table: a row is found by it too.
@@ -349,12 +383,22 @@ pub fn half_width(expected: &str, tolerance: &str) -> Result<f64, String> {
 
 /// Half a unit of the last digit of a number as it is printed.
 fn half_of_last_digit(printed: &str) -> f64 {
+    0.5 * 10f64.powi(last_digit(printed))
+}
+
+/// The power of ten of the last digit of a number as it is printed.
+fn last_digit(printed: &str) -> i32 {
     let (mantissa, exponent) = match printed.split_once(['e', 'E']) {
         Some((mantissa, exponent)) => (mantissa, exponent.parse().unwrap_or(0)),
         None => (printed, 0),
     };
     let decimals = mantissa.split_once('.').map_or(0, |(_, decimals)| decimals.len());
-    0.5 * 10f64.powi(exponent - i32::try_from(decimals).unwrap_or(0))
+    exponent - i32::try_from(decimals).unwrap_or(0)
+}
+
+/// How many decimals a number has as it is printed, a power of ten written out.
+fn decimals(printed: &str) -> usize {
+    usize::try_from(-last_digit(printed)).unwrap_or(0)
 }
 
 #[cfg(test)]
@@ -368,5 +412,6 @@ mod tests {
         {
             assert!((half_of_last_digit(printed) / half - 1.0).abs() < 1e-12, "{printed}");
         }
+        assert_eq!(["4.98", "600", "2e-3", "1.5e4"].map(decimals), [2, 0, 3, 0]);
     }
 }

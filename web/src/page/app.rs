@@ -10,7 +10,7 @@ use crate::page::route::{self, Route};
 use crate::page::start::start;
 use crate::page::still::Still;
 use crate::page::top::top;
-use crate::sections::{LONGEST_TITLE, Place, Records, RoomCheck};
+use crate::sections::{Basis, LONGEST_TITLE, Place, Records, RoomCheck};
 use crate::sheet::SheetView;
 use crate::sheet::about::Origin;
 use crate::sheet::of_record::OfRecord;
@@ -76,7 +76,7 @@ fn class_of(route: Route) -> &'static str {
         Route::Sheet(..) => "view-sheet",
         Route::Place(_) => "view-place",
         Route::RoomCheck => "view-room-check",
-        Route::Start | Route::Records | Route::Sheets | Route::Unknown => "view",
+        Route::Start | Route::Records | Route::Sheets | Route::Basis | Route::Unknown => "view",
     }
 }
 
@@ -106,8 +106,10 @@ fn view(
                 <h2 id={ids::VIEW} tabindex="-1">{ WORDS.sheets }</h2>
                 <p>{ WORDS.section.about_sheets }</p>
                 <Find index={true} />
+                <p><a href={route::BASIS}>{ WORDS.basis.link }</a></p>
             </div>
         },
+        (Route::Basis, _) => html! { <Basis /> },
         (Route::Sheet(entry, _), _) => {
             let is_plan = entry.declaration.stage == Stage::Plan;
             let name = shortened(now.name(), LONGEST_TITLE).into();
@@ -157,6 +159,7 @@ fn use_arrival(route: Route) {
             Route::RoomCheck => WORDS.section.room_check,
             Route::Records => WORDS.section.records,
             Route::Sheets => WORDS.sheets,
+            Route::Basis => WORDS.basis.title,
             Route::Start | Route::Unknown => "",
         });
         match route {

@@ -17,6 +17,8 @@ pub enum Route {
     Records,
     /// The list of sheets.
     Sheets,
+    /// What the program rests on.
+    Basis,
     /// One sheet; perhaps the field to go to.
     Sheet(&'static Entry, &'static str),
     /// An address that leads nowhere.
@@ -30,6 +32,7 @@ impl PartialEq for Route {
             | (Route::RoomCheck, Route::RoomCheck)
             | (Route::Records, Route::Records)
             | (Route::Sheets, Route::Sheets)
+            | (Route::Basis, Route::Basis)
             | (Route::Unknown, Route::Unknown) => true,
             (Route::Place(a), Route::Place(b)) => a == b,
             (Route::Sheet(a, field_a), Route::Sheet(b, field_b)) => {
@@ -56,6 +59,7 @@ impl Route {
             ["room-check" | "fit"] => Route::RoomCheck,
             ["records"] => Route::Records,
             ["sheets"] => Route::Sheets,
+            ["basis"] => Route::Basis,
             ["sheet", id] => find(id).map_or(Route::Unknown, |entry| Route::Sheet(entry, "")),
             ["sheet", id, field] => find(id)
                 .map_or(Route::Unknown, |entry| Route::Sheet(entry, field_of(entry.declaration, field))),
@@ -78,6 +82,9 @@ pub const ROOM_CHECK: &str = "#/room-check";
 pub const RECORDS: &str = "#/records";
 /// The address of the list of sheets.
 pub const SHEETS: &str = "#/sheets";
+
+/// The address of what the program rests on.
+pub const BASIS: &str = "#/basis";
 
 /// The address of a sheet.
 pub fn of_sheet(sheet: &str) -> String {
@@ -118,6 +125,7 @@ mod tests {
             ("#/fit", Some(Route::RoomCheck)),
             ("#/records", Some(Route::Records)),
             ("#/sheets", Some(Route::Sheets)),
+            (BASIS, Some(Route::Basis)),
             ("#/sheet/carbon-contact-time", sheet("")),
             ("#/sheet/carbon-contact-time/", sheet("")),
             ("#/sheet/carbon-contact-time/flow", sheet("flow")),

@@ -30,6 +30,7 @@ pub fn start(now: &Rc<Content>, send: &Callback<Action>, on_found: &Callback<Rec
                 </div>
             </section>
             <OpenRecord now={Rc::clone(now)} send={send.clone()} on_found={on_found.clone()} />
+            <p><a href={route::BASIS}>{ WORDS.basis.title }</a></p>
         </div>
     }
 }

@@ -1,5 +1,6 @@
 //! The sections of the page that show the open record.
 
+mod basis;
 mod event_rows;
 pub mod kept_sheets;
 mod paper;
@@ -8,6 +9,7 @@ mod records;
 mod room_check;
 mod stages;
 
+pub use basis::{Basis, evidence};
 pub use place::Place;
 pub use records::Records;
 pub use room_check::RoomCheck;

@@ -2,8 +2,10 @@
 
 use super::judge::Judged;
 use crate::page::field_link::field_link;
+use crate::page::route;
+use crate::sections::evidence;
 use crate::state::{Action, Filling};
-use crate::text::{WORDS, alone, called, fill, say, tell};
+use crate::text::{WORDS, alone, called, say, tell};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Caution, Check, Declaration, Field, Source, Warning};
 use yew::prelude::*;
@@ -128,7 +130,8 @@ pub fn sources(sheet: &'static Declaration) -> Html {
     if sheet.sources.is_empty() {
         return Html::default();
     }
-    folded(sheet.sources, published(sheet))
+    let basis = html! { <p><a href={route::BASIS}>{ WORDS.basis.link }</a></p> };
+    folded(sheet.sources, html! { <>{ evidence(sheet) }{ basis }</> })
 }
 
 /// The rules behind these checks, each with how well its text is known, folded.
@@ -153,16 +156,4 @@ fn folded(sources: &[&'static Source], after: Html) -> Html {
             { after }
         </details>
     }
-}
-
-/// How many of the values with which it is tested are printed elsewhere, and why they are few.
-fn published(sheet: &'static Declaration) -> Html {
-    let Some(evidence) = calc::program::evidence::of(sheet.id) else { return Html::default() };
-    let template = match (evidence.published, evidence.why) {
-        (0, _) => WORDS.published[0],
-        (_, "") => WORDS.published[2],
-        _ => WORDS.published[1],
-    };
-    let count = evidence.published.to_string();
-    html! { <p class="source">{ fill(template, &[("count", &count), ("why", say(evidence.why))]) }</p> }
 }

@@ -5,6 +5,7 @@
 #[macro_use]
 mod language;
 
+mod basis;
 mod chart;
 mod exchange;
 mod figures;
@@ -24,6 +25,8 @@ words! {
     pub struct Words {
         /// Of the sections.
         pub section: sections::Sections,
+        /// Of what the program rests on.
+        pub basis: basis::Basis,
         /// What is said of a sheet and the record.
         pub kept: kept::Kept,
         /// What a chart says.
@@ -184,6 +187,7 @@ words! {
 /// English.
 pub const ENGLISH: Words = Words {
     section: sections::ENGLISH,
+    basis: basis::ENGLISH,
     kept: kept::ENGLISH,
     chart: chart::ENGLISH,
     find: find::ENGLISH,
