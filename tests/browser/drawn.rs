@@ -119,3 +119,69 @@ fn a_room_of_which_little_is_known_draws_what_it_knows() {
         assert_eq!(json!(bars(page).await.len()), 0);
     });
 }
+
+/// The widths of all elements of a class within a figure, as shares of that of the first.
+async fn widths(page: &Page, css: &str) -> Vec<f64> {
+    let look = format!(
+        "return [...document.querySelectorAll('{css}')].map(one => one.getBoundingClientRect().width)"
+    );
+    let found = page.asks(&look).await;
+    found.as_array().into_iter().flatten().map(number).collect()
+}
+
+/// By hand: 20 min of set-up, 55 of running, 240 of session, 20 of rinse, 30 of turnaround; 700 min in all.
+#[test]
+fn the_day_is_a_bar_of_the_clock() {
+    for screen in [Screen::Phone, Screen::Desk] {
+        visit(screen, async |page| {
+            page.opens_sheet("day-plan").await;
+            let parts = [
+                ("session-time", "4"),
+                ("set-up-time", "20"),
+                ("set-up-running-time", "55"),
+                ("rinse-time", "20"),
+                ("turnaround-time", "30"),
+                ("day-hours", "12"),
+                ("machines", "1"),
+                ("sessions", "2"),
+                ("carbon-sessions", "1.5"),
+            ];
+            page.fills(&parts).await;
+            page.sees("day-clock-summary", "2 sessions, 0:00 h to 11:40 h. 0:20 h spare of 12:00 h.").await;
+            let (half, full) = (widths(page, ".day .day-half").await, widths(page, ".day .day-full").await);
+            assert_eq!((half.len(), full.len()), (2, 2));
+            assert!((full[1] / half[1] - 240.0 / 315.0).abs() < 0.02, "{full:?} of {half:?}");
+            assert_eq!(widths(page, ".day .day-note").await.len(), 1, "before the second session");
+            page.fills(&[("day-from", "2026-11-12T07:00+01:00"), ("day-hours", "11")]).await;
+            page.sees(
+                "day-clock-summary",
+                "2 sessions, 07:00 to 18:40. Over by 0:40 h: only 11:00 h available.",
+            )
+            .await;
+            assert_eq!(
+                page.width_of_content().await,
+                page.asks("return innerWidth").await.as_u64().unwrap_or(0)
+            );
+        });
+    }
+}
+
+/// What is not known of a day is drawn as far as it is known, and named.
+#[test]
+fn a_day_of_which_little_is_known_draws_what_it_knows() {
+    visit(Screen::Phone, async |page| {
+        page.opens_sheet("day-plan").await;
+        let parts = [
+            ("session-time", "4"),
+            ("set-up-time", "20"),
+            ("time-around-session", "75"),
+            ("machines", "1"),
+            ("sessions", "1"),
+        ];
+        page.fills(&parts).await;
+        page.sees("day-clock-summary", "1 session, 0:00 h to 5:35 h").await;
+        assert_eq!(widths(page, ".day .day-full").await.len(), 0, "nobody said when the session starts");
+        assert_eq!(widths(page, ".day .day-half").await.len(), 1);
+        page.sees("figure-day-clock", "Hours available per day").await;
+    });
+}

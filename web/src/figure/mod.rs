@@ -1,10 +1,11 @@
 //! Figures that follow from what a sheet declares: its checks as bars against their limits, and what it declares to be drawn.
 //!
 //! - `bar` is where a bar ends, `bars` draws them.
-//! - `read` reads the numbers of a declared figure, `stairs` and `path` lay one kind out each, `view` shows any.
+//! - `read` reads the numbers of a declared figure, `stairs`, `path` and `clock` lay one kind out each, `view` shows any.
 
 pub mod bar;
 pub mod bars;
+mod clock;
 mod path;
 mod read;
 mod stairs;

@@ -87,6 +87,16 @@ impl Numbers<'_> {
         }
     }
 
+    /// The columns and rows of an output that is a table; otherwise why there are none, where that is said.
+    pub fn rows(&self, table: &str) -> Result<(&'static [Field], &[Vec<Answer>]), Option<Missing>> {
+        let index = self.sheet.output(table).ok_or(None)?;
+        match (self.sheet.outputs[index].shape, self.judged.assessment.answers.get(index)) {
+            (Shape::Table(columns), Some(Answer::Table(rows))) => Ok((columns, rows)),
+            (_, Some(Answer::Missing(why))) => Err(Some(*why)),
+            _ => Err(None),
+        }
+    }
+
     fn answer(&self, shown: Shown) -> Option<(&'static Field, &Answer)> {
         let answers = &self.judged.assessment.answers;
         match shown {

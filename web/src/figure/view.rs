@@ -1,5 +1,6 @@
 //! The figures that a sheet declares, each with the choice of the time of the year and what it lacks.
 
+use super::clock::clock;
 use super::path::{path, sentence};
 use super::read::{Numbers, times};
 use super::stairs::{Stairs, stairs};
@@ -49,14 +50,14 @@ pub fn FigureView(props: &FigureProps) -> Html {
     let time = chosen_time.unwrap_or(first);
     let numbers = Numbers { judged: &judged, sheet: sheet.0, set, time, filling: &filling };
     let case = use_state_eq(|| None::<String>);
-    let (inner, missing) = match figure.0.draws {
-        Draws::Stairs { quantity, along, steps, flights, least } => {
+    let (inner, missing) = match &figure.0.draws {
+        &Draws::Stairs { quantity, along, steps, flights, least } => {
             let of = Stairs { quantity, along, steps, flights, least };
             let (chart, missing) = stairs(figure.0, &of, &numbers);
             let drawn = chart.map(|chart| html! { <ChartView id={figure.id} chart={Rc::new(chart)} /> });
             (drawn.unwrap_or_default(), missing)
         }
-        Draws::Path { cases, spots } => {
+        &Draws::Path { cases, spots } => {
             let index = cases.iter().position(|(id, _)| case.as_deref() == Some(*id)).unwrap_or_default();
             let choices: Vec<(&str, &str)> = cases.to_vec();
             let drawn = html! {
@@ -68,10 +69,11 @@ pub fn FigureView(props: &FigureProps) -> Html {
             };
             (drawn, Vec::new())
         }
+        Draws::Clock(clocked) => clock(figure.id, clocked, &numbers),
     };
     let choices: Vec<(&str, &str)> = times.iter().map(|time| (time.id, say(time.name))).collect();
     html! {
-        <div class="figure">
+        <div class="figure" id={format!("figure-{}", figure.id)}>
             <p>{ say(figure.about) }</p>
             { choose(format!("{}-time", figure.id), WORDS.figure.time, &choices, time, chosen.setter()) }
             { inner }

@@ -101,6 +101,12 @@ pub fn percent(share: f64) -> String {
     format!("{}\u{a0}%", significant(100.0 * share, DIGITS_OF_INTERVAL))
 }
 
+/// A time of hours and minutes, to the nearest minute.
+pub fn duration(seconds: f64) -> String {
+    let minutes = (seconds / 60.0).round().max(0.0);
+    format!("{}:{:02}\u{a0}h", (minutes / 60.0).floor(), minutes % 60.0)
+}
+
 /// The text with its unit behind it.
 pub fn with_unit(number: String, unit: &'static Unit) -> String {
     if unit.symbol.is_empty() { number } else { format!("{number}\u{a0}{}", unit.shown()) }
@@ -135,6 +141,13 @@ mod tests {
         assert_eq!(stated(600.0 / 7.0, minutes), "1.43\u{a0}min");
         assert_eq!(stated(0.65e-3 / 60.0, FLOW.unit("L/min")), "0.65\u{a0}L/min");
         assert_eq!(stated(0.0, minutes), "0\u{a0}min");
+    }
+
+    #[test]
+    fn a_time_of_a_day_has_hours_and_minutes() {
+        assert_eq!(duration(4.5 * 3600.0), "4:30\u{a0}h");
+        assert_eq!(duration(5.0 * 60.0), "0:05\u{a0}h");
+        assert_eq!(duration(3599.9), "1:00\u{a0}h");
     }
 
     #[test]

@@ -39,6 +39,24 @@ words! {
         pub bar_head: &'static str,
         /// Over the column of margins.
         pub margin_head: &'static str,
+        /// How many sessions, of one and of more.
+        pub sessions: [&'static str; 2],
+        /// The whole day: `{count}`, `{from}`, `{to}`.
+        pub day: &'static str,
+        /// What is left of the hours, and how far they are passed: `{time}`, `{hours}`.
+        pub day_left: [&'static str; 2],
+        /// How times without a clock are meant.
+        pub since_set_up: &'static str,
+        /// Nothing happens.
+        pub empty_day: &'static str,
+        /// Low.
+        pub ro_off: &'static str,
+        /// Half high.
+        pub ro_on: &'static str,
+        /// The line at the end of the hours.
+        pub day_ends: &'static str,
+        /// The mark before a stretch.
+        pub carbon_change: &'static str,
     }
 }
 
@@ -62,4 +80,13 @@ pub const ENGLISH: Figures = Figures {
     not_drawn: "Not drawn, since it is not known:",
     bar_head: "To the limit",
     margin_head: "Spare or short",
+    sessions: ["1 session", "{count} sessions"],
+    day: "{count}, {from} to {to}",
+    day_left: ["{time} spare of {hours}.", "Over by {time}: only {hours} available."],
+    since_set_up: "Times count from the first set-up, in hours and minutes.",
+    empty_day: "No session that day.",
+    ro_off: "set-up, RO off",
+    ro_on: "RO running",
+    day_ends: "end of the day",
+    carbon_change: "change the first carbon",
 };

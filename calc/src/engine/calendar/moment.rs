@@ -3,7 +3,7 @@
 
 use crate::engine::language::Language;
 use crate::engine::quantity::Time;
-use chrono::{DateTime, FixedOffset, NaiveDate, NaiveDateTime, TimeDelta, TimeZone};
+use chrono::{DateTime, FixedOffset, NaiveDate, NaiveDateTime, TimeDelta, TimeZone, Timelike};
 
 /// A date and a time with the offset from UTC (ISO 8601, RFC 3339).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -92,6 +92,17 @@ impl Moment {
         format!("{}, {}", super::day_in_words(self.date(), language), self.0.format("%H:%M"))
     }
 
+    /// What its own clock shows: 07:20.
+    pub fn clock_time(self) -> String {
+        self.0.format("%H:%M").to_string()
+    }
+
+    /// How long it is until its own clock shows a full hour; none where it does.
+    pub fn until_full_hour(self) -> Time {
+        let past = self.0.minute() * 60 + self.0.second();
+        Time::of(f64::from((3600 - past) % 3600))
+    }
+
     /// The same moment as the clock of another one shows it.
     pub fn by_clock_of(self, other: Moment) -> Moment {
         Moment(self.0.with_timezone(other.0.offset()))
@@ -109,7 +120,7 @@ impl std::fmt::Display for Moment {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::engine::quantity::hours;
+    use crate::engine::quantity::{hours, minutes};
 
     fn read(text: &str) -> Moment {
         Moment::read(text).unwrap()
@@ -149,7 +160,10 @@ mod tests {
 
     #[test]
     fn a_moment_is_said_by_its_own_clock() {
-        assert_eq!(read("2027-03-04T02:10-05:00").in_words(Language::English), "4 Mar 2027, 02:10");
+        let morning = read("2027-03-04T02:10-05:00");
+        assert_eq!(morning.in_words(Language::English), "4 Mar 2027, 02:10");
+        assert_eq!((morning.clock_time().as_str(), morning.until_full_hour()), ("02:10", minutes(50.0)));
+        assert_eq!(read("2027-03-04T02:00+00:00").until_full_hour(), minutes(0.0));
     }
 
     #[test]

@@ -42,6 +42,33 @@ pub enum Draws {
         /// In the order of the flow; what leaves it comes last.
         spots: &'static [Spot],
     },
+    /// Hours of a day, one stretch after the other, within the hours that there are.
+    Clock(Clocked),
+}
+
+/// The hours of a day, from a table with a row for each of what follows one another.
+#[derive(Debug)]
+pub struct Clocked {
+    /// The table: its columns are times from the beginning of the first row on; the first column counts the rows.
+    pub course: &'static str,
+    /// The table with the same columns by the clock, in the same order.
+    pub clock: Option<&'static str>,
+    /// Columns between which it is drawn low, half high and full.
+    pub low: [&'static str; 2],
+    /// See `low`.
+    pub half: [&'static str; 2],
+    /// See `low`.
+    pub full: [&'static str; 2],
+    /// What the full height is.
+    pub full_name: &'static str,
+    /// What lies between two rows.
+    pub between: &'static str,
+    /// A column, and which of its choices is marked before the row.
+    pub note: (&'static str, &'static str),
+    /// How long the day is.
+    pub hours: Shown,
+    /// Said under it.
+    pub last: &'static [Shown],
 }
 
 /// A spot on a path.
@@ -112,15 +139,36 @@ impl Figure {
                     |spot: &'static Spot| spot.flow.iter().chain(spot.shows.iter().flat_map(|(_, at)| *at));
                 spots.iter().flat_map(of_spot).copied().collect()
             }
+            Draws::Clock(clocked) => clocked.shows(),
         }
     }
 
     /// The table by whose rows the time of the year is chosen.
     pub fn table(&self) -> Option<&'static str> {
+        if !matches!(self.draws, Draws::Stairs { .. } | Draws::Path { .. }) {
+            return None;
+        }
         self.shows().into_iter().find_map(|shown| match shown {
             Shown::At(table, _) => Some(table),
             _ => None,
         })
+    }
+}
+
+impl Clocked {
+    /// The columns that are drawn, in the order of the day.
+    pub fn columns(&self) -> [&'static str; 5] {
+        [self.low[0], self.half[0], self.full[0], self.full[1], self.half[1]]
+    }
+
+    fn shows(&self) -> Vec<Shown> {
+        let columns = self.columns().into_iter().chain([self.note.0]);
+        let columns = columns.map(|column| Shown::At(self.course, column));
+        columns
+            .chain(self.clock.map(Shown::Answered))
+            .chain([self.hours])
+            .chain(self.last.iter().copied())
+            .collect()
     }
 }
 
@@ -142,6 +190,7 @@ pub fn row<'a>(rows: &'a [Vec<Answer>], choice: &str) -> Option<&'a [Answer]> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::engine::sheet::Shape;
     use crate::program::catalogue::SHEETS;
 
     #[test]
@@ -168,6 +217,16 @@ mod tests {
                         }
                         let order = |spot: &Spot| Stage::ALL.iter().position(|stage| *stage == spot.stage);
                         assert!(spots.is_sorted_by_key(order), "in the order of the water");
+                    }
+                    Draws::Clock(clocked) => {
+                        let (_, note) = sheet.column(clocked.course, clocked.note.0).unwrap();
+                        let Shape::Table(columns) =
+                            sheet.outputs[sheet.output(clocked.course).unwrap()].shape
+                        else {
+                            panic!("{}", clocked.course);
+                        };
+                        let Shape::Choice(named) = columns[note].shape else { panic!("{}", figure.id) };
+                        assert!(named.iter().any(|choice| choice.id == clocked.note.1), "{}", figure.id);
                     }
                 }
             }

@@ -5,7 +5,8 @@
 //! highest flow all the time, which covers a flush and surplus product. Machines side by side are taken to start
 //! together. Not covered: a session that is broken off and made up for.
 
-use super::change::until_change;
+use super::change::{CarbonChange, until_change};
+use super::course::{DAY, FirstCarbon, HoursOfSession};
 use crate::engine::calendar::Moment;
 use crate::engine::quantity::{
     Flow, Ratio, Time, Volume, days,
@@ -13,7 +14,7 @@ use crate::engine::quantity::{
     minutes,
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term,
+    Caution, Criterion, Evaluate, Figure, Judges, Known, Missing, Problem, Sentence, Side, Stage, Stop, Term,
     Working, source,
 };
 use crate::trade::carbon::CARBON_TEST_DECIDES;
@@ -38,6 +39,8 @@ static NOTHING_IS_SHORTENED: Caution = Caution {
     text: "Treatment time is prescribed. The times for rinse, tests and disinfection come from instructions. Never shorten any of them to fit in one more session.",
 };
 
+static DAY_BY_CLOCK: Figure = DAY;
+
 output_row! {
     /// One session of the day on the clock; with several machines, all that run together.
     SessionOfDay {
@@ -57,6 +60,7 @@ sheet! {
     sources: &[&source::MASS_BALANCE, &source::DEVICE_INSTRUCTIONS],
     cautions: &[&NOTHING_IS_SHORTENED, &CARBON_TEST_DECIDES],
     criteria: &[&DAY_LONG_ENOUGH],
+    figures: &[&DAY_BY_CLOCK],
     inputs: {
         session    "session-time":        Known<Time>    = machine::SESSION_TIME,
         set_up     "set-up-time":         Known<Time>    = day::SET_UP_TIME,
@@ -92,6 +96,8 @@ sheet! {
         carbon   "carbon-days":          Known<Time>   = Term::number(&TIME, "Carbon change at the latest, after days", "t_carbon").units("d", "d"),
         softener "softener-days":        Known<Time>   = Term::number(&TIME, "Days until the softener is used up", "t_soft").units("d", "d"),
         clock    "clock":                Known<Vec<SessionOfDay>> = Term::other("The day on the clock"),
+        counted  "hours-counted":        Known<Time>   = Term::number(&TIME, "Hours available", "t_day").units("h", "h"),
+        course   "day-course":           Known<Vec<HoursOfSession>> = Term::other("The day in hours, from the first set-up on"),
     }
 }
 
@@ -167,7 +173,8 @@ impl Evaluate for DayPlan {
         });
         let change = until_change(self.spent(litres, w), runs, w);
         let softener = self.softener_days(feed, w);
-        let clock = self.clock(runs, running, course);
+        let course = self.sessions_of_day(runs, running, course, change);
+        let clock = self.clock(&course);
         let ready = clock.as_ref().map_err(|missing| *missing).and_then(|rows| match rows.first() {
             Some(first) => first.ready,
             None => Err(NEVER_RUNS),
@@ -188,6 +195,8 @@ impl Evaluate for DayPlan {
             carbon: change.and_then(|change| change.days),
             softener,
             clock,
+            counted: hours,
+            course,
         })
     }
 }
@@ -396,12 +405,16 @@ impl DayPlan {
         Ok(softener)
     }
 
-    /// The sessions one after the other from the earliest start on.
-    fn clock(&self, runs: Known<f64>, running: Known<Time>, course: Course) -> Known<Vec<SessionOfDay>> {
-        let from = self.from.ok_or(Missing::empty("day-from", day::DAY_FROM.name))?;
+    /// The sessions one after the other, in hours from the first set-up on.
+    fn sessions_of_day(
+        &self,
+        runs: Known<f64>,
+        running: Known<Time>,
+        course: Course,
+        change: Known<CarbonChange>,
+    ) -> Known<Vec<HoursOfSession>> {
         let (runs, running, one, set_up) = (runs?, running?, course.one?, self.set_up?);
         let turnaround = if runs > 1.0 { course.turnaround? } else { Time::of(0.0) };
-        let at = |time: Time| from.after(time).ok_or(BEYOND);
         let missing = |field, name| Missing::empty(field, name);
         let started = self.started.ok_or(missing("set-up-running-time", day::SET_UP_RUNNING_TIME.name));
         let mut rows = Vec::new();
@@ -409,17 +422,36 @@ impl DayPlan {
         while (rows.len() as f64) < runs.min(MOST_ROWS) {
             let on = begins + set_up;
             let ready = started.map(|started| on + started);
-            let ends = ready.and_then(|ready| Ok(ready + self.session?));
-            rows.push(SessionOfDay {
-                number: rows.len() as f64 + 1.0,
-                set_up: at(begins)?,
-                running: at(on)?,
-                ready: ready.and_then(at),
-                ends: ends.and_then(at),
-                done: at(on + running)?,
+            let number = rows.len() as f64 + 1.0;
+            rows.push(HoursOfSession {
+                number,
+                set_up: begins,
+                running: on,
+                ready,
+                ends: ready.and_then(|ready| Ok(ready + self.session?)),
+                done: on + running,
+                carbon: change.map(|change| FirstCarbon::before(number, change.whole)),
             });
             begins = begins + one + turnaround;
         }
         Ok(rows)
+    }
+
+    /// The same from the earliest start on.
+    fn clock(&self, course: &Known<Vec<HoursOfSession>>) -> Known<Vec<SessionOfDay>> {
+        let from = self.from.ok_or(Missing::empty("day-from", day::DAY_FROM.name))?;
+        let course = course.as_ref().map_err(|missing| *missing)?;
+        let at = |time: Time| from.after(time).ok_or(BEYOND);
+        let rows = course.iter().map(|row| {
+            Ok(SessionOfDay {
+                number: row.number,
+                set_up: at(row.set_up)?,
+                running: at(row.running)?,
+                ready: row.ready.and_then(at),
+                ends: row.ends.and_then(at),
+                done: at(row.done)?,
+            })
+        });
+        rows.collect()
     }
 }

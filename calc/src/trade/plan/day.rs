@@ -4,7 +4,9 @@ use super::{CarbonLifeAt, Plan, used_up};
 use crate::engine::quantity::{Flow, Time};
 use crate::engine::sheet::{Known, Missing, Sheet, Working, part};
 use crate::trade::bench::{WaterCost, WaterCosts};
-use crate::trade::day::{CarbonChange, DAY_LONG_ENOUGH, DayOfSessions, DayPlan, until_change};
+use crate::trade::day::{
+    CarbonChange, DAY_LONG_ENOUGH, DayOfSessions, DayPlan, FirstCarbon, HoursOfSession, until_change,
+};
 use crate::trade::machine::Demands;
 use crate::trade::membrane::SeasonFlow;
 
@@ -53,6 +55,18 @@ impl Plan {
         let spent = used_up::fewest(lives);
         let runs = part(day, |day| Ok(day.daily? / day.running?));
         w.within(DayPlan::DECLARATION.id, |w| until_change(spent, runs, w))
+    }
+
+    /// The sessions of a day, with the change of the carbon by its own stage.
+    pub(super) fn course_of_day(
+        day: &Known<DayOfSessions>,
+        change: Known<CarbonChange>,
+    ) -> Known<Vec<HoursOfSession>> {
+        let mut rows = part(day, |day| day.course.clone())?;
+        for row in &mut rows {
+            row.carbon = change.map(|change| FirstCarbon::before(row.number, change.whole));
+        }
+        Ok(rows)
     }
 
     fn highest_feed(&self, seasons: &[SeasonFlow]) -> Known<Flow> {

@@ -14,7 +14,7 @@ use crate::sheet_of_groups;
 use crate::trade::carbon::{
     CARBON_LIFE, CarbonKind, FIVE_IN_FINAL, RatedFor, Rule, TEN_MINUTES, TWO_CARBONS,
 };
-use crate::trade::day::DAY_LONG_ENOUGH;
+use crate::trade::day::{DAY_LONG_ENOUGH, HoursOfSession};
 use crate::trade::drain::{BREAKER_LOAD, DRAIN_TAKES, Surplus};
 use crate::trade::limits::LimitSet;
 use crate::trade::machine::{MACHINE_HEATING, PRODUCT_COOL_ENOUGH, Rinses};
@@ -47,7 +47,7 @@ sheet_of_groups! {
         &BUILDING_DOSING, &INLET_PRESSURE, &HOSE_RATED, &CARTRIDGE_FLOW, &FILTER_LIMIT, &SOFTENER_LASTS, &SOFTENED_WATER, &TEN_MINUTES, &FIVE_IN_FINAL, &TWO_CARBONS, &CARBON_LIFE, &CAPACITY, &RECOVERY_BOUND,
         &CALCITE, &SILICA, &GYPSUM, &TEMPERED_WITHIN, &FEED_WITHIN, &COLDEST_FEED, &FEED_AT_MOST, &FEED_AT_LEAST, &MACHINE_HEATING, &PRODUCT_COOL_ENOUGH, &DRAIN_TAKES, &BREAKER_LOAD, &DAY_LONG_ENOUGH,
     ],
-    figures: &[&super::figures::WATER_PATH, &super::figures::STAIRS],
+    figures: &[&super::figures::WATER_PATH, &super::figures::STAIRS, &super::figures::DAY_OF_PLACE],
     view at_the_tap: {
         "the-place", "The place", "Ask facilities (estates)." {
             Place place_name   "place-name":      Known<Option<String>>       = at_place::PLACE_NAME;
@@ -249,6 +249,7 @@ sheet_of_groups! {
         sessions_fit      "sessions-that-fit":           Known<f64>         = Term::number(&NUMBER, "Sessions that fit the day, all machines", "n_fit").whole(),
         day_time          "day-time":                    Known<Time>        = Term::number(&TIME, "Time for the day's sessions", "t_all").units("h", "h"),
         spare_time        "spare-time":                  Known<Time>        = Term::number(&TIME, "Hours left over", "Δt").units("h", "h"),
+        day_course        "day-course":                  Known<Vec<HoursOfSession>> = Term::other("The day in hours, from the first set-up on"),
         day_feed          "day-feed-volume":             Known<Volume>      = Term::number(&VOLUME, "Feed water per day, without flushes", "V_f"),
         carbon_sessions   "carbon-whole-sessions":       Known<f64>         = Term::number(&NUMBER, "Carbon change at the latest, after whole sessions", "n_c").whole(),
         carbon_days       "carbon-days":                 Known<Time>        = Term::number(&TIME, "Carbon change at the latest, after days", "t_carbon").units("d", "d"),

@@ -2,6 +2,7 @@
 
 use crate::engine::sheet::Shown::{Answered, At, ByTest, Entered};
 use crate::engine::sheet::{Draws, Figure, Flight, Shown, Spot, Stage};
+use crate::trade::day::{CLOCKED, DAY};
 use crate::trade::tap::{INLET_PRESSURE, PRESSURE_ALONG, PRESSURE_STEPS, STATIC};
 
 /// The pressure on its way to the RO.
@@ -36,6 +37,9 @@ pub static STAIRS: Figure = Figure {
 const fn stairs(tap: &'static str, filter: &'static str, inlet: &'static str) -> [Shown; 4] {
     [STATIC, At("inlet", tap), At("inlet", filter), At("inlet", inlet)]
 }
+
+/// A day of this place.
+pub static DAY_OF_PLACE: Figure = Figure { draws: Draws::Clock(CLOCKED), ..DAY };
 
 /// The water on its way from the tap to the dialysis machine, and what leaves it for the drain.
 pub static WATER_PATH: Figure = Figure {

@@ -106,6 +106,7 @@ impl Evaluate for Plan {
             sessions_fit: part(&day, |day| day.fit),
             day_time: part(&day, |day| day.taken),
             spare_time: part(&day, |day| day.spare),
+            day_course: Self::course_of_day(&day, change),
             day_feed: part(&day, |day| day.feed),
             carbon_sessions: change.map(|change| change.whole),
             carbon_days: change.and_then(|change| change.days),
