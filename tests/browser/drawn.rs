@@ -120,68 +120,72 @@ fn a_room_of_which_little_is_known_draws_what_it_knows() {
     });
 }
 
-/// The widths of all elements of a class within a figure, as shares of that of the first.
-async fn widths(page: &Page, css: &str) -> Vec<f64> {
-    let look = format!(
-        "return [...document.querySelectorAll('{css}')].map(one => one.getBoundingClientRect().width)"
-    );
-    let found = page.asks(&look).await;
-    found.as_array().into_iter().flatten().map(number).collect()
-}
-
-/// By hand: 20 min of set-up, 55 of running, 240 of session, 20 of rinse, 30 of turnaround; 700 min in all.
+/// Ostrin Vale is coldest in February, with 3.5 °C.
 #[test]
-fn the_day_is_a_bar_of_the_clock() {
+fn a_slider_moves_the_path_through_the_months() {
     for screen in [Screen::Phone, Screen::Desk] {
         visit(screen, async |page| {
-            page.opens_sheet("day-plan").await;
-            let parts = [
-                ("session-time", "4"),
-                ("set-up-time", "20"),
-                ("set-up-running-time", "55"),
-                ("rinse-time", "20"),
-                ("turnaround-time", "30"),
-                ("day-hours", "12"),
-                ("machines", "1"),
-                ("sessions", "2"),
-                ("carbon-sessions", "1.5"),
-            ];
-            page.fills(&parts).await;
-            page.sees("day-clock-summary", "2 sessions, 0:00 h to 11:40 h. 0:20 h spare of 12:00 h.").await;
-            let (half, full) = (widths(page, ".day .day-half").await, widths(page, ".day .day-full").await);
-            assert_eq!((half.len(), full.len()), (2, 2));
-            assert!((full[1] / half[1] - 240.0 / 315.0).abs() < 0.02, "{full:?} of {half:?}");
-            assert_eq!(widths(page, ".day .day-note").await.len(), 1, "before the second session");
-            page.fills(&[("day-from", "2026-11-12T07:00+01:00"), ("day-hours", "11")]).await;
-            page.sees(
-                "day-clock-summary",
-                "2 sessions, 07:00 to 18:40. Over by 0:40 h: only 11:00 h available.",
+            page.goes_to_start().await;
+            page.clicks("room-a").await;
+            page.finds_itself_in("view").await;
+            page.opens_fold("fold-water-path").await;
+            page.takes("water-path-time", "coldest").await;
+            let coldest = page.reads("water-path-summary").await;
+            page.takes("water-path-time", "warmest").await;
+            page.waits_for(
+                "other flows",
+                async || page.reads("water-path-summary").await,
+                |read| *read != coldest,
             )
             .await;
-            assert_eq!(
-                page.width_of_content().await,
-                page.asks("return innerWidth").await.as_u64().unwrap_or(0)
-            );
+            page.goes_to("water-path-month").await;
+            for (key, month) in [(Key::Right, "January, 4.00 °C"), (Key::Right, "February, 3.50 °C")] {
+                page.presses(key).await;
+                page.sees("figure-water-path", month).await;
+            }
+            page.sees("water-path-summary", &coldest).await;
+            page.presses(Key::End).await;
+            page.sees("figure-water-path", "December").await;
+            page.takes("water-path-time", "coldest").await;
+            page.sees("figure-water-path", "as chosen above").await;
+            page.sees("figure-water-path", "Sample port").await;
         });
     }
 }
 
-/// What is not known of a day is drawn as far as it is known, and named.
 #[test]
-fn a_day_of_which_little_is_known_draws_what_it_knows() {
-    visit(Screen::Phone, async |page| {
-        page.opens_sheet("day-plan").await;
-        let parts = [
-            ("session-time", "4"),
-            ("set-up-time", "20"),
-            ("time-around-session", "75"),
-            ("machines", "1"),
-            ("sessions", "1"),
-        ];
-        page.fills(&parts).await;
-        page.sees("day-clock-summary", "1 session, 0:00 h to 5:35 h").await;
-        assert_eq!(widths(page, ".day .day-full").await.len(), 0, "nobody said when the session starts");
-        assert_eq!(widths(page, ".day .day-half").await.len(), 1);
-        page.sees("figure-day-clock", "Hours available per day").await;
+fn the_path_on_place_leads_to_what_is_read_there() {
+    for screen in [Screen::Phone, Screen::Desk] {
+        visit(screen, async |page| {
+            page.opens("place").await;
+            page.opens_fold("where-to-read").await;
+            page.sees("where-to-read", "Thermometer").await;
+            page.sees("where-to-read", "Total chlorine after it").await;
+            page.clicks_on("#where-to-read .to-read a[href$='shut-pressure']").await;
+            page.finds_itself_in("shut-pressure").await;
+            page.fills(&[("shut-pressure", "4.2")]).await;
+            page.sees("where-to-read", "4.2 bar").await;
+        });
+    }
+}
+
+/// In Ostrin Vale the product flow after allowances falls short of what is asked in the cold months.
+#[test]
+fn short_months_are_shaded() {
+    visit(Screen::Desk, async |page| {
+        page.goes_to_start().await;
+        page.clicks("room-a").await;
+        page.finds_itself_in("view").await;
+        page.opens_fold("year").await;
+        page.waits_until("chart-months", true).await;
+        let shaded = page.asks("return document.querySelectorAll('#chart-months .chart-shade').length").await;
+        let short =
+            page.asks("return document.querySelector('#chart-months-summary').innerText").await.to_string();
+        let named = short.rsplit(" in ").next().unwrap_or_default().matches(", ").count() + 1;
+        assert!(
+            shaded.as_u64().is_some_and(|shaded| shaded > 0 && shaded as usize <= 12),
+            "{shaded}: {short}"
+        );
+        assert_eq!(shaded.as_u64(), Some(named as u64), "{short}");
     });
 }

@@ -7,6 +7,7 @@ mod accessible;
 mod by_keyboard;
 mod console;
 mod drawn;
+mod drawn_sheets;
 mod driver;
 mod figures;
 mod files;

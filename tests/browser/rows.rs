@@ -11,7 +11,8 @@ fn file(name: &str, text: &str) -> PathBuf {
     path
 }
 
-async fn pastes(page: &Page, field: &str, text: &str) {
+/// Rows as they come from a spreadsheet.
+pub async fn pastes(page: &Page, field: &str, text: &str) {
     page.unfolds(&format!("{field}-rows")).await;
     page.asks_with(
         "const area = document.getElementById(arguments[0]); area.value = arguments[1]; \

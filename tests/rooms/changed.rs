@@ -54,6 +54,7 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
         &[
             "sessions-that-fit",
             "day-time",
+            "day-course",
             "spare-time",
             "carbon-days",
             "carbon-whole-sessions",
@@ -91,8 +92,11 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
     ("filter-drop-temperature", &["inlet", "line-spare", "filter-limits", "lowest-filter-limit"]),
     ("line-drop", &["inlet", "line-spare", "filter-limits", "lowest-filter-limit"]),
     ("line-drop-flow", &["inlet", "line-spare", "filter-limits", "lowest-filter-limit"]),
-    ("total-chlorine", &["combined-chlorine", "carbon-life", "carbon-whole-sessions", "carbon-days"]),
-    ("bed-volume", &["carbon", "carbon-life", "carbon-whole-sessions", "carbon-days"]),
+    (
+        "total-chlorine",
+        &["combined-chlorine", "carbon-life", "carbon-whole-sessions", "carbon-days", "day-course"],
+    ),
+    ("bed-volume", &["carbon", "carbon-life", "carbon-whole-sessions", "carbon-days", "day-course"]),
     ("source", &[]),
     ("feed-report", &["scale", "contaminants"]),
     ("feed-ph", &["scale"]),
@@ -102,6 +106,7 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
         &[
             "sessions-that-fit",
             "day-time",
+            "day-course",
             "spare-time",
             "carbon-days",
             "carbon-whole-sessions",
@@ -116,7 +121,7 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
     ("disinfectant", &[]),
     ("conductivity", &["low-salt", "high-salt"]),
     ("resin-volume", &["scale", "contaminants", "softener", "softener-hours"]),
-    ("carbon-kind", &["carbon-life", "carbon-whole-sessions", "carbon-days"]),
+    ("carbon-kind", &["carbon-life", "carbon-whole-sessions", "carbon-days", "day-course"]),
     ("cartridges", &[]),
     ("cartridge-length", &[]),
     ("heater-power", &[]),
@@ -166,6 +171,7 @@ const NEEDED_BY: &[(&str, &[&str])] = &[
             "carbon-life",
             "carbon-days",
             "carbon-whole-sessions",
+            "day-course",
             "months",
             "drained",
             "needed-heater-power",
@@ -208,6 +214,38 @@ fn an_empty_field_stops_only_the_stages_that_need_it() {
             let named = text.contains(&format!("\"field\":\"{field}\""))
                 || (*field == "months" && text.contains("\"field\":\"coldest-temperature\""));
             assert!(named, "without {field}: {text}");
+        }
+    }
+}
+
+/// A figure that is drawn of a month lets the water of that month run from the tap: the plan then says of today what it
+/// says of the month itself.
+#[test]
+fn today_with_the_water_of_a_month_is_that_month() {
+    for (record, tempered) in
+        [(COLD, json!(null)), (WARM, json!(null)), (WELL, json!(null)), (COLD, json!("10 °C"))]
+    {
+        let year = plan(record, "si", &[("tempered-temperature", tempered.clone())]);
+        let months = year["outputs"]["months"]["value"].as_array().expect("months");
+        assert_eq!(months.len(), 12);
+        for month in months {
+            let water = format!("{} °C", month["temperature"]["value"]);
+            let changes = [("tap-temperature", json!(water)), ("tempered-temperature", tempered.clone())];
+            let then = plan(record, "si", &changes);
+            let seasons = then["outputs"]["seasons"]["value"].as_array().expect("seasons");
+            let today = seasons.iter().find(|row| row["season"]["value"] == "today").expect("today");
+            for column in ["feed", "flush", "recovery"] {
+                let (a, b) = (today[column]["value"].as_f64(), month[column]["value"].as_f64());
+                // an RO that never flushes has no flush in any month
+                assert!(
+                    a.is_some() == b.is_some() && (a.is_some() || column == "flush"),
+                    "{column} of {month}"
+                );
+                assert!(
+                    a.zip(b).is_none_or(|(a, b)| (a / b - 1.0).abs() < 1e-9),
+                    "{column} of {month}: {a:?}"
+                );
+            }
         }
     }
 }

@@ -24,6 +24,7 @@ fn contact_time() -> Chart {
         }],
         limits: vec![Limit { words: "at least 10 min".into(), at: Course::Level(10.0), wrong: Wrong::Below }],
         marks: vec![Mark { x: 4.0, y: 5.0, words: "now".into() }],
+        shades: Vec::new(),
         stepped: false,
     }
 }

@@ -28,6 +28,7 @@ pub static SHEETS: &[Entry] = &[
     Entry::of::<membrane::Recovery>(),
     Entry::of::<membrane::RejectSetting>(),
     Entry::of::<membrane::Rejection>(),
+    Entry::of::<membrane::SameMembrane>(),
     Entry::of::<membrane::ProductFlowYear>(),
     Entry::of::<membrane::NormalizedPerformance>(),
     Entry::of::<membrane::ScaleTendency>(),

@@ -51,6 +51,7 @@ pub static EVIDENCE: &[Evidence] = &[
     few("recovery", 2, "it follows from definitions by algebra; one printed example was found, a table of factors is recalled"),
     few("reject-setting", 1, "it rests on the temperature correction, whose printed values count there; one printed example was found"),
     few("rejection", 1, "it follows from definitions by algebra, and one printed example was found"),
+    few("same-membrane", 2, "the printed example is one of a vanishing recovery: no source that was read prints a membrane worked through over recovery; a reference library integrates it once more"),
     few("product-flow-year", 1, "it rests on the temperature correction, whose printed values count there; one printed example was found, and no source prints a year"),
     few("normalized-performance", 1, "the text of ASTM D4516 was not read; a printed example without pressures was found, the one of a handbook is recalled"),
     printed("scale-tendency", 5),

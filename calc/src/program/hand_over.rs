@@ -57,6 +57,12 @@ pub static APART: &[(&str, &str, &str)] = &[
         "with a reject flow that nobody has set yet; the fields ask how the RO runs",
     ),
     (
+        "same-membrane",
+        "product-conductivity",
+        "of a membrane that is thought up; the fields ask for a reading",
+    ),
+    ("same-membrane", "salt-passage", "of a membrane that is thought up; the fields ask for that of this RO"),
+    (
         "day-plan",
         "overall-recovery",
         "a lowest value without flushes; the field asks for the share with flushes",

@@ -70,7 +70,8 @@ pub fn says(chart: &Chart, place: usize) -> String {
         let name = if several { &series.name } else { &chart.y.name };
         format!("{name} {value}")
     });
-    let values = values.collect::<Vec<_>>().join("; ");
+    let shade = chart.shades.iter().find(|shade| shade.from < x && x < shade.to);
+    let values = values.chain(shade.map(|shade| shade.words.to_string())).collect::<Vec<_>>().join("; ");
     alone(&format!("{} {}: {values}", chart.x.name, chart.x.value(x)))
 }
 
@@ -123,6 +124,7 @@ mod tests {
             series: vec![series("", [10.0, 5.0], vec![0.673])],
             limits: Vec::new(),
             marks: Vec::new(),
+            shades: Vec::new(),
             stepped: false,
         };
         let plain = |chart: &Chart, place| says(chart, place).replace('\u{a0}', " ");

@@ -26,6 +26,8 @@ pub struct Chart {
     pub limits: Vec<Limit>,
     /// Single places.
     pub marks: Vec<Mark>,
+    /// Stretches along the chart that stand apart.
+    pub shades: Vec<Shade>,
     /// Whether a line is level over each named place and falls between two, like stairs.
     pub stepped: bool,
 }
@@ -195,6 +197,17 @@ pub enum Wrong {
     Above,
     /// Below the limit.
     Below,
+}
+
+/// A stretch along the chart that is shaded, such as one in which nothing is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shade {
+    /// Where it begins.
+    pub from: f64,
+    /// Where it ends.
+    pub to: f64,
+    /// What it is.
+    pub words: AttrValue,
 }
 
 /// A single place that is named, such as where one stands now.

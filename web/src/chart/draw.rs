@@ -1,6 +1,6 @@
 //! The drawing itself: axes, bands, lines, limits, marks. It changes with the data and the room, never with the cursor.
 
-use super::data::{Chart, Limit, Mark, Series, Wrong};
+use super::data::{Chart, Limit, Mark, Series, Shade, Wrong};
 use super::path::{Point, area, hatch, line};
 use super::plot::{LINE, Plot, breadth};
 use std::rc::Rc;
@@ -26,6 +26,7 @@ pub fn Drawing(props: &DrawingProps) -> Html {
     let DrawingProps { chart, plot } = props;
     html! {
         <>
+            { for chart.shades.iter().map(|shade| shaded(plot, shade)) }
             { axes(plot) }
             { for chart.series.iter().map(|series| band(chart, plot, series)) }
             { for chart.limits.iter().map(|limit| limit_line(chart, plot, limit)) }
@@ -63,6 +64,21 @@ fn axes(plot: &Plot) -> Html {
     });
     let edges = format!("M{left:.1} {top:.1}V{bottom:.1}H{right:.1}");
     html! { <>{ for upwards }{ for along }<path class="chart-edge" d={edges} /></> }
+}
+
+/// A stretch that stands apart, with its words where there is room for them.
+fn shaded(plot: &Plot, shade: &Shade) -> Html {
+    let (from, to) = (plot.x.within(shade.from), plot.x.within(shade.to));
+    let (top, high) = (plot.top, plot.bottom - plot.top);
+    let has_room = breadth(&shade.words) + 8.0 <= to - from;
+    html! {
+        <>
+            <rect class="chart-shade" x={unit(from)} y={unit(top)} width={unit((to - from).max(2.0))} height={unit(high)} />
+            if has_room {
+                <text class="chart-name" text-anchor="middle" x={unit((from + to) / 2.0)} y={unit(top + LINE)}>{ &shade.words }</text>
+            }
+        </>
+    }
 }
 
 /// The points of a line on the drawing, a gap where a value is missing.
@@ -177,7 +193,7 @@ fn limit_line(chart: &Chart, plot: &Plot, limit: &Limit) -> Html {
     }
 }
 
-/// What the limit asks, on its right side, at the end where the lines are further away.
+/// What the limit asks, on its right side, where the lines are furthest away.
 fn limit_words(chart: &Chart, plot: &Plot, limit: &Limit) -> Html {
     let at = limit_points(chart, plot, limit);
     let (Some(first), Some(last)) = (at.first().copied(), at.last().copied()) else { return Html::default() };
@@ -189,9 +205,14 @@ fn limit_words(chart: &Chart, plot: &Plot, limit: &Limit) -> Html {
             .map(|(_, y)| (y - height).abs())
             .fold(f64::INFINITY, f64::min)
     };
-    let at_left = free(first.0, first.0 + room, first.1) >= free(last.0 - room, last.0, last.1);
-    let (anchor, (x, y)) =
-        if at_left { ("start", (first.0 + 6.0, first.1)) } else { ("end", (last.0 - 4.0, last.1)) };
+    let left = ("start", (first.0 + 6.0, first.1), free(first.0, first.0 + room, first.1));
+    let right = ("end", (last.0 - 4.0, last.1), free(last.0 - room, last.0, last.1));
+    let between = (first.0 + last.0) / 2.0;
+    let middle = ("middle", (between, first.1), free(between - room / 2.0, between + room / 2.0, first.1));
+    let is_level = first.1 == last.1;
+    let places = [left, right].into_iter().chain(is_level.then_some(middle));
+    let best = places.reduce(|best, other| if other.2 > best.2 { other } else { best });
+    let (anchor, (x, y), _) = best.unwrap_or(left);
     let above = limit.wrong == Wrong::Below;
     let above = if y < plot.top + LINE { false } else { above || y > plot.bottom - LINE };
     let y = if above { y - 6.0 } else { y + LINE };

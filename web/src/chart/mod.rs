@@ -20,5 +20,6 @@ mod ticks;
 mod view;
 mod width;
 
-pub use data::{Axis, Chart, Course, Limit, Mark, Series, Spread, Values, Wrong};
+pub use data::{Axis, Chart, Course, Limit, Mark, Series, Shade, Spread, Values, Wrong};
+pub use draw::symbol;
 pub use view::{ChartProps, ChartView};

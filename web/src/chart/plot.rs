@@ -158,6 +158,7 @@ mod tests {
                 .collect(),
             limits: Vec::new(),
             marks: Vec::new(),
+            shades: Vec::new(),
             stepped: false,
         }
     }

@@ -22,6 +22,7 @@ pub fn summary(chart: &Chart) -> String {
     let of_series =
         |series: &Series| if chart.stepped { Some(steps(chart, series)) } else { extremes(chart, series) };
     let mut parts: Vec<String> = chart.series.iter().filter_map(of_series).collect();
+    parts.extend(shaded(chart));
     for limit in &chart.limits {
         if chart.stepped {
             parts.extend(chart.series.iter().filter_map(|series| at_the_end(chart, series, limit)));
@@ -82,6 +83,25 @@ fn extremes(chart: &Chart, series: &Series) -> Option<String> {
         said += &format!("; {}", words.gaps);
     }
     Some(said)
+}
+
+/// So many shaded stretches are named one by one.
+const NAMED: usize = 3;
+
+/// The stretches that stand apart; of many, how many more there are.
+fn shaded(chart: &Chart) -> Option<String> {
+    // of named places the limit names those that are short
+    if matches!(chart.x.spread, Spread::Named(_)) {
+        return None;
+    }
+    let named = chart.shades.iter().take(NAMED).map(|shade| {
+        let ends = [("from", chart.x.number(shade.from)), ("to", chart.x.value(shade.to))];
+        fill(WORDS.chart.shaded, &[("words", &shade.words), ("from", &ends[0].1), ("to", &ends[1].1)])
+    });
+    let more = chart.shades.len().saturating_sub(NAMED);
+    let more = (more > 0).then(|| fill(WORDS.chart.more_shaded, &[("count", &more.to_string())]));
+    let said: Vec<String> = named.chain(more).collect();
+    (!said.is_empty()).then(|| said.join(", "))
 }
 
 /// How a line stands to a limit; `None` where the two never stand at one place.
@@ -157,6 +177,7 @@ mod tests {
             }],
             limits,
             marks: Vec::new(),
+            shades: Vec::new(),
             stepped: false,
         }
     }

@@ -14,7 +14,7 @@ const HOUR: f64 = 3600.0;
 /// Of an hour: an end that lies no further beyond the hours is at the limit.
 const ROUNDING: f64 = 1e-6;
 /// No more labels stand under the bar.
-const LABELS: f64 = 6.0;
+const LABELS: f64 = 5.0;
 /// Where each of the three heights begins, in hundredths.
 const TOPS: [f64; 3] = [70.0, 45.0, 12.0];
 
@@ -97,7 +97,7 @@ impl Day {
             let at = first + step * f64::from(index);
             let label = match begins {
                 Some(begins) => begins.after(Time::of(at)).map(Moment::clock_time),
-                None => Some(duration(at)),
+                None => Some(format!("{:.0}", at / HOUR)),
             };
             Some((at, label?))
         };
@@ -164,7 +164,7 @@ fn bar(of: &Clocked, day: &Day) -> Html {
                 { block("day-half", 1, (on, done)) }
                 { block("day-full", 2, (ready, ends)) }
                 if let Some(x) = middle {
-                    <text class="day-number" text-anchor="middle" {x} y="80%">{ stretch.number }</text>
+                    <text class={if ready.is_some() && ends.is_some() { "day-number day-number-full" } else { "day-number" }} text-anchor="middle" {x} y="80%">{ stretch.number }</text>
                 }
                 if let (true, Some(set_up)) = (stretch.is_noted, set_up) {
                     <svg class="day-note" x={at(set_up)} y="12%"><path d="M0 -7L6 0L0 7L-6 0Z" /></svg>

@@ -3,12 +3,14 @@
 //! The list of spots is the figure itself: each number in it is text, so that it is read aloud and printed as it is seen.
 
 use super::read::Numbers;
+use super::tool::{tool, tool_words};
+use crate::page::field_link::field_link;
 use crate::page::ids;
 use crate::sheet::checks::waits_for;
 use crate::sheet::mark::mark;
 use crate::sheet::verdict;
 use crate::text::{WORDS, alone, capital, fill, say};
-use calc::engine::sheet::{Check, Shown, Spot};
+use calc::engine::sheet::{Check, Read, Shown, Spot, Tool};
 use yew::prelude::*;
 
 /// The narrowest and the widest pipe, in hundredths of its room.
@@ -48,19 +50,34 @@ pub fn sentence(spots: &'static [Spot], numbers: &Numbers, case: usize) -> Strin
     alone(&said.iter().map(one).collect::<Vec<_>>().join("; "))
 }
 
-/// All spots; `with_links` where the lines of the stages stand on the same view.
-pub fn path(spots: &'static [Spot], numbers: &Numbers, case: usize, with_links: bool) -> Html {
+/// What stands at each spot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum At {
+    /// What is known there.
+    #[default]
+    Numbers,
+    /// The same, each spot leading to its checks on the same view.
+    NumbersAndChecks,
+    /// What is read there, each leading to its field on the same view.
+    Readings,
+}
+
+/// All spots.
+pub fn path(spots: &'static [Spot], numbers: &Numbers, case: usize, at: At) -> Html {
     let flows: Vec<Option<f64>> =
         spots.iter().map(|spot| numbers.number(of_case(spot.flow, case)).ok().map(|(si, _)| si)).collect();
     let widths = widths(&flows);
     html! {
         <ol class="way">
-            { for spots.iter().zip(widths).map(|(spot, width)| self::spot(spot, width, numbers, case, with_links)) }
+            { for spots.iter().zip(widths).map(|(spot, width)| self::spot(spot, width, numbers, case, at)) }
         </ol>
     }
 }
 
-fn spot(spot: &'static Spot, width: Option<f64>, numbers: &Numbers, case: usize, with_links: bool) -> Html {
+fn spot(spot: &'static Spot, width: Option<f64>, numbers: &Numbers, case: usize, at: At) -> Html {
+    if at == At::Readings {
+        return to_read(spot, width, numbers);
+    }
     let of_spot = |check: &&Check| check.criterion.stage == spot.stage;
     let all = || numbers.judged.assessment.checks.iter().filter(of_spot);
     let waits = |check: &&Check| waits_for(check, numbers.judged, numbers.sheet).is_some();
@@ -81,7 +98,7 @@ fn spot(spot: &'static Spot, width: Option<f64>, numbers: &Numbers, case: usize,
         <li class="spot" data-state={worst.map(|check| check.state.id())}>
             { pipe(width) }
             <div class="spot-body">
-                if with_links {
+                if at == At::NumbersAndChecks {
                     <a class="spot-head" href={format!("#{}", ids::stage_line(spot.stage.id()))}>{ name }</a>
                 } else {
                     <span class="spot-head">{ name }</span>
@@ -94,8 +111,56 @@ fn spot(spot: &'static Spot, width: Option<f64>, numbers: &Numbers, case: usize,
                         line(name, numbers.words(shown), shown)
                     }) }
                 </dl>
+                { port(spot) }
             </div>
         </li>
+    }
+}
+
+/// What is read at the spot, by tool: what was entered, or that it is still to be read.
+fn to_read(spot: &'static Spot, width: Option<f64>, numbers: &Numbers) -> Html {
+    let field = |read: &Read| numbers.sheet.inputs.iter().find(|field| field.id == read.field);
+    html! {
+        <li class="spot">
+            { pipe(width) }
+            <div class="spot-body">
+                <span class="spot-head"><span class="spot-name">{ say(spot.name) }</span></span>
+                <ul class="to-read">
+                    { for spot.reads.iter().filter_map(|read| Some((read, field(read)?))).map(|(read, field)| html! {
+                        <li>
+                            { tool(read.tool) }<span class="unseen">{ tool_words(read.tool) }{ ": " }</span>
+                            { field_link(numbers.sheet.id, field.id, field.term.name) }
+                            <span class="read-so-far">
+                                { numbers.words(Shown::Entered(read.field)).unwrap_or_else(|| WORDS.figure.to_be_read.to_owned()) }
+                            </span>
+                        </li>
+                    }) }
+                    { for by_test(spot).map(|name| html! {
+                        <li>
+                            { tool(Tool::Sample) }<span class="unseen">{ tool_words(Tool::Sample) }{ ": " }</span>
+                            <span>{ say(name) }</span>
+                            <span class="read-so-far">{ WORDS.section.by_test }</span>
+                        </li>
+                    }) }
+                </ul>
+            </div>
+        </li>
+    }
+}
+
+/// What only a test at the spot can tell.
+fn by_test(spot: &'static Spot) -> impl Iterator<Item = &'static str> {
+    spot.shows.iter().filter(|(_, shown)| shown.contains(&Shown::ByTest)).map(|(name, _)| *name)
+}
+
+/// The sample port of a spot.
+fn port(spot: &'static Spot) -> Html {
+    let is_sampled =
+        spot.reads.iter().any(|read| read.tool == Tool::Sample) || by_test(spot).next().is_some();
+    if is_sampled {
+        html! { <p class="port">{ tool(Tool::Sample) }{ WORDS.figure.port }</p> }
+    } else {
+        Html::default()
     }
 }
 

@@ -6,7 +6,9 @@ use crate::state::Filling;
 use calc::documents::record::Held;
 use calc::engine::quantity::{Kind, UnitSet};
 use calc::engine::sheet::figure::row;
-use calc::engine::sheet::{Answer, Declaration, Field, Figure, Missing, Named, Shape, Shown, Value};
+use calc::engine::sheet::{
+    Answer, Assessment, Declaration, Field, Figure, Missing, Named, Shape, Shown, Value,
+};
 
 /// A sheet with its values, at one time of the year.
 #[derive(Clone, Copy)]
@@ -21,6 +23,8 @@ pub struct Numbers<'a> {
     pub time: &'a str,
     /// What was typed.
     pub filling: &'a Filling,
+    /// What follows in one month, where the figure is drawn of one.
+    pub of_month: Option<&'a Assessment>,
 }
 
 impl Numbers<'_> {
@@ -90,15 +94,19 @@ impl Numbers<'_> {
     /// The columns and rows of an output that is a table; otherwise why there are none, where that is said.
     pub fn rows(&self, table: &str) -> Result<(&'static [Field], &[Vec<Answer>]), Option<Missing>> {
         let index = self.sheet.output(table).ok_or(None)?;
-        match (self.sheet.outputs[index].shape, self.judged.assessment.answers.get(index)) {
+        match (self.sheet.outputs[index].shape, self.answers().get(index)) {
             (Shape::Table(columns), Some(Answer::Table(rows))) => Ok((columns, rows)),
             (_, Some(Answer::Missing(why))) => Err(Some(*why)),
             _ => Err(None),
         }
     }
 
+    fn answers(&self) -> &[Answer] {
+        &self.of_month.unwrap_or(&self.judged.assessment).answers
+    }
+
     fn answer(&self, shown: Shown) -> Option<(&'static Field, &Answer)> {
-        let answers = &self.judged.assessment.answers;
+        let answers = self.answers();
         match shown {
             Shown::Answered(id) => {
                 let index = self.sheet.output(id)?;

@@ -73,6 +73,7 @@ pub fn stairs(figure: &'static Figure, of: &Stairs, numbers: &Numbers) -> (Optio
         series: series.collect(),
         limits: limit.into_iter().collect(),
         marks: Vec::new(),
+        shades: Vec::new(),
         stepped: true,
     };
     (Some(chart), missing)

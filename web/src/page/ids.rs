@@ -9,7 +9,7 @@
 //! | groups of fields of a place | `group-<group id>` |
 //! | the line of a stage | `line-<stage id>`, with the state of its worst check in `data-state`; in Room check its fold: `fold-<stage id>` |
 //! | every check as a bar | `bars`, `bars-summary`, `bars-table` (a `details`) |
-//! | a declared figure | `figure-<figure id>`; in Room check its fold: `fold-<figure id>`; `<figure id>-time`, `<figure id>-case` (lists), `<figure id>-summary` |
+//! | a declared figure | `figure-<figure id>`; in Room check its fold: `fold-<figure id>`; `<figure id>-time`, `<figure id>-case`, `<figure id>-part` (lists), `<figure id>-month` (a slider), `<figure id>-summary`; on Place `where-to-read` (a `details`) |
 //! | folded sections of Room check | `year`, `forms`, `behind-the-membrane`, `allowances`, `changes`, `assumed` |
 //! | invented rooms on the start view | `room-a`, `room-b`, `room-c` |
 //! | file input for a record | `open-record`; why it was refused: `open-record-error` |

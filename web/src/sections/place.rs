@@ -3,6 +3,8 @@
 use super::stages::{by_stage, line, not_checked};
 use super::{LONGEST_TITLE, SectionProps, paper, title};
 use crate::fields::FieldView;
+use crate::figure::path::At;
+use crate::figure::view::FigureView;
 use crate::page::still::Still;
 use crate::page::{ids, route};
 use crate::sheet::judge::Judged;
@@ -11,7 +13,8 @@ use crate::state::record::plan;
 use crate::state::{Action, Filling, find};
 use crate::store::Id;
 use crate::text::{WORDS, fill, say, shortened};
-use calc::engine::sheet::Field;
+use calc::engine::quantity::UnitSet;
+use calc::engine::sheet::{Declaration, Draws, Field};
 use calc::trade::plan::walk::{AT_THE_TAP, Group, IN_DETAIL, WORKED_OUT};
 use std::rc::Rc;
 use yew::prelude::*;
@@ -43,6 +46,7 @@ pub fn Place(props: &SectionProps) -> Html {
                 <p class="about">{ WORDS.section.about_place }</p>
                 { summary::summary(sheet.id, &errors) }
             </div>
+            <WhereToRead judged={Rc::clone(&judged)} sheet={Still(sheet)} {set} filling={filling.clone()} />
             <div class="form walk">
                 <div>{ for spots.clone().take(FIRST_HALF).map(|(index, group)| form.spot(index + 1, group)) }</div>
                 <div>
@@ -65,6 +69,46 @@ pub fn Place(props: &SectionProps) -> Html {
             <paper::Card {entry} />
             <spoken::Spoken counts={spoken::counts(&judged, sheet)} />
         </>
+    }
+}
+
+/// What the path on Place is drawn of.
+#[derive(Properties, Clone)]
+struct WhereProps {
+    judged: Rc<Judged>,
+    sheet: Still<Declaration>,
+    set: UnitSet,
+    filling: Filling,
+}
+
+impl PartialEq for WhereProps {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.judged, &other.judged) && self.set == other.set
+    }
+}
+
+/// The water path with what is read where, made only while it can be seen: no key press waits for it.
+#[component]
+fn WhereToRead(props: &WhereProps) -> Html {
+    let open = use_state_eq(|| false);
+    let ontoggle = {
+        let open = open.setter();
+        Callback::from(move |event: Event| {
+            open.set(event.target_unchecked_into::<web_sys::HtmlDetailsElement>().open());
+        })
+    };
+    let WhereProps { judged, sheet, set, filling } = props.clone();
+    let paths = sheet.figures.iter().filter(|figure| matches!(figure.draws, Draws::Path { .. }));
+    html! {
+        <details class="folded" id="where-to-read" {ontoggle}>
+            <summary><h3>{ WORDS.section.where_to_read }</h3></summary>
+            if *open {
+                { for paths.map(|figure| html! {
+                    <FigureView figure={Still(*figure)} judged={Rc::clone(&judged)} {sheet} {set}
+                        filling={filling.clone()} at={At::Readings} />
+                }) }
+            }
+        </details>
     }
 }
 

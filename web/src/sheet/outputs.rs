@@ -20,12 +20,17 @@ pub fn outputs(
     set: UnitSet,
 ) -> Html {
     let half_width = |index: usize| half_widths.and_then(|all| all.get(index).copied().flatten());
+    // what a figure says in words, or in the table under it, is not said twice
+    let told: Vec<&str> = declaration.figures.iter().flat_map(|figure| figure.tells()).collect();
+    let is_there =
+        |index: usize| !matches!(judged.assessment.answers.get(index), Some(Answer::Missing(_)) | None);
+    let is_told = |index: usize| is_there(index) && told.contains(&declaration.outputs[index].id);
     let has_intervals = half_widths.is_some_and(|all| all.iter().any(Option::is_some));
     html! {
         <section aria-labelledby="values">
             <h3 id="values">{ WORDS.values }</h3>
             <dl class="outputs">
-                { for (0..declaration.outputs.len()).map(|index| html! {
+                { for (0..declaration.outputs.len()).filter(|index| !is_told(*index)).map(|index| html! {
                     <OutputLine declaration={Still(declaration)} answer={Answered { judged: Rc::clone(judged), index }}
                         half_width={half_width(index)} {set} />
                 }) }

@@ -17,6 +17,10 @@ words! {
         pub at: [&'static str; 2],
         /// The same value everywhere.
         pub constant: [&'static str; 2],
+        /// A stretch that stands apart: `{words}`, `{from}`, `{to}`.
+        pub shaded: &'static str,
+        /// How many more there are: `{count}`.
+        pub more_shaded: &'static str,
         /// Some places are missing.
         pub gaps: &'static str,
         /// Where the limit is crossed.
@@ -54,6 +58,8 @@ pub const ENGLISH: Chart = Chart {
     ],
     at: ["at", "in"],
     constant: ["{value} everywhere", "{name} {value} everywhere"],
+    shaded: "{words} from {from} to {to}",
+    more_shaded: "and {count} more",
     gaps: "not known in places",
     crosses: "crosses the limit ({limit}) at about {places}",
     wrong_in: "not met ({limit}) in {places}",

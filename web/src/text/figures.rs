@@ -39,6 +39,30 @@ words! {
         pub bar_head: &'static str,
         /// Over the column of margins.
         pub margin_head: &'static str,
+        /// The slider over the months.
+        pub month: &'static str,
+        /// It stands at its beginning.
+        pub no_month: &'static str,
+        /// The time of the year that is chosen by it.
+        pub by_month: &'static str,
+        /// Where a sample is taken.
+        pub port: &'static str,
+        /// A gauge, a jug, a thermometer, a sample.
+        pub tools: [&'static str; 4],
+        /// What has not been entered yet.
+        pub to_be_read: &'static str,
+        /// A stretch that does not count: `{name}`, `{why}`.
+        pub shaded: &'static str,
+        /// What nobody tested, counted among results.
+        pub not_tested: &'static str,
+        /// Over the list of what nobody tested.
+        pub untested: [&'static str; 2],
+        /// A set that limits nothing of a report.
+        pub no_limits: &'static str,
+        /// A limit: `{limit}`.
+        pub limit_of: &'static str,
+        /// A result over its limit: `{share}`.
+        pub share_of_limit: &'static str,
         /// How many sessions, of one and of more.
         pub sessions: [&'static str; 2],
         /// The whole day: `{count}`, `{from}`, `{to}`.
@@ -74,12 +98,24 @@ pub const ENGLISH: Figures = Figures {
     side_only: "A dashed box shows only the side: there is no share of a limit of zero, or on a scale without a true zero.",
     time: "Time of the year",
     case: "RO",
-    state: "State",
+    state: "State, all year",
     flow: "Flow",
     from_to: "{first} to {last} {flow}",
     not_drawn: "Not drawn, since it is not known:",
     bar_head: "To the limit",
     margin_head: "Spare or short",
+    month: "Month",
+    no_month: "as chosen above",
+    by_month: "Month by month",
+    port: "Sample port",
+    tools: ["Gauge", "Jug and watch", "Thermometer", "Sample"],
+    to_be_read: "not entered",
+    shaded: "{name}: {why}",
+    not_tested: "not tested",
+    untested: ["Not tested: 1 substance", "Not tested: {count} substances"],
+    no_limits: "no limits for these substances",
+    limit_of: "limit {limit}",
+    share_of_limit: "{share} of it",
     sessions: ["1 session", "{count} sessions"],
     day: "{count}, {from} to {to}",
     day_left: ["{time} spare of {hours}.", "Over by {time}: only {hours} available."],

@@ -3,6 +3,10 @@
 words! {
     /// The words in one language.
     pub struct Sections {
+        /// The water path on Place.
+        pub where_to_read: &'static str,
+        /// A month in which the RO makes too little.
+        pub short_month: &'static str,
         /// The sections of the page.
         pub sections: &'static str,
         /// The section of what is entered.
@@ -193,12 +197,6 @@ words! {
         pub clean: &'static str,
         /// The limit in the chart.
         pub asked_flow: &'static str,
-        /// The chart of the forms.
-        pub forms_chart: &'static str,
-        /// Along the chart of the forms.
-        pub water_temperature: &'static str,
-        /// Upwards in the chart of the forms.
-        pub ratio_to_reading: &'static str,
         /// A mark in the chart of the forms.
         pub coldest: &'static str,
         /// A mark in the chart of the forms.
@@ -270,6 +268,8 @@ words! {
 
 /// English.
 pub const ENGLISH: Sections = Sections {
+    where_to_read: "Where to measure",
+    short_month: "short",
     sections: "Sections",
     place: "Place",
     room_check: "Room check",
@@ -368,9 +368,6 @@ pub const ENGLISH: Sections = Sections {
     after_allowances: "after allowances",
     clean: "without allowances",
     asked_flow: "at least {flow}",
-    forms_chart: "How far the published temperature corrections agree",
-    water_temperature: "Water temperature",
-    ratio_to_reading: "Product flow as a ratio to the reading",
     coldest: "coldest here",
     warmest: "warmest here",
     each_row: "Add all {count} rows",

@@ -22,7 +22,10 @@ pub use assess::{Assessment, Entry};
 pub(crate) use assess::{why_impossible, why_unusual};
 pub use case::{Case, Dial};
 pub use criterion::{Check, Criterion, Judges, Side, State};
-pub use figure::{Clocked, Draws, Figure, Flight, Shown, Spot};
+pub use figure::{
+    Clocked, Compare, Compared, Draws, Figure, Flight, Lined, Months, Panel, Parted, Read, Shaded, Shown,
+    Spot, Tool,
+};
 pub use missing::{Absence, Known, Missing, Problem, Stop, part};
 pub use reported::Reported;
 pub use sentence::{Sentence, Slot};

@@ -42,8 +42,9 @@ output_row! {
 pub const DAY: Figure = Figure {
     id: "day-clock",
     name: "The day",
-    about: "Low: set-up. Half high: RO running. Full: session. Read the total chlorine test after the carbon before each session starts.",
+    about: "Low: set-up. Half high: RO running. Full: session; machines that run together are one. Read the total chlorine test after the carbon before each session starts.",
     opens_at: None,
+    months: None,
     draws: Draws::Clock(Clocked {
         course: "day-course",
         clock: Some("clock"),

@@ -5,6 +5,7 @@
 //! that stands in its instructions. What nobody measured counts nothing, whatever is entered.
 
 use super::heat_log::{self, LogRow, ProbeDose};
+use super::log_course::{COURSE, LogPoint, NotCredited, course};
 use super::log_rows;
 use super::probe_error::{Said, say};
 use super::stretches::{Cooling, Counting, at_or_above, longest, stretches};
@@ -81,6 +82,7 @@ sheet! {
     sources: &[&source::ISO_15883_1, &source::DEVICE_INSTRUCTIONS, &source::COMMON_PRACTICE],
     cautions: &[&SCALD, &INSTRUCTIONS_DECIDE],
     criteria: &[&DOSE_ASKED, &HELD, &COOL],
+    figures: &[&COURSE],
     inputs: {
         log             "log":             Option<Vec<LogRow>> = Term::other("Log of the run")
             .help("One row per reading. With several probes, name the probe in each row; the coldest one counts.")
@@ -111,6 +113,8 @@ sheet! {
         if_high   "dose-if-high":  Known<HeatDose>       = Term::number(&HEAT_DOSE, "Heat dose if the probes read high by their accuracy", "A_0,low"),
         held_if_high "hold-time-if-high": Known<Time>    = Term::number(&TIME, "Hold time if the probes read high by their accuracy", "t_hold,low"),
         cool_if_low "cool-time-if-low":   Known<Time>    = Term::number(&TIME, "Cool time if the probes read low by their accuracy", "Δt_cool,low"),
+        course    "log-course":    Known<Vec<LogPoint>>    = Term::other("Reading by reading"),
+        without   "not-credited":  Known<Vec<NotCredited>> = Term::other("Not credited"),
     }
 }
 
@@ -157,7 +161,7 @@ impl HeatDoseOfRun {
             let time = |hold| if at_or_above(hold)(reading) { set_time } else { Time::of(0.0) };
             self.hold_temperature.map(time)
         };
-        let no_log = Missing::empty("log", "Log of the run");
+        let no_log = NO_LOG;
         let outputs = Outputs {
             dose: Ok(dose),
             coldest: Err(no_log),
@@ -237,6 +241,8 @@ impl HeatDoseOfRun {
             });
         }
         let mut outputs = outputs(probes, cooled);
+        let (course, without) = course(log, |probe| self.gap_of(log, probe));
+        (outputs.course, outputs.without) = (Ok(course), Ok(without));
         outputs.cool_if_low = cooling(self.tolerance()).stayed;
         w.judge_known(&DOSE_ASKED, outputs.dose, self.needed);
         w.judge_known(&HELD, outputs.held, self.needed_hold);
@@ -297,6 +303,8 @@ impl HeatDoseOfRun {
     }
 }
 
+const NO_LOG: Missing = Missing::empty("log", "Log of the run");
+
 fn outputs(probes: Vec<ProbeDose>, cooling: Cooling) -> Outputs {
     let coldest = least(&probes, |probe| probe.dose);
     Outputs {
@@ -311,6 +319,8 @@ fn outputs(probes: Vec<ProbeDose>, cooling: Cooling) -> Outputs {
         cool_stayed: cooling.stayed,
         cool_enough: cooling.enough,
         countings: cooling.countings,
+        course: Err(NO_LOG),
+        without: Err(NO_LOG),
     }
 }
 

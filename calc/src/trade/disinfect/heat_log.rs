@@ -2,6 +2,7 @@
 //!
 //! Rests on ISO 15883-1, annex B: A0 = Σ 10^((T − 80 °C) / 10 K) · Δt, nothing counted below 65 °C.
 
+use super::log_course::no_credit;
 use crate::engine::quantity::{
     HeatDose, Temperature, TemperatureDifference, Time, celsius,
     kinds::{HEAT_DOSE, NUMBER, TEMPERATURE, TIME},
@@ -29,7 +30,7 @@ pub fn is_leap(interval: Time, from: Temperature, to: Temperature) -> bool {
 
 /// Whether an interval between two readings counts: short enough, and with readings that can be right.
 fn is_credited(interval: Time, from: Temperature, to: Temperature, longest: Time) -> bool {
-    interval <= longest && from.max(to) <= BOILING && !is_leap(interval, from, to)
+    no_credit(interval, from, to, longest).is_none()
 }
 
 input_row! {
@@ -87,6 +88,11 @@ fn interval(from: f64, to: f64, seconds: f64) -> (f64, f64) {
         return (rate(high) * counted, counted);
     }
     (counted * Z / std::f64::consts::LN_10 * (rate(high) - rate(low_counted)) / (high - low_counted), counted)
+}
+
+/// The dose of one interval in which the temperature changes evenly.
+pub fn dose_of(from: Temperature, to: Temperature, time: Time) -> HeatDose {
+    HeatDose::of(interval(from.si() - 273.15, to.si() - 273.15, time.si()).0)
 }
 
 /// Equivalent seconds in each second at a temperature that is held; none below the floor.

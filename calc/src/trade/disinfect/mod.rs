@@ -3,6 +3,7 @@
 mod heat_dose;
 mod heat_log;
 mod heat_up;
+mod log_course;
 mod log_rows;
 mod probe_error;
 mod stretches;

@@ -9,6 +9,7 @@ mod product_flow_year;
 mod recovery;
 mod reject_setting;
 mod rejection;
+mod same_membrane;
 pub mod scale;
 mod temperature_correction;
 mod tempering;
@@ -28,6 +29,7 @@ pub use recovery::{
 pub use reject_setting::{Outputs as RejectSettings, RejectSetting};
 pub(crate) use rejection::at_limit;
 pub use rejection::{Outputs as Rejections, Rejection};
+pub use same_membrane::{Outputs as OfOneMembrane, SameMembrane};
 pub use scale::{Outputs as ScaleForecast, ScaleTendency};
 pub use temperature_correction::{Outputs as Corrections, TemperatureCorrection};
 pub use tempering::{FEED_WITHIN, HOT_SIDE, Outputs as TemperedFeed, TEMPERED_WITHIN, Tempering};

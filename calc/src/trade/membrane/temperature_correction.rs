@@ -3,9 +3,15 @@
 //! Rests on the forms of [`correction`] and on three printed tables. None of them is this membrane's own: the table in its
 //! instructions goes before all.
 
-use super::correction::{self, Form, STANDARD};
-use crate::engine::quantity::{Temperature, kinds::NUMBER};
-use crate::engine::sheet::{Caution, Evaluate, Known, Missing, Sentence, Stage, Stop, Term, Working, source};
+use super::correction::{self, Factors, Form, STANDARD};
+use crate::engine::quantity::{
+    Ratio, Temperature, celsius,
+    kinds::{NUMBER, RATIO, TEMPERATURE},
+};
+use crate::engine::sheet::{
+    Caution, Draws, Evaluate, Figure, Known, Lined, Missing, Panel, Sentence, Shown, Stage, Stop, Term,
+    Working, source,
+};
 use crate::trade::terms::{membrane::ANCHOR_TEMPERATURE, tap::TAP_TEMPERATURE};
 use crate::{output_row, sheet, step};
 
@@ -31,6 +37,48 @@ output_row! {
     }
 }
 
+output_row! {
+    /// How far the other forms lie from form A at one temperature, each over its own value at the reading.
+    FormDifference {
+        temperature "temperature": Temperature = Term::number(&TEMPERATURE, "Water temperature", "T"),
+        b "b-over-a": Ratio = Term::number(&RATIO, "B over A, minus 1", "r_B/r_A - 1"),
+        c "c-over-a": Ratio = Term::number(&RATIO, "C over A, minus 1", "r_C/r_A - 1"),
+        d "d-over-a": Ratio = Term::number(&RATIO, "D over A, minus 1", "r_D/r_A - 1"),
+        e "e-over-a": Ratio = Term::number(&RATIO, "E over A, minus 1", "r_E/r_A - 1"),
+    }
+}
+
+/// From the coldest water on, in degrees Celsius, one row each.
+const ROWS: std::ops::RangeInclusive<u8> = 2..=35;
+
+/// The forms as differences: five lines that nearly lie on one another say less.
+pub static DIFFERENCES: Figure = Figure {
+    id: "form-differences",
+    name: "Difference of each method from method A",
+    about: "0 % is method A (exponential, 3020 below and 2640 above 25 °C). All agree at the temperature of the reading.",
+    opens_at: None,
+    months: None,
+    draws: Draws::Lines(Lined {
+        table: "form-differences",
+        along: "temperature",
+        parted: None,
+        panels: &[Panel {
+            name: "Product flow by each method, difference from method A",
+            quantity: "Difference from method A",
+            lines: &[
+                ("B: 2640", "b-over-a"),
+                ("C: 2700", "c-over-a"),
+                ("D: 3 % per °C", "d-over-a"),
+                ("E: viscosity", "e-over-a"),
+            ],
+            limit: None,
+            breaks: false,
+        }],
+        shaded: None,
+        here: Some(Shown::Entered("temperature")),
+    }),
+};
+
 sheet! {
     /// How product flow changes with temperature, by each published method, and how far they disagree.
     TemperatureCorrection, "temperature-correction", "Temperature correction", Stage::Membrane,
@@ -38,6 +86,7 @@ sheet! {
     sources: &[&source::ASTM_D4516, &source::IAPWS_SR6_08, &source::COMMON_PRACTICE],
     cautions: &[&OWN_TABLE_FIRST],
     criteria: &[],
+    figures: &[&DIFFERENCES],
     inputs: {
         temperature "temperature":        Temperature         = TAP_TEMPERATURE.named("Water temperature of interest").help("Any temperature of the year."),
         anchor      "anchor-temperature": Option<Temperature> = ANCHOR_TEMPERATURE.assumed("25 °C"),
@@ -48,6 +97,7 @@ sheet! {
         spread  "spread":        f64              = Term::number(&NUMBER, "Spread: highest over lowest, minus 1", "s"),
         forms   "form-factors":  Vec<FormFactor>  = Term::other("By each method"),
         tables  "table-factors": Vec<TableFactor> = Term::other("Printed tables, for comparison only"),
+        differences "form-differences": Vec<FormDifference> = Term::other("Difference of each method from method A"),
     }
 }
 
@@ -76,8 +126,24 @@ impl Evaluate for TemperatureCorrection {
             table: table.name.to_owned(),
             factor: table.factor(temperature).ok_or(Missing::none_exists("outside the printed table")),
         });
-        Ok(Outputs { lowest, highest, spread, forms: forms.collect(), tables: tables.collect() })
+        let differences = differences(temperature, &from, w);
+        Ok(Outputs { lowest, highest, spread, forms: forms.collect(), tables: tables.collect(), differences })
     }
+}
+
+/// Over the year's water, with a row for the temperature of interest itself.
+fn differences(temperature: Temperature, from: &Factors, w: &mut Working) -> Vec<FormDifference> {
+    let mut temperatures: Vec<Temperature> = ROWS.map(|degrees| celsius(f64::from(degrees))).collect();
+    let place = temperatures.partition_point(|row| *row < temperature);
+    if temperatures.get(place) != Some(&temperature) {
+        temperatures.insert(place, temperature);
+    }
+    let row = |temperature: Temperature| {
+        let to = w.quietly(|w| correction::factors(temperature, w));
+        let over_a = |form: usize| Ratio::of(to[form] / from[form] / (to[0] / from[0]) - 1.0);
+        FormDifference { temperature, b: over_a(1), c: over_a(2), d: over_a(3), e: over_a(4) }
+    };
+    temperatures.into_iter().map(row).collect()
 }
 
 impl Form {

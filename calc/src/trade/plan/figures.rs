@@ -1,9 +1,14 @@
 //! What is drawn of the plan's numbers.
 
 use crate::engine::sheet::Shown::{Answered, At, ByTest, Entered};
-use crate::engine::sheet::{Draws, Figure, Flight, Shown, Spot, Stage};
+use crate::engine::sheet::{Draws, Figure, Flight, Months, Read, Shown, Spot, Stage, Tool};
 use crate::trade::day::{CLOCKED, DAY};
+use crate::trade::membrane::Season;
 use crate::trade::tap::{INLET_PRESSURE, PRESSURE_ALONG, PRESSURE_STEPS, STATIC};
+
+/// The same in any month of the year: the water of that month runs from the tap.
+const BY_MONTH: Months =
+    Months { table: ["months", "month", "temperature"], field: "tap-temperature", time: Season::Today.id() };
 
 /// The pressure on its way to the RO.
 pub static STAIRS: Figure = Figure {
@@ -11,6 +16,7 @@ pub static STAIRS: Figure = Figure {
     name: "Pressure from the tap to the RO inlet",
     about: "Each step down is what tap, hose, filter and rest of the line take at the flow of that time of the year.",
     opens_at: Some(&INLET_PRESSURE),
+    months: Some(BY_MONTH),
     draws: Draws::Stairs {
         quantity: PRESSURE_ALONG.0,
         along: PRESSURE_ALONG.1,
@@ -47,12 +53,23 @@ pub static WATER_PATH: Figure = Figure {
     name: "Water path",
     about: "The pipe is as wide as the flow. What cannot be computed after a filter is marked “by test only”.",
     opens_at: None,
+    months: Some(BY_MONTH),
     draws: Draws::Path {
         cases: &[("running", "Running"), ("flush", "In flush")],
         spots: &[
             Spot {
                 stage: Stage::Tap,
                 name: "Tap",
+                reads: &[
+                    Read { tool: Tool::Gauge, field: "shut-pressure" },
+                    Read { tool: Tool::Jug, field: "open-flow" },
+                    Read { tool: Tool::Gauge, field: "open-pressure" },
+                    Read { tool: Tool::Thermometer, field: "tap-temperature" },
+                    Read { tool: Tool::Sample, field: "total-chlorine" },
+                    Read { tool: Tool::Sample, field: "free-chlorine" },
+                    Read { tool: Tool::Sample, field: "hardness" },
+                    Read { tool: Tool::Sample, field: "conductivity" },
+                ],
                 flow: FEED,
                 shows: &[
                     ("Static pressure", &[Entered("shut-pressure")]),
@@ -65,6 +82,10 @@ pub static WATER_PATH: Figure = Figure {
             Spot {
                 stage: Stage::Sediment,
                 name: "Sediment filter",
+                reads: &[
+                    Read { tool: Tool::Gauge, field: "filter-drop" },
+                    Read { tool: Tool::Thermometer, field: "filter-drop-temperature" },
+                ],
                 flow: FEED,
                 shows: &[
                     ("Pressure before it", &[At("inlet", "filter-running"), At("inlet", "filter-flush")]),
@@ -75,6 +96,7 @@ pub static WATER_PATH: Figure = Figure {
             Spot {
                 stage: Stage::Softener,
                 name: "Softener",
+                reads: &[Read { tool: Tool::Sample, field: "hardness-after-softener" }],
                 flow: FEED,
                 shows: &[
                     ("Resin", &[Entered("resin-volume")]),
@@ -85,6 +107,7 @@ pub static WATER_PATH: Figure = Figure {
             Spot {
                 stage: Stage::Carbon,
                 name: "Carbon",
+                reads: &[Read { tool: Tool::Sample, field: "inlet-free-chlorine" }],
                 flow: FEED,
                 shows: &[
                     ("EBCT, all carbon", &[At("carbon", "running-total"), At("carbon", "flush-total")]),
@@ -94,6 +117,12 @@ pub static WATER_PATH: Figure = Figure {
             Spot {
                 stage: Stage::Membrane,
                 name: "RO membrane",
+                reads: &[
+                    Read { tool: Tool::Jug, field: "product-flow" },
+                    Read { tool: Tool::Jug, field: "reject-flow" },
+                    Read { tool: Tool::Jug, field: "flush-reject-flow" },
+                    Read { tool: Tool::Thermometer, field: "anchor-temperature" },
+                ],
                 flow: FEED,
                 shows: &[
                     ("Inlet pressure", &[At("inlet", "running"), At("inlet", "flush")]),
@@ -104,6 +133,7 @@ pub static WATER_PATH: Figure = Figure {
             Spot {
                 stage: Stage::Machine,
                 name: "Dialysis machine",
+                reads: &[],
                 flow: &[At("seasons", "product"), At("seasons", "product")],
                 shows: &[
                     ("Required product flow", &[Answered("demand")]),
@@ -113,6 +143,7 @@ pub static WATER_PATH: Figure = Figure {
             Spot {
                 stage: Stage::Drain,
                 name: "Drain",
+                reads: &[Read { tool: Tool::Jug, field: "drain-flow" }],
                 flow: &[At("drained", "running"), At("drained", "flush")],
                 shows: &[("Drain capacity", &[Entered("drain-flow")])],
             },

@@ -6,12 +6,12 @@
 
 use super::onto;
 use crate::engine::quantity::{
-    Concentration,
-    kinds::{CONCENTRATION, NUMBER},
+    Concentration, Ratio,
+    kinds::{CONCENTRATION, NUMBER, RATIO},
 };
 use crate::engine::sheet::{
-    Caution, Criterion, Evaluate, Judges, Known, Missing, Problem, Reported, Sentence, Side, Slot, Stage,
-    Stop, Term, Working, source,
+    Caution, Compare, Compared, Criterion, Draws, Evaluate, Figure, Judges, Known, Missing, Problem,
+    Reported, Sentence, Side, Slot, Stage, State, Stop, Term, Working, source,
 };
 use crate::trade::limits::{ALL, ChemicalLimit, LimitSet, Limits};
 use crate::trade::terms::report;
@@ -61,6 +61,56 @@ output_row! {
     }
 }
 
+output_row! {
+    /// One result as a share of its limit, by one or two sets.
+    Share {
+        analyte "analyte":        Analyte                 = report::ANALYTE,
+        result  "result":         Reported<Concentration> = Term::number(&CONCENTRATION, "Result", "C"),
+        limit   "limit":          Known<Concentration>    = Term::number(&CONCENTRATION, "Limit", "L"),
+        share   "share":          Known<Ratio>            = Term::number(&RATIO, "Result over limit", "C/L"),
+        verdict "verdict":        Verdict                 = Term::other("Verdict"),
+        second_limit   "second-limit":   Known<Concentration> = Term::number(&CONCENTRATION, "Second limit", "L_2"),
+        second_share   "second-share":   Known<Ratio>         = Term::number(&RATIO, "Result over second limit", "C/L_2"),
+        second_verdict "second-verdict": Verdict              = Term::other("Verdict by the second set"),
+    }
+}
+
+/// A report as shares of its limits.
+static SHARES: Figure = Figure {
+    id: "shares-of-limits",
+    name: "Every result against its limit",
+    about: "A mark right of the line is over its limit. Each step of the scale is ten times the one before it.",
+    opens_at: None,
+    months: None,
+    draws: Draws::Shares(Compared {
+        table: "shares",
+        name: "analyte",
+        value: "result",
+        sides: &[
+            Compare {
+                set: "judged-by",
+                limit: "limit",
+                share: "share",
+                verdict: "verdict",
+                untested: "not-tested",
+            },
+            Compare {
+                set: "compared-with",
+                limit: "second-limit",
+                share: "second-share",
+                verdict: "second-verdict",
+                untested: "second-not-tested",
+            },
+        ],
+        states: &[
+            (Verdict::Over.id(), State::NotMet),
+            (Verdict::NotShown.id(), State::NotKnown),
+            (Verdict::Within.id(), State::Met),
+            (Verdict::NoLimit.id(), State::DoesNotApply),
+        ],
+    }),
+};
+
 /// Stands for all of a set where nothing could be judged.
 pub static CHEMICAL_LIMITS: Criterion = Criterion {
     id: "chemical-limits",
@@ -109,9 +159,11 @@ sheet! {
     sources: &[&source::AAMI_RD62, &source::CFR_494_40, &source::ISO_23500_3, &source::ISO_23500_3_2024, &source::PH_EUR_1167, &source::AMATO_2001],
     cautions: &[&SETS_ARE_DATED, &LOW_CONDUCTIVITY_SHOWS_NOTHING],
     criteria: CRITERIA,
+    figures: &[&SHARES],
     inputs: {
         report "product-report": Known<Vec<ProductResult>> = report::PRODUCT_REPORT,
         set    "limit-set":      Option<LimitSet>           = report::LIMIT_SET,
+        second "second-limit-set": Option<LimitSet>         = report::LIMIT_SET.named("Second limit set, side by side").assumed("one set only"),
     }
     outputs Outputs: {
         over       "results-over-limit": Known<f64>            = Term::number(&NUMBER, "Results over their limit", "n_over").whole(),
@@ -119,24 +171,38 @@ sheet! {
         missing    "limits-not-tested":  Known<f64>            = Term::number(&NUMBER, "Limits of the set not tested", "n_0").whole(),
         judgements "judgements":         Known<Vec<Judgement>> = Term::other("Results against limits"),
         not_tested "not-tested":         Known<Vec<NotTested>> = Term::other("Not tested"),
+        judged_by  "judged-by":          LimitSet              = Term::other("Judged by"),
+        compared   "compared-with":      Known<LimitSet>       = Term::other("Side by side with"),
+        shares     "shares":             Known<Vec<Share>>     = Term::other("Results as a share of their limits"),
+        second_not_tested "second-not-tested": Known<Vec<NotTested>> = Term::other("Not tested, second set"),
     }
 }
+
+const ONE_SET: Missing = Missing::none_exists("no second set was chosen");
 
 impl Evaluate for ChemicalLimits {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
-        let limits = self.set.unwrap_or(LimitSet::Iso23500).limits();
+        let set = self.set.unwrap_or(LimitSet::Iso23500);
+        let limits = set.limits();
+        let second = self.second.filter(|second| *second != set).ok_or(ONE_SET);
         // what stops the report leaves one line, not one for each criterion of each set
         let judged = w.stage(&[&CHEMICAL_LIMITS], |w| {
             let report = self.report.as_ref().map_err(|missing| *missing)?;
             no_result_twice(report)?;
             let rows = with_total_chlorine(report, limits, w);
             let judgements: Vec<Judgement> = rows.iter().map(|row| judged(row, limits, w)).collect();
-            Ok((judgements, not_tested(&rows, limits)))
+            let beside = second.map(|second| {
+                let limits = second.limits();
+                (limits, w.quietly(|w| with_total_chlorine(report, limits, w)))
+            });
+            let shares = shares(&rows, limits, beside.as_ref().ok());
+            let open = beside.map(|(limits, rows)| self::not_tested(&rows, limits));
+            Ok((judgements, not_tested(&rows, limits), shares, open))
         });
-        let (judgements, not_tested) = match judged {
-            Ok((judgements, not_tested)) => (Ok(judgements), Ok(not_tested)),
-            Err(missing) => (Err(missing), Err(missing)),
+        let (judgements, not_tested, shares, second_not_tested) = match judged {
+            Ok((judgements, not_tested, shares, open)) => (Ok(judgements), Ok(not_tested), Ok(shares), open),
+            Err(missing) => (Err(missing), Err(missing), Err(missing), Err(missing)),
         };
         if let (Ok(judgements), Ok(not_tested)) = (&judgements, &not_tested) {
             let fades = [Analyte::TotalChlorine, Analyte::FreeChlorine, Analyte::Chloramines];
@@ -155,6 +221,10 @@ impl Evaluate for ChemicalLimits {
             missing: not_tested.as_ref().map(|open| open.len() as f64).map_err(|missing| *missing),
             judgements,
             not_tested,
+            judged_by: set,
+            compared: second,
+            shares,
+            second_not_tested,
         })
     }
 }
@@ -302,6 +372,41 @@ fn judged(row: &ProductResult, limits: &'static Limits, w: &mut Working) -> Judg
         iso_2024: limit_of(LimitSet::Iso2024),
         ph_eur: limit_of(LimitSet::PhEur1167),
     }
+}
+
+/// A result by a set: the limit, the result over it (of a "less than", at most), and what that says.
+fn side(row: Option<&ProductResult>, limits: &Limits) -> (Known<Concentration>, Known<Ratio>, Verdict) {
+    const NO_LIMIT: Missing = Missing::none_exists("this set has no limit for it");
+    const BY_PARTS: Missing = Missing::none_exists("this set judges it by its parts");
+    let Some(row) = row else { return (Err(BY_PARTS), Err(BY_PARTS), Verdict::NoLimit) };
+    let Some(limit) = limits.of(row.analyte) else { return (Err(NO_LIMIT), Err(NO_LIMIT), Verdict::NoLimit) };
+    let share = match row.result {
+        Reported::Is(value) if value.si() == 0.0 => Err(NOTHING_FOUND),
+        result => Ok(Ratio::of(onto(result.at_most(), limit.limit) / limit.limit)),
+    };
+    (Ok(limit.limit), share, verdict(row.result, Some(limit)))
+}
+
+/// Every result by the chosen set and by the one beside it; total chlorine stands there where either set judges it.
+fn shares(
+    rows: &[ProductResult],
+    limits: &Limits,
+    beside: Option<&(&'static Limits, Vec<ProductResult>)>,
+) -> Vec<Share> {
+    let of = |rows: &'_ [ProductResult], analyte| rows.iter().find(|row| row.analyte == analyte).cloned();
+    let only_beside = beside.iter().flat_map(|(_, second)| second.iter());
+    let only_beside = only_beside.filter(|row| of(rows, row.analyte).is_none());
+    let all = rows.iter().chain(only_beside);
+    let share = |row: &ProductResult| {
+        let (limit, share, verdict) = side(of(rows, row.analyte).as_ref(), limits);
+        let (second_limit, second_share, second_verdict) = match beside {
+            Some((limits, second)) => side(of(second, row.analyte).as_ref(), limits),
+            None => (Err(ONE_SET), Err(ONE_SET), Verdict::NoLimit),
+        };
+        let &ProductResult { analyte, result } = row;
+        Share { analyte, result, limit, share, verdict, second_limit, second_share, second_verdict }
+    };
+    all.map(share).collect()
 }
 
 /// The same result as charges, as some laboratories and editions print it beside calcium, magnesium, potassium and sodium.

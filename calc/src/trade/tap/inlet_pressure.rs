@@ -59,6 +59,7 @@ static STAIRS: Figure = Figure {
     name: "Pressure from the tap to the RO inlet",
     about: "Each step down is what tap, hose, filter and rest of the line take at that flow.",
     opens_at: Some(&INLET_PRESSURE),
+    months: None,
     draws: Draws::Stairs {
         quantity: PRESSURE_ALONG.0,
         along: PRESSURE_ALONG.1,

@@ -143,6 +143,12 @@ pub const FEED_CONCENTRATION: Term =
         .possible(0.0, 50_000.0, "mg/L")
         .within_share(5.0);
 
+/// `local-passage`
+pub const LOCAL_PASSAGE: Term = Term::number(&RATIO, "Local salt passage of the membrane", "p")
+    .help("The share of the salt at one spot that passes there. 1 to 5 % is common (common practice, no source). It equals the salt passage that is read at a very low recovery.")
+    .plausible(0.2, 15.0, "%")
+    .possible(0.01, 100.0, "%");
+
 /// `feed-conductivity`
 pub const FEED_CONDUCTIVITY: Term = Term::number(&CONDUCTIVITY, "Feed conductivity at 25 °C", "κ_f")
     .help("At the RO inlet, after all filters. Use the meter that reads the product too.")

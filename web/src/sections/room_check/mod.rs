@@ -11,6 +11,7 @@ mod year;
 use super::stages::{by_stage, not_checked, verdict};
 use super::{SectionProps, paper, title};
 use crate::figure::bars::BarsView;
+use crate::figure::path::At;
 use crate::figure::view::FigureView;
 use crate::page::fold::Fold;
 use crate::page::still::Still;
@@ -41,7 +42,7 @@ pub fn RoomCheck(props: &SectionProps) -> Html {
         html! {
             <Fold id={format!("fold-{}", figure.id)} title={say(figure.name)} open={has_room()}>
                 <FigureView {figure} judged={Rc::clone(&judged)} sheet={Still(sheet)} {set} filling={filling.clone()}
-                    with_links={true} />
+                    at={At::NumbersAndChecks} />
             </Fold>
         }
     };

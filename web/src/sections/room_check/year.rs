@@ -3,7 +3,8 @@
 
 use super::super::paper;
 use super::answered;
-use crate::chart::{Axis, Chart, ChartView, Course, Limit, Mark, Series, Values, Wrong};
+use crate::chart::{Axis, Chart, ChartView, Course, Limit, Mark, Series, Shade, Values, Wrong};
+use crate::figure::lines::{self, Table};
 use crate::page::fold::Fold;
 use crate::sheet::judge::Judged;
 use crate::sheet::shown;
@@ -11,13 +12,9 @@ use crate::state::find;
 use crate::text::{WORDS, fill, say};
 use calc::engine::calendar::Month;
 use calc::engine::quantity::{Unit, UnitSet, kinds};
-use calc::engine::sheet::{Answer, Declaration, Field, Shape, Value};
+use calc::engine::sheet::{Answer, Declaration, Draws, Field, Shape, State, Value};
 use std::rc::Rc;
 use yew::prelude::*;
-
-/// From which water on the forms are drawn, and up to which, in kelvins; every half kelvin.
-const FROM: f64 = 275.15;
-const POINTS: u32 = 67;
 
 /// Both charts, where there is anything to draw.
 pub fn year(judged: &Judged, sheet: &'static Declaration, set: UnitSet) -> Html {
@@ -106,37 +103,36 @@ impl Year<'_> {
             ],
             limits: demand.into_iter().collect(),
             marks: Vec::new(),
+            shades: self.short_months(rows),
             stepped: false,
         })
     }
 
-    /// Every published form, as the ratio to the reading of the RO.
+    /// Every published form against the first one, as the sheet of the forms draws it.
     fn forms(&self) -> Option<Chart> {
         let anchor = self.entered("anchor-temperature")?;
-        let temperatures: Vec<f64> = (0..POINTS).map(|step| FROM + 0.5 * f64::from(step)).collect();
-        let by_temperature: Vec<Vec<f64>> =
-            temperatures.iter().map(|t| ratios(*t, anchor)).collect::<Option<_>>()?;
-        let unit = kinds::TEMPERATURE.unit_in(self.set);
-        let series =
-            calc::trade::membrane::correction::Form::NAMED.iter().enumerate().map(|(index, form)| Series {
-                name: say(form.name).into(),
-                ys: Values::of(by_temperature.iter().map(|ratios| ratios[index]).collect::<Vec<_>>()),
-                half_widths: Values::of([]),
-            });
-        Some(Chart {
-            title: WORDS.section.forms_chart.into(),
-            x: Axis::even(WORDS.section.water_temperature, unit.shown()),
-            y: Axis::even(WORDS.section.ratio_to_reading, ""),
-            xs: Values::of(temperatures.iter().map(|t| unit.of_si(*t)).collect::<Vec<_>>()),
-            series: series.collect(),
-            limits: Vec::new(),
-            marks: self.ends(anchor, unit),
-            stepped: false,
-        })
+        let entry = find("temperature-correction")?;
+        let sheet = entry.declaration;
+        let (figure, lined) = sheet.figures.iter().find_map(|figure| match &figure.draws {
+            Draws::Lines(lined) => Some((figure, lined)),
+            _ => None,
+        })?;
+        let said = entry.assess(&[Some(Value::Number(anchor)), Some(Value::Number(anchor))], false);
+        let index = sheet.output(lined.table)?;
+        let (Shape::Table(columns), Answer::Table(rows)) =
+            (sheet.outputs[index].shape, said.answers.get(index)?)
+        else {
+            return None;
+        };
+        let table = Table { columns, rows };
+        let mut chart = lines::chart(lined, lined.panels.first()?, table, &[], None, self.set)?;
+        chart.title = say(figure.name).into();
+        chart.marks = self.ends(kinds::TEMPERATURE.unit_in(self.set));
+        Some(chart)
     }
 
-    /// The two ends of this place's year, each between its lowest and its highest form.
-    fn ends(&self, anchor: f64, unit: &Unit) -> Vec<Mark> {
+    /// The two ends of this place's year, on the line of the first form.
+    fn ends(&self, unit: &Unit) -> Vec<Mark> {
         let ends = self.table("form-band").map(|(columns, rows)| {
             let temperatures = column(columns, "temperature", rows, |cell| match cell {
                 Answer::Number(si, _) => *si,
@@ -145,12 +141,23 @@ impl Year<'_> {
             temperatures.unwrap_or_default()
         });
         let words = [WORDS.section.coldest, WORDS.section.warmest];
-        let mark = |(temperature, words): (f64, &'static str)| {
-            let ratios = ratios(temperature, anchor).filter(|_| temperature.is_finite())?;
-            let lowest = ratios.iter().copied().fold(f64::INFINITY, f64::min);
-            Some(Mark { x: unit.of_si(temperature), y: lowest, words: words.into() })
+        let ends = ends.unwrap_or_default().into_iter().zip(words).filter(|(si, _)| si.is_finite());
+        ends.map(|(si, words)| Mark { x: unit.of_si(si), y: 0.0, words: words.into() }).collect()
+    }
+
+    /// The months in which the product flow after allowances falls short.
+    fn short_months(&self, rows: &[Vec<Answer>]) -> Vec<Shade> {
+        let is_short = |row: &Vec<Answer>| {
+            let Some(Answer::Choice(month)) = row.first() else { return false };
+            let mut checks = self.judged.assessment.checks.iter();
+            checks.any(|check| check.case.id == month.id && check.state == State::NotMet)
         };
-        ends.unwrap_or_default().into_iter().zip(words).filter_map(mark).collect()
+        let short = rows.iter().enumerate().filter(|(_, row)| is_short(row));
+        let shade = |(place, _): (usize, &Vec<Answer>)| {
+            let middle = place as f64;
+            Shade { from: middle - 0.5, to: middle + 0.5, words: WORDS.section.short_month.into() }
+        };
+        short.map(shade).collect()
     }
 }
 
@@ -170,22 +177,4 @@ fn in_unit(cell: &Answer, unit: &Unit) -> f64 {
         Answer::Number(si, _) => unit.of_si(*si),
         _ => f64::NAN,
     }
-}
-
-/// What every form makes of water of this temperature, as the ratio to another; in the order of the forms.
-fn ratios(temperature: f64, anchor: f64) -> Option<Vec<f64>> {
-    let entry = find("temperature-correction")?;
-    let values = [Some(Value::Number(temperature)), Some(Value::Number(anchor))];
-    let said = entry.assess(&values, false);
-    let index = entry.declaration.output("form-factors")?;
-    let (Shape::Table(columns), Answer::Table(rows)) =
-        (entry.declaration.outputs[index].shape, said.answers.get(index)?)
-    else {
-        return None;
-    };
-    let ratios = column(columns, "ratio", rows, |cell| match cell {
-        Answer::Number(ratio, _) => *ratio,
-        _ => f64::NAN,
-    })?;
-    (ratios.len() == calc::trade::membrane::correction::Form::NAMED.len()).then_some(ratios)
 }

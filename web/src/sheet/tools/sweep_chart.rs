@@ -35,6 +35,7 @@ pub fn chart(swept: &Swept, number: &NumberOf, dial: &DialOf) -> Chart {
         }],
         limits: limit(swept, y).into_iter().collect(),
         marks: mark.into_iter().collect(),
+        shades: Vec::new(),
         stepped: false,
     }
 }
