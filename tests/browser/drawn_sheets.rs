@@ -150,7 +150,10 @@ fn one_membrane_is_drawn_at_every_recovery() {
         page.goes_to("over-recovery-1").await;
         page.presses(Key::End).await;
         page.sees("over-recovery-1-reading", "feed basis 93.9 %; average basis 98.1 %").await;
-        page.sees("over-recovery-1", "50 %").await;
+        let here = page
+            .asks("return document.querySelector('#over-recovery-1 .chart-place text').textContent")
+            .await;
+        assert_eq!(here, "50\u{a0}%", "where it runs is marked");
         is_as_wide_as_the_screen(page).await;
     });
 }
