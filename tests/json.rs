@@ -591,3 +591,38 @@ fn a_record_is_asked_as_of_a_moment() {
     assert_eq!(now("yesterday")["errors"][0]["field"], "now");
     assert_eq!(asked(json!({ "sheet": "rejection", "at": "2027-03-04" }))["errors"][0]["field"], "at");
 }
+
+/// A trend of a number that the record holds, each value with its event, and with the trigger that is typed beside it.
+#[test]
+fn a_trend_takes_its_series_from_a_record() {
+    let reading = |day: u32| {
+        json!({ "id": format!("r{day}"), "kind": "reading", "at": format!("2027-03-{day:02}T07:00+01:00"), "place": "ward",
+            "fields": { "hardness-after-softener": format!("{} mg/L", day) } })
+    };
+    let events: Vec<Value> = (1..=9).map(reading).collect();
+    let record =
+        json!({ "format": "tapside-record", "version": 2, "places": [{ "id": "ward" }], "events": events });
+    let asked = |inputs: Value| {
+        json::answer_request(
+            &json!({ "record": record, "sheet": "trend", "at": "2027-03-08T12:00+01:00", "inputs": inputs }),
+        )
+    };
+    let answer = asked(json!({ "series": "hardness-after-softener", "trigger": 10 }));
+    // 1 mg/L more each day: of eight readings the line meets 10 two days after the last
+    assert_eq!(
+        answer["outputs"]["slope"]["value"].as_f64().map(|slope| (slope * 1e6).round()),
+        Some(1e6),
+        "{answer}"
+    );
+    assert_eq!(answer["outputs"]["trigger-date"]["value"], "2027-03-10", "{answer}");
+    let ids: Vec<String> = (1..=8).map(|day| format!("r{day}")).collect();
+    assert_eq!(answer["from"]["readings"], json!({ "from": "reading", "ids": ids }));
+    assert_eq!(answer["from"]["reading-unit"]["from"], "series");
+    // what the record fills is not typed over in silence
+    let both = asked(
+        json!({ "series": "hardness-after-softener", "readings": [{ "date": "2027-03-01", "value": 5 }] }),
+    );
+    assert_eq!(both["errors"][0]["field"], "readings", "{both}");
+    let unknown = asked(json!({ "series": "weather", "trigger": 10 }));
+    assert_eq!(unknown["errors"][0]["field"], "series", "{unknown}");
+}

@@ -6,7 +6,7 @@ use crate::page::route;
 use crate::state::{Action, Content};
 use crate::store::Id;
 use crate::text::{WORDS, counted, fill, say};
-use calc::documents::record::{Given, Record};
+use calc::documents::record::{Event, Given, Record, When};
 use calc::engine::sheet::{Answer, Declaration};
 use std::collections::BTreeMap;
 use yew::prelude::*;
@@ -111,6 +111,16 @@ pub fn told(record: &Record, given: &Given) -> String {
                 None => fill(words.from_event, &[("kind", kind), ("when", &when)]),
             }
         }
+        Given::Events(ids) => {
+            let events: Vec<_> = ids.iter().filter_map(|id| record.as_corrected(id)).collect();
+            let (Some(first), Some(last)) = (events.first(), events.last()) else {
+                return words.from_withdrawn.to_owned();
+            };
+            let day = |event: &Event| super::shown::moment_or_day(When::On(event.when.day()));
+            let told = counted(words.from_events, ids.len());
+            fill(&told, &[("kind", say(first.kind.name)), ("first", &day(first)), ("last", &day(last))])
+        }
+        Given::Series => words.from_series.to_owned(),
         Given::Sheet(id) => {
             let sheet = crate::state::find(id).map_or(*id, |entry| say(entry.declaration.name));
             fill(words.from_sheet, &[("sheet", sheet)])

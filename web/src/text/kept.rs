@@ -19,6 +19,10 @@ words! {
         pub from_event_at: &'static str,
         /// From an event that does not count any more.
         pub from_withdrawn: &'static str,
+        /// A series: `{kind}`, `{count}`, `{first}`, `{last}`.
+        pub from_events: [&'static str; 2],
+        /// What follows from the number that was chosen.
+        pub from_series: &'static str,
         /// From another sheet: `{sheet}`.
         pub from_sheet: &'static str,
         /// Keeps what stands in a sheet.
@@ -60,6 +64,11 @@ pub const ENGLISH: Kept = Kept {
     from_event: "From the record: {kind}, {when}",
     from_event_at: "From the record: {kind}, {when}, {place}",
     from_withdrawn: "From the record: an event that was withdrawn since. Check this entry.",
+    from_events: [
+        "From the record: {kind}, 1 event, {first}",
+        "From the record: {kind}, {count} events, {first} to {last}",
+    ],
+    from_series: "From the record: follows from the number chosen",
     from_sheet: "From the calculation: {sheet}",
     keep: "Keep in the record",
     last_kept: "Last kept {when}.",

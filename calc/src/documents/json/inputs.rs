@@ -132,6 +132,19 @@ impl Filled {
         }
     }
 
+    /// With what was typed besides, where nothing stands.
+    pub(super) fn with(mut self, typed: Filled) -> Self {
+        for (value, more) in self.values.iter_mut().zip(typed.values) {
+            *value = value.take().or(more);
+        }
+        self.problems.extend(typed.problems);
+        self.left_out.extend(typed.left_out);
+        self.unknown.extend(typed.unknown);
+        self.warnings.extend(typed.warnings);
+        self.kept.extend(typed.kept);
+        self
+    }
+
     /// On the page empty rows at the end are none; a program that gives one is asked for what it needs.
     fn with_empty_rows(&mut self, field: usize, columns: usize, given: usize) {
         if let Some(Some(Value::Table(rows))) = self.values.get_mut(field)

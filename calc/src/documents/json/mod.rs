@@ -182,9 +182,9 @@ fn evaluate(
     match (given("inputs"), given("record")) {
         (Some(Json::Object(inputs)), None) => computed(entry, fill(declaration, inputs), members, set),
         (None, None) => computed(entry, fill(declaration, &Map::new()), members, set),
-        (Some(_), None) => refused("inputs", "\"inputs\" is an object with a member for each field"),
         (None, Some(document)) => of_record::evaluate(entry, document, members, set),
-        (Some(_), Some(_)) => refused("record", "a request has \"inputs\" or \"record\", not both"),
+        (Some(Json::Object(_)), Some(document)) => of_record::evaluate(entry, document, members, set),
+        (Some(_), _) => refused("inputs", "\"inputs\" is an object with a member for each field"),
     }
 }
 

@@ -1,6 +1,6 @@
 //! A request that hands over a record: which of its places is asked, and which of its members nobody knows.
 
-use super::{Filled, Refusal, computed, nearest, refused};
+use super::{Filled, Refusal, computed, fill, nearest, refused};
 use crate::documents::reading::quoted;
 use crate::documents::record::kinds::KINDS;
 use crate::documents::record::{Chosen, Event, LockReason, Origin, Record, schema};
@@ -29,10 +29,22 @@ pub(super) fn evaluate(
 ) -> Result<Map<String, Json>, Vec<Refusal>> {
     let (record, warnings) = opened(document)?;
     let at = moment(members, "at")?;
+    // beside the record, what it does not hold
+    let none = Map::new();
+    let inputs = members.get("inputs").and_then(Json::as_object).unwrap_or(&none);
     let at_place = |place| {
-        let from = record.fill(entry.declaration, place, at);
+        let mut from = record.fill(entry.declaration, place, at);
+        if let Some(series) = inputs.get("series").and_then(Json::as_str) {
+            from.follow(entry.declaration, &record, place, at, series);
+        }
         let read = from.read(entry.declaration);
-        let mut filled = Filled::of(read);
+        let typed = fill(entry.declaration, inputs);
+        if let Some(both) = inputs.keys().find(|id| *id != "series" && from.origins.contains_key(id.as_str()))
+        {
+            let sentence = Sentence::plain("the record fills “{field}” itself: leave it out of the inputs");
+            return Err(vec![Refusal::of(both, sentence.with("field", quoted(both)))]);
+        }
+        let mut filled = Filled::of(read).with(typed);
         filled.warnings.extend(warnings.iter().cloned());
         let mut answer = computed(entry, filled, members, set)?;
         let origins = from.origins.iter().map(|(field, origin)| ((*field).to_owned(), told_origin(origin)));
@@ -116,6 +128,11 @@ fn told_origin(origin: &Origin) -> Json {
         Origin::Event(event) => {
             json!({ "from": event.kind.id, "id": *event.id, "at": event.when.to_string(), "place": event.place.as_deref() })
         }
+        Origin::Events(events) => {
+            let ids: Vec<&str> = events.iter().map(|event| &*event.id).collect();
+            json!({ "from": events.first().map(|event| event.kind.id), "ids": ids })
+        }
+        Origin::Series => json!({ "from": "series" }),
         Origin::Asked => json!({ "from": "at" }),
     }
 }

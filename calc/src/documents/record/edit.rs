@@ -3,7 +3,7 @@
 
 use super::fill::is_of_anchor;
 use super::kinds::{REFERENCE_CHOSEN, Reference};
-use super::{Event, Fields, Filled, Held, Id, Offer, Part, Record, Thing};
+use super::{Event, Fields, Filled, Given, Held, Id, Offer, Part, Record, Thing, series};
 use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Field, Sentence};
 use std::collections::BTreeSet;
@@ -22,7 +22,28 @@ impl Record {
             let filled = &mut Rc::make_mut(&mut self.sheets)[index];
             Rc::make_mut(&mut filled.given).remove(field.id);
         }
+        self.forget_series(part, field.id);
         Ok(())
+    }
+
+    /// With another number, what was filled with the one before goes: nothing is called by another name than its own.
+    fn forget_series(&mut self, part: Part, changed: &str) {
+        let Part::Sheet(index) = part else { return };
+        let Some(filled) = self.sheets.get(index).filter(|filled| series::is_choice(&filled.sheet, changed))
+        else {
+            return;
+        };
+        let is_given = |given: &Given| matches!(given, Given::Events(_) | Given::Series);
+        let given = filled.given.iter().filter(|(id, given)| series::follows(id) && is_given(given));
+        let given: Vec<&'static str> = given.map(|(id, _)| *id).collect();
+        if given.is_empty() {
+            return;
+        }
+        let filled = &mut Rc::make_mut(&mut self.sheets)[index];
+        for id in given {
+            filled.fields.clear(id);
+            Rc::make_mut(&mut filled.given).remove(id);
+        }
     }
 
     /// Nothing stands in any field of a part from now on.

@@ -24,6 +24,10 @@ pub enum Origin {
     Place(Id),
     /// Written down at a moment.
     Event(Rc<Event>),
+    /// Each row was written down at a moment: of each its event.
+    Events(Vec<Rc<Event>>),
+    /// It follows from the series that was chosen.
+    Series,
     /// The moment that was asked for.
     Asked,
 }
@@ -189,12 +193,12 @@ impl FromRecord {
         read
     }
 
-    fn put(&mut self, id: &'static str, held: &Rc<Held>, origin: &Origin) {
+    pub(super) fn put(&mut self, id: &'static str, held: &Rc<Held>, origin: &Origin) {
         Rc::make_mut(&mut self.entries).insert(id, Rc::clone(held));
         self.origins.insert(id, origin.clone());
     }
 
-    fn take(&mut self, sheet: &'static Declaration, fields: Option<&Fields>, origin: &Origin) {
+    pub(super) fn take(&mut self, sheet: &'static Declaration, fields: Option<&Fields>, origin: &Origin) {
         for (id, held) in fields.into_iter().flat_map(|fields| fields.entries().iter()) {
             if let Some(index) = sheet.input(id)
                 && !(held.is_empty() && self.entries.contains_key(id))
@@ -204,7 +208,7 @@ impl FromRecord {
         }
     }
 
-    fn take_event(&mut self, event: &Rc<Event>, fields: &[&'static Field]) {
+    pub(super) fn take_event(&mut self, event: &Rc<Event>, fields: &[&'static Field]) {
         for field in fields {
             match event.fields.get(field.id).filter(|held| !held.is_empty()) {
                 Some(held) => self.put(field.id, held, &Origin::Event(Rc::clone(event))),
@@ -222,7 +226,12 @@ impl FromRecord {
         }
     }
 
-    fn take_chosen(&mut self, sheet: &'static Declaration, chosen: Option<Chosen>, ids: &[(&str, &str)]) {
+    pub(super) fn take_chosen(
+        &mut self,
+        sheet: &'static Declaration,
+        chosen: Option<Chosen>,
+        ids: &[(&str, &str)],
+    ) {
         let Some(Chosen { reading, .. }) = chosen else { return };
         for (asked, read) in ids {
             let Some(index) = sheet.input(asked) else { continue };

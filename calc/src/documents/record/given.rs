@@ -16,6 +16,10 @@ pub enum Given {
     Place(Id),
     /// From an event.
     Event(Id),
+    /// A row from each of these events.
+    Events(Vec<Id>),
+    /// It follows from the series that was chosen.
+    Series,
     /// Worked out by another sheet.
     Sheet(&'static str),
 }
@@ -30,6 +34,10 @@ impl Given {
             Origin::Ro => Some(Given::Ro),
             Origin::Place(id) => Some(Given::Place(Rc::clone(id))),
             Origin::Event(event) => Some(Given::Event(Rc::clone(&event.id))),
+            Origin::Events(events) => {
+                Some(Given::Events(events.iter().map(|event| Rc::clone(&event.id)).collect()))
+            }
+            Origin::Series => Some(Given::Series),
             Origin::Asked => None,
         }
     }
@@ -40,6 +48,11 @@ impl Given {
             "ro" => Some(Given::Ro),
             "place" => Some(Given::Place(id()?.into())),
             "event" => Some(Given::Event(id()?.into())),
+            "events" => {
+                let ids = member.get("ids")?.as_array()?.iter();
+                Some(Given::Events(ids.map(|id| id.as_str().map(Id::from)).collect::<Option<_>>()?))
+            }
+            "series" => Some(Given::Series),
             "sheet" => Some(Given::Sheet(catalogue::find(id()?)?.declaration.id)),
             _ => None,
         }
@@ -50,6 +63,10 @@ impl Given {
             Given::Ro => json!({ "from": "ro" }),
             Given::Place(id) => json!({ "from": "place", "id": **id }),
             Given::Event(id) => json!({ "from": "event", "id": **id }),
+            Given::Events(ids) => {
+                json!({ "from": "events", "ids": ids.iter().map(|id| &**id).collect::<Vec<_>>() })
+            }
+            Given::Series => json!({ "from": "series" }),
             Given::Sheet(id) => json!({ "from": "sheet", "id": id }),
         }
     }

@@ -36,6 +36,7 @@ mod open;
 mod parts;
 mod read;
 mod schema;
+mod series;
 mod typed;
 mod write;
 

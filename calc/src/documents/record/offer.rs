@@ -33,7 +33,15 @@ impl Record {
         let none = (Rc::default(), Rc::default());
         let (standing, givens): (Rc<Entries>, Rc<Givens>) =
             worked_on.map_or(none, |filled| (Rc::clone(filled.fields.entries()), Rc::clone(&filled.given)));
-        let from = self.fill(sheet, place, at);
+        let mut from = self.fill(sheet, place, at);
+        let chosen = standing.get("series").and_then(|held| match held.as_ref() {
+            Held::One(typed) => Some(typed.text.clone()),
+            Held::Rows(_) => None,
+        });
+        // what somebody typed as readings is joined by no basis and no unit of the record's
+        if let Some(id) = chosen.filter(|_| standing.get("readings").is_none_or(|held| held.is_empty())) {
+            from.follow(sheet, self, place, at, &id);
+        }
         let known = |id: &str| from.origins.get(id);
         let is_free = |id: &str| standing.get(id).is_none_or(|held| held.is_empty());
         let fits = |id: &str, origin: &Origin| {

@@ -44,8 +44,9 @@ pub fn schema() -> Json {
                             "type": "object",
                             "required": ["from"],
                             "properties": {
-                                "from": { "enum": ["ro", "place", "event", "sheet"] },
+                                "from": { "enum": ["ro", "place", "event", "events", "series", "sheet"] },
                                 "id": { "type": "string" },
+                                "ids": { "description": "Of each row its event.", "type": "array", "items": { "type": "string" } },
                             },
                         },
                     },

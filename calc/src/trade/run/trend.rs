@@ -4,6 +4,7 @@
 //! charts of the NIST/SEMATECH e-Handbook. Takes every reading as independent of the one before; readings that are
 //! more alike make each interval too narrow. Flows, passages and pressure drops only when normalized.
 
+use super::series::Series;
 use super::trend_fit::{self, ChartRow, Fitted, Reading, Rule, Verdict};
 use crate::engine::quantity::Time;
 use crate::engine::quantity::kinds::{NUMBER, TIME};
@@ -67,8 +68,13 @@ sheet! {
     cautions: &[&NO_PROMISE],
     criteria: &[&ABOVE_TRIGGER, &BELOW_TRIGGER],
     inputs: {
+        series   "series":   Option<Series> = Term::other("Number from the record")
+            .help("Choose it to fill the readings from the record: those of this place. Or leave it empty and enter them.")
+            .assumed("the readings are entered by hand"),
         readings "readings": Vec<Reading> = Term::other("Readings")
             .help("One row per reading, all in one unit, since the last change of filter, membrane or meter."),
+        unit     "reading-unit": Option<String> = Term::other("Unit of the readings")
+            .help("The trigger and the results are in this unit too.").assumed("the one in which you read them"),
         basis    "basis":    Basis        = Term::other("Kind of readings")
             .help("Flow changes by 3 % per °C, so winter looks like a fouled membrane. Normalize first."),
         trigger  "trigger":  Known<f64>   = VALUE.named("Trigger").symbol("y_0")
