@@ -3,8 +3,8 @@
 use super::held;
 use crate::engine::quantity::{Density, Temperature, Viscosity};
 
-/// Coefficients in µPa·s and powers of SR6-08(2011).
-const TERMS: [(f64, f64); 4] = [(280.68, -1.9), (511.45, -7.7), (61.131, -19.6), (0.459_03, -40.0)];
+/// Coefficients in µPa·s of SR6-08(2011), of the powers −1.9, −7.7, −19.6 and −40.
+const TERMS: [f64; 4] = [280.68, 511.45, 61.131, 0.459_03];
 
 /// The viscosity of pure liquid water at 0.1 MPa.
 ///
@@ -37,9 +37,17 @@ const TERMS: [(f64, f64); 4] = [(280.68, -1.9), (511.45, -7.7), (61.131, -19.6),
 /// assert_eq!(viscosity(celsius(-40.0)), viscosity(LOWEST)); // held, not continued
 /// ```
 pub fn viscosity(temperature: Temperature) -> Viscosity {
-    // one logarithm for all four powers: this is the innermost loop of a year of temperatures
-    let scaled = (held(temperature) / 300.0).ln();
-    Viscosity::of(1e-6 * TERMS.iter().map(|&(a, b)| a * (b * scaled).exp()).sum::<f64>())
+    // The innermost loop of a year of temperatures: every power is a whole one times a power of the tenth root.
+    let scaled = held(temperature) / 300.0;
+    let tenth = (0.1 * scaled.ln()).exp();
+    let [a, b, c, d] = TERMS;
+    let terms = [
+        a * tenth * scaled.powi(-2),
+        b * tenth.powi(3) * scaled.powi(-8),
+        c * tenth.powi(4) * scaled.powi(-20),
+        d * scaled.powi(-40),
+    ];
+    Viscosity::of(1e-6 * terms.iter().sum::<f64>())
 }
 
 /// The critical temperature in K and the critical density in kg/m³, by which R12-08 scales.
@@ -126,6 +134,17 @@ mod tests {
             let simple = viscosity(t).si();
             let full = viscosity_iapws_2008(t, density(t)).si();
             assert!((simple / full - 1.0).abs() < 4e-5, "{} K: {simple} and {full}", t.si());
+        }
+    }
+
+    /// The powers as they are printed, in the plain way.
+    #[test]
+    fn the_roots_give_the_printed_powers() {
+        let powers = [(280.68, -1.9), (511.45, -7.7), (61.131, -19.6), (0.459_03, -40.0_f64)];
+        for t in (0..=130).map(|i| 253.15 + f64::from(i)) {
+            let plain: f64 = powers.iter().map(|(a, b)| 1e-6 * a * (t / 300.0).powf(*b)).sum();
+            let ours = viscosity(Temperature::of(t)).si();
+            assert!((ours / plain - 1.0).abs() < 1e-14, "{t} K: {ours}, expected {plain}");
         }
     }
 

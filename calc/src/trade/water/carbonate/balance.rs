@@ -2,12 +2,11 @@
 //! their totals, and again.
 
 use super::constants::{
-    CA, CAHCO3_ION, CO3, H, HCO3_ION, K, MG, MGHCO3_ION, MGOH_ION, NA, OH, SO4, Size, UNCHARGED,
+    CA, CAHCO3_ION, H, HCO3_ION, K, MG, MGHCO3_ION, MGOH_ION, NA, OH, SO4, Size, UNCHARGED, decades,
 };
 use super::{Chemistry, Equilibrium, TOO_SALTY, Totals, Unsolved};
 use crate::engine::quantity::{Molality, Ph};
 use crate::engine::solve::bracket::{Ended, Point, narrow};
-use std::f64::consts::LN_10;
 
 /// Rounds after which a water that has not settled is given up; tap water takes 10 to 20.
 const ROUNDS: u32 = 400;
@@ -16,49 +15,46 @@ const SETTLED: f64 = 1e-11;
 /// Where a pH is looked for.
 const PH_RANGE: (f64, f64) = (2.0, 13.0);
 
-/// Ten to that power; half as dear as a power of any number, and most of what a balance costs.
-fn decades(exponent: f64) -> f64 {
-    (exponent * LN_10).exp()
-}
-
-/// Activity coefficients.
+/// Activity coefficients, most of what a balance costs. What is only divided by is kept as one over it.
 struct Gamma {
-    h: f64,
-    oh: f64,
-    hco3: f64,
     co3: f64,
     ca: f64,
     mg: f64,
     na: f64,
     k: f64,
     so4: f64,
-    cahco3: f64,
-    mgoh: f64,
-    mghco3: f64,
+    per_h: f64,
+    per_oh: f64,
+    per_hco3: f64,
+    per_cahco3: f64,
+    per_mgoh: f64,
+    per_mghco3: f64,
     /// Of single charged pairs without a size of their own.
-    pair: f64,
-    uncharged: f64,
+    per_pair: f64,
+    per_uncharged: f64,
 }
 
 impl Gamma {
     fn of(chemistry: &Chemistry, strength: f64) -> Self {
         let law = &chemistry.debye_hueckel;
-        let sized = |(charge, size, slope): Size| decades(law.sized(charge, size, slope, strength));
+        let log = |(charge, size, slope): Size| law.sized(charge, size, slope, strength);
+        let (sized, per) = (|ion: Size| decades(log(ion)), |ion: Size| decades(-log(ion)));
+        let per_hco3 = per(HCO3_ION);
         Self {
-            h: sized(H),
-            oh: sized(OH),
-            hco3: sized(HCO3_ION),
-            co3: sized(CO3),
+            co3: 1.0 / per_hco3.powi(4),
             ca: sized(CA),
             mg: sized(MG),
             na: sized(NA),
             k: sized(K),
             so4: sized(SO4),
-            cahco3: sized(CAHCO3_ION),
-            mgoh: sized(MGOH_ION),
-            mghco3: sized(MGHCO3_ION),
-            pair: decades(law.davies(1.0, strength)),
-            uncharged: decades(UNCHARGED * strength),
+            per_h: per(H),
+            per_oh: per(OH),
+            per_hco3,
+            per_cahco3: per(CAHCO3_ION),
+            per_mgoh: per(MGOH_ION),
+            per_mghco3: per(MGHCO3_ION),
+            per_pair: decades(-law.davies(1.0, strength)),
+            per_uncharged: decades(-UNCHARGED * strength),
         }
     }
 }
@@ -108,32 +104,33 @@ impl Free {
         }
     }
 
-    /// One round.
-    fn next(&self, chemistry: &Chemistry, totals: &Totals) -> Self {
+    /// One round; `h` is the activity of the hydrogen ion at the present pH.
+    fn next(&self, chemistry: &Chemistry, totals: &Totals, h: f64) -> Self {
         let k = &chemistry.constants;
         let g = Gamma::of(chemistry, self.strength);
-        let h = decades(-self.ph);
+        let per_h = 1.0 / h;
         let &Free { ca, mg, na, so4, .. } = self;
         // what a mole of free carbonate brings with it
-        let hco3 = k.hco3 * h * g.co3 / g.hco3;
-        let co2 = k.co2 * h * h * g.co3 / g.uncharged;
-        let caco3 = k.caco3 * g.ca * g.co3 / g.uncharged;
-        let cahco3 = k.cahco3 * h * g.ca * g.co3 / g.cahco3;
-        let mgco3 = k.mgco3 * g.mg * g.co3 / g.uncharged;
-        let mghco3 = k.mghco3 * h * g.mg * g.co3 / g.mghco3;
-        let naco3 = k.naco3 * g.na * g.co3 / g.pair;
-        let nahco3 = k.nahco3 * g.na * hco3 * g.hco3 / g.uncharged;
+        let bicarbonate = k.hco3 * h * g.co3;
+        let hco3 = bicarbonate * g.per_hco3;
+        let co2 = k.co2 * h * h * g.co3 * g.per_uncharged;
+        let caco3 = k.caco3 * g.ca * g.co3 * g.per_uncharged;
+        let cahco3 = k.cahco3 * h * g.ca * g.co3 * g.per_cahco3;
+        let mgco3 = k.mgco3 * g.mg * g.co3 * g.per_uncharged;
+        let mghco3 = k.mghco3 * h * g.mg * g.co3 * g.per_mghco3;
+        let naco3 = k.naco3 * g.na * g.co3 * g.per_pair;
+        let nahco3 = k.nahco3 * g.na * bicarbonate * g.per_uncharged;
         // and of the others
-        let caso4 = k.caso4 * g.ca * g.so4 / g.uncharged;
-        let mgso4 = k.mgso4 * g.mg * g.so4 / g.uncharged;
-        let naso4 = k.naso4 * g.na * g.so4 / g.hco3;
-        let kso4 = k.kso4 * g.k * g.so4 / g.hco3;
-        let hso4 = k.hso4 * h * g.so4 / g.pair;
-        let caoh = k.caoh * g.ca / (h * g.pair);
-        let mgoh = k.mgoh * g.mg / (h * g.mgoh);
-        let hydrogen = h / g.h;
-        let hydroxide = k.water / (h * g.oh);
-        let silicate = k.h3sio4 * g.uncharged / (h * g.mghco3);
+        let caso4 = k.caso4 * g.ca * g.so4 * g.per_uncharged;
+        let mgso4 = k.mgso4 * g.mg * g.so4 * g.per_uncharged;
+        let naso4 = k.naso4 * g.na * g.so4 * g.per_hco3;
+        let kso4 = k.kso4 * g.k * g.so4 * g.per_hco3;
+        let hso4 = k.hso4 * h * g.so4 * g.per_pair;
+        let caoh = k.caoh * g.ca * per_h * g.per_pair;
+        let mgoh = k.mgoh * g.mg * per_h * g.per_mgoh;
+        let hydrogen = h * g.per_h;
+        let hydroxide = k.water * per_h * g.per_oh;
+        let silicate = k.h3sio4 * per_h * g.per_mghco3 / g.per_uncharged;
         let silicate = totals.silica * silicate / (1.0 + silicate);
 
         let once = hco3 + cahco3 * ca + mghco3 * mg + nahco3 * na;
@@ -201,8 +198,9 @@ impl Free {
 /// The water at this pH.
 pub(super) fn at_ph(chemistry: &Chemistry, totals: &Totals, ph: f64) -> Result<Equilibrium, Unsolved> {
     let mut free = Free::first(totals, ph);
+    let h = decades(-ph);
     for round in 1..=ROUNDS {
-        let next = free.next(chemistry, totals);
+        let next = free.next(chemistry, totals, h);
         let has_settled = next.has_settled(&free);
         free = next;
         if has_settled {
@@ -220,9 +218,12 @@ pub(super) fn at_carbon_dioxide(
 ) -> Result<Equilibrium, Unsolved> {
     // carbon dioxide of nothing would ask for an endless pH
     let carbon_dioxide = carbon_dioxide.max(1e-12);
-    let mut free = Free::first(totals, 7.0);
+    // begun as if all of the alkalinity were hydrogen carbonate
+    let k = &chemistry.constants;
+    let first = (k.co2 * totals.alkalinity.max(0.0) / (k.hco3 * carbon_dioxide)).log10();
+    let mut free = Free::first(totals, first.clamp(PH_RANGE.0, PH_RANGE.1));
     for round in 1..=ROUNDS {
-        let mut next = free.next(chemistry, totals);
+        let mut next = free.next(chemistry, totals, decades(-free.ph));
         if next.is_used_up {
             next.ph -= 0.3;
         } else {

@@ -17,9 +17,10 @@ struct Analytic([f64; 6]);
 struct VantHoff(f64, f64);
 
 impl Analytic {
-    fn at(self, t: f64) -> f64 {
+    /// At a temperature in K, of which the decadic logarithm is handed over too.
+    fn at(self, t: f64, log_t: f64) -> f64 {
         let [a, b, c, d, e, f] = self.0;
-        a + b * t + c / t + d * t.log10() + e / (t * t) + f * t * t
+        a + b * t + c / t + d * log_t + e / (t * t) + f * t * t
     }
 }
 
@@ -28,6 +29,11 @@ impl VantHoff {
         let Self(at_25, enthalpy) = self;
         at_25 + enthalpy / (GAS * std::f64::consts::LN_10) * (1.0 / 298.15 - 1.0 / t)
     }
+}
+
+/// Ten to that power; half as dear as a power of any number.
+pub(super) fn decades(exponent: f64) -> f64 {
+    (exponent * std::f64::consts::LN_10).exp()
 }
 
 const WATER: Analytic = Analytic([293.29227, 0.1360833, -10576.913, -123.73158, 0.0, -6.996455e-5]);
@@ -80,27 +86,29 @@ impl Constants {
     /// Held to 0 to 100 °C, for which the database was made.
     pub fn at(temperature: Temperature) -> Self {
         let t = temperature.si().clamp(273.15, 373.15);
-        let ten_to = |log_k: f64| 10f64.powf(log_k);
+        let log_t = t.log10();
+        let ten_to = |law: Analytic| decades(law.at(t, log_t));
+        let by_enthalpy = |law: VantHoff| decades(law.at(t));
         Self {
-            water: ten_to(WATER.at(t)),
-            hco3: ten_to(HCO3.at(t)),
-            co2: ten_to(CO2.at(t)),
-            caco3: ten_to(CACO3.at(t)),
-            cahco3: ten_to(CAHCO3.at(t)),
-            caso4: ten_to(CASO4.at(t)),
-            caoh: ten_to(CAOH.at(t)),
-            mgco3: ten_to(MGCO3.at(t)),
-            mghco3: ten_to(MGHCO3.at(t)),
-            mgso4: ten_to(MGSO4.at(t)),
-            mgoh: ten_to(MGOH.at(t)),
-            naco3: ten_to(NACO3.at(t)),
-            nahco3: ten_to(NAHCO3.at(t)),
-            naso4: ten_to(NASO4.at(t)),
-            kso4: ten_to(KSO4.at(t)),
-            hso4: ten_to(HSO4.at(t)),
-            h3sio4: ten_to(H3SIO4.at(t)),
-            calcite: ten_to(CALCITE.at(t)),
-            gypsum: ten_to(GYPSUM.at(t)),
+            water: ten_to(WATER),
+            hco3: ten_to(HCO3),
+            co2: ten_to(CO2),
+            caco3: ten_to(CACO3),
+            cahco3: ten_to(CAHCO3),
+            caso4: by_enthalpy(CASO4),
+            caoh: by_enthalpy(CAOH),
+            mgco3: ten_to(MGCO3),
+            mghco3: ten_to(MGHCO3),
+            mgso4: by_enthalpy(MGSO4),
+            mgoh: by_enthalpy(MGOH),
+            naco3: by_enthalpy(NACO3),
+            nahco3: by_enthalpy(NAHCO3),
+            naso4: by_enthalpy(NASO4),
+            kso4: ten_to(KSO4),
+            hso4: ten_to(HSO4),
+            h3sio4: ten_to(H3SIO4),
+            calcite: ten_to(CALCITE),
+            gypsum: ten_to(GYPSUM),
         }
     }
 }
@@ -110,9 +118,9 @@ pub(super) type Size = (f64, f64, f64);
 
 pub(super) const H: Size = (1.0, 9.0, 0.0);
 pub(super) const OH: Size = (1.0, 3.5, 0.0);
-/// Hydrogen carbonate, and the pairs of sulfate with sodium and potassium.
+/// Hydrogen carbonate, and the pairs of sulfate with sodium and potassium. Carbonate has the same size without a slope
+/// and twice the charge, so that its coefficient is the fourth power.
 pub(super) const HCO3_ION: Size = (1.0, 5.4, 0.0);
-pub(super) const CO3: Size = (2.0, 5.4, 0.0);
 pub(super) const CA: Size = (2.0, 5.0, 0.165);
 pub(super) const MG: Size = (2.0, 5.5, 0.20);
 pub(super) const NA: Size = (1.0, 4.0, 0.075);
