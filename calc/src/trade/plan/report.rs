@@ -7,13 +7,14 @@ use crate::engine::sheet::{
     Check, Known, Missing, Reported, Sentence, Sheet, State, Stop, Term, Working, part,
 };
 use crate::output_row;
-use crate::trade::membrane::scale::{CALCITE, GYPSUM, SILICA};
+use crate::trade::membrane::scale::{CALCITE, GYPSUM, SILICA, Supply};
 use crate::trade::membrane::{Contaminant, IonPassage, NEVER_MET, ScaleTendency, Season, SeasonFlow};
 use crate::trade::softener::SOFTENER_LASTS;
 use crate::trade::tap::HardnessAsCaco3;
 use crate::trade::terms::place::HARDNESS_AT_TAP;
 use crate::trade::terms::report::{FEED_REPORT, FeedResult};
 use crate::trade::water::{Analyte, Report};
+use std::cell::OnceCell;
 
 output_row! {
     /// How near the reject is to scale at one end of the year.
@@ -175,15 +176,25 @@ impl Plan {
             w.assume("hardness-after-softener", "the softener is used up before it is regenerated: scale is judged with hard water at the membrane");
         }
         let ends = seasons.iter().filter(|at| at.season != Season::Today);
+        // one water for both ends
+        let supply = OnceCell::new();
         w.worst_season(|w| {
-            ends.map(|at| w.in_season(at.season.when(), |w| self.scale_at(at, behind, w))).collect()
+            ends.map(|at| w.in_season(at.season.when(), |w| self.scale_at(at, behind, &supply, w))).collect()
         })
     }
 
-    fn scale_at(&self, at: &SeasonFlow, behind: Known<Behind>, w: &mut Working) -> ScaleAt {
+    fn scale_at(
+        &self,
+        at: &SeasonFlow,
+        behind: Known<Behind>,
+        supply: &OnceCell<Result<Supply, Stop>>,
+        w: &mut Working,
+    ) -> ScaleAt {
         let judged = w.stage(&[&CALCITE, &SILICA, &GYPSUM], |w| {
+            let rows = self.needed_report()?;
             let sheet = ScaleTendency {
-                report: self.needed_report()?.to_vec(),
+                // it is read once for both ends of the year
+                report: Vec::new(),
                 ph: self.feed_ph,
                 temperature: at.temperature?,
                 ph_temperature: self.ph_temperature?,
@@ -191,7 +202,9 @@ impl Plan {
                 passage: None,
                 softened: behind?.hardness()?,
             };
-            sheet.within(w, ScaleTendency::judged).map_err(of_softener)
+            let read = supply.get_or_init(|| Supply::read(rows, sheet.softened, w).map_err(of_softener));
+            let supply = read.as_ref().map_err(Stop::clone)?;
+            sheet.within(w, |sheet, w| sheet.judged(supply, w)).map_err(of_softener)
         });
         ScaleAt {
             season: at.season,

@@ -3,18 +3,18 @@
 //! By conservation: every ion is held back alike (but for the salt passage), carbon dioxide passes and so is the same on
 //! both sides, as ASTM D3739 takes it; the pH of the reject follows from both.
 
+use super::Supply;
 use super::langelier::Water;
 use crate::engine::quantity::{Concentration, Ph, Ratio, SaturationIndex, Temperature};
 use crate::engine::sheet::{Known, Missing};
-use crate::trade::water::carbonate::{Chemistry, Equilibrium, Given, Totals, Unsolved};
+use crate::trade::water::carbonate::{Chemistry, Equilibrium, Given, Unsolved};
 use crate::trade::water::{Analyte, Report};
 
 /// The feed as it enters the membrane.
 #[derive(Debug, Clone)]
-pub(super) struct Feed {
-    pub report: Report,
+pub(super) struct Feed<'a> {
+    pub supply: &'a Supply,
     passage: Ratio,
-    totals: Totals,
     chemistry: Chemistry,
     /// At the temperature of the feed.
     pub equilibrium: Equilibrium,
@@ -27,24 +27,24 @@ pub(super) struct Side {
     pub equilibrium: Equilibrium,
 }
 
-impl Feed {
+impl<'a> Feed<'a> {
     /// The pH was measured at another temperature if one is given; then the closed water keeps its carbonic acid.
     pub fn new(
-        report: Report,
+        supply: &'a Supply,
         (ph, ph_temperature): (Ph, Option<Temperature>),
         temperature: Temperature,
         passage: Ratio,
     ) -> Result<Self, Unsolved> {
-        let totals = Totals::of(&report);
+        let totals = &supply.totals;
         let chemistry = Chemistry::at(temperature);
         let equilibrium = match ph_temperature {
             Some(measured) if measured != temperature => {
-                let then = Chemistry::at(measured).equilibrium(&totals, Given::Ph(ph))?;
-                chemistry.equilibrium(&totals, Given::Carbon(then.carbon))?
+                let then = Chemistry::at(measured).equilibrium(totals, Given::Ph(ph))?;
+                chemistry.equilibrium(totals, Given::Carbon(then.carbon))?
             }
-            _ => chemistry.equilibrium(&totals, Given::Ph(ph))?,
+            _ => chemistry.equilibrium(totals, Given::Ph(ph))?,
         };
-        Ok(Self { report, passage, totals, chemistry, equilibrium })
+        Ok(Self { supply, passage, chemistry, equilibrium })
     }
 
     /// The feed itself.
@@ -60,7 +60,7 @@ impl Feed {
     /// The reject that is concentrated by this factor.
     pub fn reject(&self, factor: f64) -> Known<Side> {
         let given = Given::CarbonDioxide(self.equilibrium.carbon_dioxide);
-        let equilibrium = self.chemistry.equilibrium(&self.totals.concentrated(factor), given)?;
+        let equilibrium = self.chemistry.equilibrium(&self.supply.totals.concentrated(factor), given)?;
         Ok(Side { factor, equilibrium })
     }
 
@@ -71,7 +71,7 @@ impl Feed {
         analyte: Analyte,
         lacking: &'static str,
     ) -> Known<Concentration> {
-        Ok(self.report.need(analyte, lacking)? * side.factor)
+        Ok(self.supply.report.need(analyte, lacking)? * side.factor)
     }
 
     /// What Langelier's index needs of that side.
@@ -87,22 +87,22 @@ impl Feed {
             calcium,
             alkalinity,
             ph: side.equilibrium.ph,
-            ionic_strength: self.report.ionic_strength() * side.factor,
-            dissolved: self.report.dissolved() * side.factor,
+            ionic_strength: self.supply.report.ionic_strength() * side.factor,
+            dissolved: self.supply.dissolved * side.factor,
         })
     }
 
     /// How near that side is to calcite.
     pub fn calcite(&self, side: &Side) -> Known<SaturationIndex> {
-        self.report.need(Analyte::Calcium, NO_CALCIUM)?;
-        self.report.need(Analyte::Alkalinity, NO_ALKALINITY)?;
+        self.supply.report.need(Analyte::Calcium, NO_CALCIUM)?;
+        self.supply.report.need(Analyte::Alkalinity, NO_ALKALINITY)?;
         side.equilibrium.calcite_index()
     }
 
     /// How much of gypsum's solubility product is used on that side.
     pub fn gypsum(&self, side: &Side) -> Known<Ratio> {
-        self.report.need(Analyte::Calcium, NO_CALCIUM)?;
-        self.report.need(Analyte::Sulfate, NO_SULFATE)?;
+        self.supply.report.need(Analyte::Calcium, NO_CALCIUM)?;
+        self.supply.report.need(Analyte::Sulfate, NO_SULFATE)?;
         Ok(Ratio::of(side.equilibrium.gypsum))
     }
 

@@ -22,7 +22,7 @@ use crate::engine::sheet::{
 };
 use crate::trade::terms::report::{FEED_PH, FEED_REPORT, FeedResult, PH_TEMPERATURE, SOFTENED_HARDNESS};
 use crate::trade::terms::{membrane, tap::TAP_TEMPERATURE};
-use crate::trade::water::carbonate::Unsolved;
+use crate::trade::water::carbonate::{Totals, Unsolved};
 use crate::trade::water::{Analyte, Report};
 use crate::{absolute, output_row, sheet, step};
 use concentrate::{Feed, NO_ALKALINITY, NO_SILICA, Side};
@@ -146,14 +146,13 @@ sheet! {
 impl Evaluate for ScaleTendency {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
-        let report = self.report(w)?;
-        let imbalance = said_of_the_report(&report, w);
-        let feed = self.feed(&report)?;
+        let supply = Supply::read(&self.report, self.softened, w)?;
+        let feed = self.feed(&supply)?;
         let factor = self.factor(w);
         let both = Both::of(&feed, factor);
         both.say(w);
         let Judged { feed_calcite, calcite, silica, solubility, gypsum } =
-            self.judge(&report, &both, factor, w);
+            self.judge(&supply.report, &both, factor, w);
         let indices = both.langelier(self.temperature, w);
         let (highest, limits) = self.highest(both.feed, w);
         let (reject, strength) = (both.reject, |side: &Side| side.equilibrium.ionic_strength);
@@ -173,8 +172,30 @@ impl Evaluate for ScaleTendency {
             gypsum,
             feed_strength: both.feed.map(|feed| strength(&feed.side())),
             reject_strength: reject.map(|side| strength(&side)),
-            imbalance: imbalance.ok_or(Missing::none_exists("there is no ion in the report")),
+            imbalance: supply.imbalance.ok_or(Missing::none_exists("there is no ion in the report")),
         })
+    }
+}
+
+/// A report as the water reaches the RO, with what is counted of it once, whatever the temperature and the recovery.
+#[derive(Debug, Clone)]
+pub(crate) struct Supply {
+    report: Report,
+    totals: Totals,
+    dissolved: Concentration,
+    imbalance: Option<Ratio>,
+}
+
+impl Supply {
+    /// Reads the rows, and tells what they give to think of.
+    pub(crate) fn read(
+        rows: &[FeedResult],
+        softened: Option<Hardness>,
+        w: &mut Working,
+    ) -> Result<Self, Stop> {
+        let report = as_softened(Report::read(rows, w)?, softened)?;
+        let imbalance = said_of_the_report(&report, w);
+        Ok(Self { totals: Totals::of(&report), dissolved: report.dissolved(), imbalance, report })
     }
 }
 
@@ -194,16 +215,14 @@ pub(crate) struct Judged {
 }
 
 impl ScaleTendency {
-    /// The judgements alone. Solving for the highest recovery, and the indices by other constants, cost many times as
-    /// much and are left out: the plan asks this at every key press.
-    pub(crate) fn judged(&self, w: &mut Working) -> Result<Judged, Stop> {
-        let report = self.report(w)?;
-        said_of_the_report(&report, w);
-        let feed = self.feed(&report)?;
+    /// The judgements alone, of a report that was read before. Solving for the highest recovery, and the indices by other
+    /// constants, cost many times as much and are left out: the plan asks this at every key press.
+    pub(crate) fn judged(&self, supply: &Supply, w: &mut Working) -> Result<Judged, Stop> {
+        let feed = self.feed(supply)?;
         let factor = self.factor(w);
         let both = Both::of(&feed, factor);
         both.say(w);
-        Ok(self.judge(&report, &both, factor, w))
+        Ok(self.judge(&supply.report, &both, factor, w))
     }
 
     fn judge(&self, report: &Report, both: &Both, factor: Known<f64>, w: &mut Working) -> Judged {
@@ -225,19 +244,14 @@ impl ScaleTendency {
         Ok(factor)
     }
 
-    /// The report as the water reaches the RO.
-    fn report(&self, w: &mut Working) -> Result<Report, Stop> {
-        as_softened(Report::read(&self.report, w)?, self.softened)
-    }
-
     /// The feed at equilibrium.
-    fn feed(&self, report: &Report) -> Result<Known<Feed>, Stop> {
-        let ph = match report.need(Analyte::Alkalinity, NO_ALKALINITY).and(self.ph) {
+    fn feed<'a>(&self, supply: &'a Supply) -> Result<Known<Feed<'a>>, Stop> {
+        let ph = match supply.report.need(Analyte::Alkalinity, NO_ALKALINITY).and(self.ph) {
             Ok(ph) => ph,
             Err(missing) => return Ok(Err(missing)),
         };
         let passage = self.passage.unwrap_or(Ratio::of(0.0));
-        match Feed::new(report.clone(), (ph, self.ph_temperature), self.temperature, passage) {
+        match Feed::new(supply, (ph, self.ph_temperature), self.temperature, passage) {
             Ok(feed) => Ok(Ok(feed)),
             Err(Unsolved::TooSalty) => Ok(Err(Unsolved::TooSalty.into())),
             Err(Unsolved::PhDoesNotFit) => Err(Problem::new(

@@ -19,7 +19,7 @@ const HIGHEST_CARBON_DIOXIDE: Molality = Molality::of(0.01);
 
 /// The feed and the reject, each of which may not be known.
 pub(super) struct Both<'a> {
-    pub feed: Known<&'a Feed>,
+    pub feed: Known<&'a Feed<'a>>,
     pub reject: Known<Side>,
 }
 
@@ -34,12 +34,12 @@ pub(super) struct Indices {
 
 impl<'a> Both<'a> {
     /// The feed, and its reject that is concentrated by this factor.
-    pub fn of(feed: &'a Known<Feed>, factor: Known<f64>) -> Self {
+    pub fn of(feed: &'a Known<Feed<'a>>, factor: Known<f64>) -> Self {
         let feed = feed.as_ref().map_err(|missing| *missing);
         Self { feed, reject: feed.and_then(|feed| feed.reject(factor?)) }
     }
 
-    fn sides(&self) -> impl Iterator<Item = (Named, &Feed, Side)> {
+    fn sides(&self) -> impl Iterator<Item = (Named, &Feed<'a>, Side)> {
         let feed = self.feed.ok();
         let sides = feed
             .map(|feed| (cases::FEED, feed.side()))
@@ -93,7 +93,7 @@ impl<'a> Both<'a> {
                         .quantity("ph", side.equilibrium.ph),
                 );
             }
-            let dissolved = feed.report.dissolved() * side.factor;
+            let dissolved = feed.supply.dissolved * side.factor;
             if dissolved > LANGELIER_HIGHEST {
                 w.warn(
                     "feed-report",
