@@ -272,7 +272,8 @@ impl Check {
 
     /// Whether it is the same judgement, perhaps of other numbers.
     pub fn is_same(&self, other: &Check) -> bool {
-        self.criterion.id == other.criterion.id && self.case == other.case
+        let is_one = std::ptr::eq(self.criterion, other.criterion);
+        (is_one || self.criterion.id == other.criterion.id) && self.case == other.case
     }
 
     /// The distance to the limit, positive on the right side; in SI.

@@ -254,8 +254,11 @@ impl Working {
     pub fn only_of<T>(&mut self, criterion: &'static Criterion, run: impl FnOnce(&mut Self) -> T) -> T {
         let before = self.checks.len();
         let result = run(self);
-        let judged = self.checks.split_off(before);
-        self.checks.extend(judged.into_iter().filter(|check| check.criterion.id == criterion.id));
+        let mut place = 0;
+        self.checks.retain(|check| {
+            place += 1;
+            place <= before || check.criterion.id == criterion.id
+        });
         result
     }
 

@@ -306,7 +306,8 @@ impl ProductFlowYear {
             rounds += 1;
             let change = anchor.at(Temperature::of(kelvins));
             let clean = w.quietly(|w| anchor.product(&change, Question::Least, w))?;
-            Ok(Point { x: kelvins, above: (clean * fouling - demand).si() })
+            // by its logarithm, which is nearly straight over the temperature
+            Ok(Point { x: kelvins, above: (clean * fouling / demand).ln() })
         };
         let (low, high) = (spare(COLDEST_LOOKED_AT.si())?, spare(WARMEST_LOOKED_AT.si())?);
         if low.above >= 0.0 {

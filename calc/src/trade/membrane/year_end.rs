@@ -32,7 +32,8 @@ pub fn year_end(
 }
 
 fn is_whole_year(months: &[MonthTemperature]) -> bool {
-    Month::ALL.iter().all(|month| months.iter().any(|row| row.month == *month))
+    let found = months.iter().fold(0, |found, row| found | (1 << row.month as u32));
+    found == (1_u32 << Month::ALL.len()) - 1
 }
 
 /// What reaches the RO of water at that temperature.

@@ -159,6 +159,15 @@ sheet! {
     }
 }
 
+/// The water in the line, and that in which the drop of the filter was read.
+#[derive(Debug, Clone, Copy)]
+struct Waters {
+    now: Water,
+    temperature: Temperature,
+    viscosity_then: Viscosity,
+    temperature_then: Temperature,
+}
+
 /// What is left after one flow's losses.
 #[derive(Debug, Clone, Copy)]
 struct Left {
@@ -183,8 +192,9 @@ impl Evaluate for InletPressure {
             Ok(flow) => flow.si() == 0.0,
             Err(missing) => missing.is_none(),
         };
-        let running = self.at(cases::RUNNING, self.running, w)?;
-        let flush = if never { Err(NEVER_FLUSHES) } else { self.at(cases::FLUSH, self.flush, w)? };
+        let waters = self.temperature.map(|temperature| self.waters(temperature));
+        let running = self.at(cases::RUNNING, self.running, waters, w)?;
+        let flush = if never { Err(NEVER_FLUSHES) } else { self.at(cases::FLUSH, self.flush, waters, w)? };
         warn_below_zero([running, flush], w);
         let least = self.least;
         let mut judge = |case, left: Known<Left>, pressure: fn(Left) -> Known<Pressure>| {
@@ -244,8 +254,14 @@ impl InletPressure {
     }
 
     /// What is left at one flow; not known without the flow, the tap's two readings and the temperature.
-    fn at(&self, case: Named, flow: Known<Flow>, w: &mut Working) -> Result<Known<Left>, Stop> {
-        let given = || -> Known<(TapCurve, Flow, Temperature)> {
+    fn at(
+        &self,
+        case: Named,
+        flow: Known<Flow>,
+        waters: Known<Waters>,
+        w: &mut Working,
+    ) -> Result<Known<Left>, Stop> {
+        let given = || -> Known<(TapCurve, Flow, Waters)> {
             let curve = TapCurve {
                 shut: self.shut?,
                 open_flow: self.open_flow?,
@@ -255,9 +271,9 @@ impl InletPressure {
                 least: Err(Missing::not_known("least-inlet-pressure", "")),
                 law: None,
             };
-            Ok((curve, flow?, self.temperature?))
+            Ok((curve, flow?, waters?))
         };
-        let (curve, flow, temperature) = match given() {
+        let (curve, flow, waters) = match given() {
             Ok(given) => given,
             Err(missing) => return Ok(Err(missing)),
         };
@@ -265,8 +281,7 @@ impl InletPressure {
             let at_tap = curve.run(w)?.pressure?;
             w.bind("at_tap", "p_tap", at_tap);
             w.bind("flow", "Q", flow);
-            let water =
-                Water { density: water::density(temperature), viscosity: water::viscosity(temperature) };
+            let water = waters.now;
             let (in_hoses, fastest) = line::hoses(self.hoses.as_deref().unwrap_or(&[]), flow, water, w);
             let in_fittings = line::fittings(self.fittings.as_deref().unwrap_or(&[]), flow, water, w)?;
             let lift = self.lift(water, w);
@@ -277,15 +292,24 @@ impl InletPressure {
                 step!(w, left "p_RO" = before_filters - in_filter - in_rest);
                 Ok(left)
             };
-            let now = self.filter(self.filter_drop, flow, temperature, w);
+            let now = self.filter(self.filter_drop, flow, &waters, w);
             let as_it_is = after(now, w);
             // a filter past its change is loaded as it is
             let change_drop =
                 self.change_drop.map(|change| self.filter_drop.map_or(change, |now| now.max(change)));
-            let loaded = self.filter(change_drop, flow, temperature, w);
+            let loaded = self.filter(change_drop, flow, &waters, w);
             let loaded = after(loaded, w);
             Ok(Ok(Left { at_tap, before_filters, fastest, as_it_is, loaded }))
         })
+    }
+
+    fn waters(&self, temperature: Temperature) -> Waters {
+        let now = Water { density: water::density(temperature), viscosity: water::viscosity(temperature) };
+        let (viscosity_then, temperature_then) = match self.filter_temperature {
+            Some(then) => (water::viscosity(then), then),
+            None => (now.viscosity, temperature),
+        };
+        Waters { now, temperature, viscosity_then, temperature_then }
     }
 
     fn lift(&self, water: Water, w: &mut Working) -> PressureDifference {
@@ -304,7 +328,7 @@ impl InletPressure {
         &self,
         drop: Known<PressureDifference>,
         flow: Flow,
-        temperature: Temperature,
+        waters: &Waters,
         w: &mut Working,
     ) -> Known<PressureDifference> {
         let drop = drop?;
@@ -314,9 +338,9 @@ impl InletPressure {
         }
         let filter_flow = self.filter_flow?;
         w.bind("drop", "Δp_0", drop);
-        let viscosity = looked_up_viscosity(("viscosity", "μ"), temperature, w);
-        let then = self.filter_temperature.unwrap_or(temperature);
-        let viscosity_then = looked_up_viscosity(("viscosity_then", "μ_0"), then, w);
+        let (viscosity, viscosity_then) = (waters.now.viscosity, waters.viscosity_then);
+        show_viscosity(("viscosity", "μ"), viscosity, waters.temperature, w);
+        show_viscosity(("viscosity_then", "μ_0"), viscosity_then, waters.temperature_then, w);
         step!(w, in_filter "Δp_f" = drop * (flow / filter_flow) * (viscosity / viscosity_then));
         Ok(in_filter)
     }
@@ -357,9 +381,18 @@ pub(crate) fn looked_up_viscosity(
     w: &mut Working,
 ) -> Viscosity {
     let viscosity = water::viscosity(temperature);
+    show_viscosity(name, viscosity, temperature, w);
+    viscosity
+}
+
+fn show_viscosity(
+    name: (&'static str, &'static str),
+    viscosity: Viscosity,
+    temperature: Temperature,
+    w: &mut Working,
+) {
     w.procedure(name, viscosity, || {
         Sentence::plain("viscosity of water at {temperature}, IAPWS SR6-08")
             .quantity("temperature", temperature)
     });
-    viscosity
 }
