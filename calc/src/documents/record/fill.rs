@@ -9,11 +9,12 @@ use super::kinds::{
 };
 use super::{Chosen, Entries, Event, Fields, Held, Id, Part, Read, Record, Typed, When, read};
 use crate::engine::calendar::Moment;
-use crate::engine::sheet::{Declaration, Field, Problem, Sentence, Shape, Value};
+use crate::engine::sheet::{Declaration, Field, Problem, Sentence, Shape, Stage, Value};
 use crate::program::catalogue;
 use crate::trade::plan::walk::{Home, home_of};
 use std::collections::BTreeMap;
 use std::rc::Rc;
+use std::sync::LazyLock;
 
 /// From where a field of a sheet was filled.
 #[derive(Debug, Clone, PartialEq)]
@@ -113,9 +114,16 @@ impl Record {
             filled.take(sheet, fields, &origin);
         }
         let is_plan = sheet.input("anchor-temperature").is_some();
-        for (kind, fields) in kinds_of(sheet, is_plan) {
-            if let Some(event) = self.latest_with(kind, &fields, here.as_deref(), at) {
-                filled.take_event(&event, &fields);
+        let of_sheet;
+        let kinds = if sheet.stage == Stage::Plan {
+            &*OF_PLAN
+        } else {
+            of_sheet = kinds_of(sheet, is_plan);
+            &of_sheet
+        };
+        for (kind, fields) in kinds {
+            if let Some(event) = self.latest_with(kind, fields, here.as_deref(), at) {
+                filled.take_event(&event, fields);
             }
         }
         let is_typed =
@@ -142,11 +150,10 @@ impl Record {
     ) -> Option<Rc<Event>> {
         let is_here =
             |event: &Event| here.is_none() || !OF_PLACE.contains(&kind) || event.place.as_deref() == here;
-        self.last(&[kind], |event| {
-            at.is_none_or(|at| event.when.is_by(at))
-                && is_here(event)
-                && fields.iter().any(|field| event.fields.has(field.id))
-        })
+        let fits = |event: &&Rc<Event>| at.is_none_or(|at| event.when.is_by(at)) && is_here(event);
+        let last =
+            |field: &&'static Field| self.having(kind, field.id).iter().rev().find(fits).map(Rc::clone);
+        fields.iter().filter_map(last).max_by(|a, b| a.order().cmp(&b.order()))
     }
 }
 
@@ -154,9 +161,17 @@ fn place_of(here: &Option<Id>) -> Origin {
     here.as_ref().map_or(Origin::Ro, |id| Origin::Place(Rc::clone(id)))
 }
 
+/// Kinds of events, each with the fields of a sheet that come from it.
+type KindsOf = Vec<(&'static Kind, Vec<&'static Field>)>;
+
+/// Those of the plan, which is filled at every key press: a quarter of the time to fill it would go to looking for them.
+static OF_PLAN: LazyLock<KindsOf> = LazyLock::new(|| {
+    catalogue::of_stage(Stage::Plan).next().map_or_else(Vec::new, |plan| kinds_of(plan, true))
+});
+
 /// The kinds of events that have fields of a sheet, each with those that come from it: the kind that has most of them goes
 /// first. Readings reach the plan by the one that is chosen for it.
-fn kinds_of(sheet: &'static Declaration, is_plan: bool) -> Vec<(&'static Kind, Vec<&'static Field>)> {
+fn kinds_of(sheet: &'static Declaration, is_plan: bool) -> KindsOf {
     let shared = |kind: &&'static Kind| {
         let asked =
             sheet.inputs.iter().filter(|field| kind.field(field.id).is_some_and(|own| alike(own, field)));

@@ -6,7 +6,7 @@
 use super::kinds::Kind;
 use super::{Event, Held, Id, Record};
 use crate::engine::sheet::Value;
-use std::cell::OnceCell;
+use std::cell::{OnceCell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
@@ -30,6 +30,9 @@ struct Folded {
     changing: BTreeMap<Id, Vec<Rc<Event>>>,
     /// What counts, as it counts, by the ids of the kinds, in the order of happening.
     in_force: BTreeMap<&'static str, Vec<Rc<Event>>>,
+    /// Of it what has a field, by the ids of kind and field, once that was asked: a key press asks for the latest feed report,
+    /// and years of reports of the product water may have been written since.
+    having: RefCell<BTreeMap<(&'static str, &'static str), Rc<Vec<Rc<Event>>>>>,
 }
 
 impl Clone for Events {
@@ -149,6 +152,14 @@ impl Record {
     pub(super) fn last(&self, kinds: &[&'static Kind], fits: impl Fn(&Event) -> bool) -> Option<Rc<Event>> {
         let last = kinds.iter().filter_map(|kind| self.of_kind(kind).iter().rev().find(|event| fits(event)));
         last.max_by(|a, b| a.order().cmp(&b.order())).cloned()
+    }
+
+    /// What happened of one kind and has something in this field, as it counts, in the order of happening.
+    pub(super) fn having(&self, kind: &'static Kind, field: &'static str) -> Rc<Vec<Rc<Event>>> {
+        let has = |event: &&Rc<Event>| event.fields.has(field);
+        let find = || Rc::new(self.of_kind(kind).iter().filter(has).cloned().collect());
+        let mut having = self.events.folded().having.borrow_mut();
+        Rc::clone(having.entry((kind.id, field)).or_insert_with(find))
     }
 
     /// One event as it counts; none where it was withdrawn.
