@@ -2,7 +2,7 @@
 
 use super::stages::{by_stage, line, not_checked};
 use super::{LONGEST_TITLE, SectionProps, paper, title};
-use crate::fields::FieldView;
+use crate::fields::{FieldView, Notes};
 use crate::figure::path::At;
 use crate::figure::view::FigureView;
 use crate::page::still::Still;
@@ -13,6 +13,7 @@ use crate::state::record::plan;
 use crate::state::{Action, Filling, find};
 use crate::store::Id;
 use crate::text::{WORDS, fill, say, shortened};
+use calc::documents::record::Held;
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::{Declaration, Draws, Field};
 use calc::trade::plan::walk::{AT_THE_TAP, Group, IN_DETAIL, WORKED_OUT};
@@ -155,39 +156,81 @@ struct Form<'a> {
 impl Form<'_> {
     /// A spot of the walk.
     fn spot(&self, number: usize, group: &'static Group) -> Html {
-        let id = format!("group-{}", group.id);
+        self.group(group, Some(number))
+    }
+
+    /// A group that is folded until it is asked for.
+    fn folded(&self, group: &'static Group) -> Html {
+        self.group(group, None)
+    }
+
+    fn group(&self, group: &'static Group, number: Option<usize>) -> Html {
+        let SectionProps { entry, set, send, .. } = self.props;
+        let field = |field: &'static Field| InGroup {
+            field: Still(field),
+            entry: self.filling.entries.get(field.id).map(Rc::clone),
+            notes: self.judged.notes(field, self.filling, *set),
+        };
+        let fields = fields(group).map(field).collect::<Vec<_>>();
         html! {
+            <GroupView group={Still(group)} {number} sheet={Still(entry.declaration)} {fields} set={*set} send={send.clone()} />
+        }
+    }
+}
+
+/// A field of a group, with what stands in it and what is said of it.
+#[derive(PartialEq, Clone)]
+struct InGroup {
+    field: Still<Field>,
+    entry: Option<Rc<Held>>,
+    notes: Notes,
+}
+
+/// A group of the walk. While something is typed into another group, nothing of it is built again.
+#[derive(Properties, PartialEq, Clone)]
+struct GroupProps {
+    group: Still<Group>,
+    /// Of a spot on the walk; none of what is asked in detail.
+    number: Option<usize>,
+    sheet: Still<Declaration>,
+    fields: Vec<InGroup>,
+    set: UnitSet,
+    send: Callback<Action>,
+}
+
+#[component]
+fn GroupView(props: &GroupProps) -> Html {
+    let &GroupProps { group, number, sheet, ref fields, set, ref send } = props;
+    let id = format!("group-{}", group.id);
+    let inner = html! {
+        <>
+            <p class="group-about">{ say(group.about) }</p>
+            { for fields.iter().map(|InGroup { field, entry, notes }| html! {
+                <>
+                    <FieldView key={field.id} {sheet} field={*field} entry={entry.clone()} {set} notes={notes.clone()} send={send.clone()} />
+                    { worked_out(field.0) }
+                </>
+            }) }
+        </>
+    };
+    match number {
+        Some(number) => html! {
             <section class="group" aria-labelledby={id.clone()}>
                 <h3 {id}><span class="group-number">{ number }</span>{ " " }{ say(group.name) }</h3>
-                <p class="group-about">{ say(group.about) }</p>
-                { for fields(group).map(|field| self.field(field)) }
+                { inner }
             </section>
-        }
-    }
-
-    /// A group that is folded until it is asked for; how much of it is filled stands outside.
-    fn folded(&self, group: &'static Group) -> Html {
-        let filled = fields(group).filter(|field| !self.filling.is_empty_at(field.id)).count();
-        let count = [("filled", filled.to_string()), ("all", group.fields.len().to_string())];
-        let count: Vec<(&str, &str)> = count.iter().map(|(name, value)| (*name, value.as_str())).collect();
-        html! {
-            <details class="group" id={format!("group-{}", group.id)}>
-                <summary>{ say(group.name) }{ " " }<span class="filled">{ fill(WORDS.section.filled, &count) }</span></summary>
-                <p class="group-about">{ say(group.about) }</p>
-                { for fields(group).map(|field| self.field(field)) }
-            </details>
-        }
-    }
-
-    fn field(&self, field: &'static Field) -> Html {
-        let SectionProps { entry, set, send, .. } = self.props;
-        html! {
-            <>
-                <FieldView key={field.id} sheet={Still(entry.declaration)} field={Still(field)}
-                    entry={self.filling.entries.get(field.id).map(Rc::clone)} set={*set}
-                    notes={self.judged.notes(field, self.filling, *set)} send={send.clone()} />
-                { worked_out(field) }
-            </>
+        },
+        // how much of it is filled stands outside
+        None => {
+            let filled =
+                fields.iter().filter(|one| one.entry.as_ref().is_some_and(|held| !held.is_empty())).count();
+            let count = [("filled", &*filled.to_string()), ("all", &*fields.len().to_string())];
+            html! {
+                <details class="group" {id}>
+                    <summary>{ say(group.name) }{ " " }<span class="filled">{ fill(WORDS.section.filled, &count) }</span></summary>
+                    { inner }
+                </details>
+            }
         }
     }
 }

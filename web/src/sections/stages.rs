@@ -131,7 +131,7 @@ pub fn line(stage: &OfStage, set: UnitSet) -> Html {
     let Some(worst) = stage.worst() else { return Html::default() };
     let of = worst.criterion.stage;
     html! {
-        <li class="line" id={ids::stage_line(of.id())} data-state={worst.state.id()}>
+        <li key={of.id()} class="line" id={ids::stage_line(of.id())} data-state={worst.state.id()}>
             { mark(worst.state) }
             <span class="line-stage">{ say(of.name()) }</span>
             <strong class="state">{ stage.state() }</strong>

@@ -14,7 +14,7 @@ const POINTS: usize = 200;
 const ROUND: usize = 4;
 /// How long after the last key press it begins, in milliseconds: after the paint. A digit more begins it anew, and no
 /// slice is so long that a key would wait.
-const PAUSE: u32 = 40;
+const PAUSE: u32 = 20;
 
 /// What was swept.
 #[derive(Clone)]
