@@ -3,8 +3,9 @@
 //! One copy of the case is turned again and again, so that an evaluation allocates nothing beyond what the sheet does.
 
 use crate::engine::quantity::{Kind, kinds::RATIO};
-use crate::engine::sheet::{Answer, Case, Check, Dial, Shape, Shift, Tolerance, Working};
+use crate::engine::sheet::{Answer, Case, Check, Criterion, Dial, Field, Shape, Shift, Tolerance, Working};
 use crate::engine::uncertainty::numbers;
+use std::rc::Rc;
 
 /// Which number of a case is looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,26 +32,36 @@ impl Number {
 
     /// An output that is one number, by its id.
     pub fn of_output(case: &dyn Case, id: &str) -> Option<Self> {
-        let declared = case.declaration();
-        let output = declared.output(id)?;
-        matches!(declared.outputs[output].shape, Shape::Number(_)).then_some(())?;
-        let before = &declared.outputs[..output];
-        let answers = case.answers(&mut Working::judging()).ok();
+        Self::of_outputs(case).find(|(field, _)| field.id == id).map(|(_, number)| number)
+    }
+
+    /// Every output that is one number.
+    pub(crate) fn of_outputs(case: &dyn Case) -> impl Iterator<Item = (&'static Field, Self)> {
+        let mut answers = case.answers(&mut Working::judging()).unwrap_or_default().into_iter();
         let mut place = 0;
-        for (index, field) in before.iter().enumerate() {
-            place += match field.shape {
-                Shape::Number(_) => 1,
-                Shape::Table(columns) => {
-                    let rows = match answers.as_ref()?.get(index) {
-                        Some(Answer::Table(rows)) => rows.len(),
-                        _ => 0,
-                    };
-                    rows * columns.iter().filter(|column| matches!(column.shape, Shape::Number(_))).count()
+        case.declaration().outputs.iter().filter_map(move |field| {
+            let (answer, here) = (answers.next(), place);
+            place += match (field.shape, answer) {
+                (Shape::Number(_), _) => 1,
+                (Shape::Table(columns), Some(Answer::Table(rows))) => {
+                    rows.len()
+                        * columns.iter().filter(|column| matches!(column.shape, Shape::Number(_))).count()
                 }
                 _ => 0,
             };
-        }
-        Some(Self::Output(place))
+            matches!(field.shape, Shape::Number(_)).then_some((field, Self::Output(here)))
+        })
+    }
+
+    /// The ids of the criteria that have to do with it; none where it stands in a table.
+    pub(crate) fn criteria(&self, case: &dyn Case) -> Option<Rc<[&'static str]>> {
+        let id = match *self {
+            Self::Distance(criterion, _) | Self::Judged(criterion, _) => return Some([criterion].into()),
+            Self::Output(_) => Self::of_outputs(case).find(|(_, number)| number == self)?.0.id,
+        };
+        let judges =
+            |criterion: &&&'static Criterion| criterion.judges.outputs().any(|(_, output)| output == id);
+        Some(case.declaration().criteria.iter().filter(judges).map(|criterion| criterion.id).collect())
     }
 
     /// The distance of that check to its limit.
@@ -112,7 +123,7 @@ impl Curve {
             is_column: dial.is_column(case),
             number,
             outputs: None,
-            w: Working::judging(),
+            w: Working::asking(number.criteria(case)),
             numbers: Vec::new(),
             evaluations: 0,
         };
@@ -153,7 +164,8 @@ impl Curve {
         self.number.check(self.w.checks())
     }
 
-    /// Every check as it was last judged; none where nothing could be computed.
+    /// The checks that have to do with the number as they were last judged, and perhaps others; none where nothing could be
+    /// computed.
     pub fn checks(&self) -> &[Check] {
         self.w.checks()
     }

@@ -99,7 +99,7 @@ impl Sweep {
         let Self { curve, number, band, .. } = self;
         curve.turn(x);
         let Band { instruments, shaken, numbers: all } = band.get_or_insert_with(|| Band {
-            instruments: Instruments::of(curve.case()),
+            instruments: Instruments::of(curve.case()).asking(number.criteria(curve.case())),
             shaken: curve.case().copy(),
             numbers: Vec::new(),
         });
@@ -123,10 +123,11 @@ impl Sweep {
 
 /// The check that judges an output, as its criterion declares it.
 fn judging(case: &dyn Case, output: Number) -> Option<Number> {
+    let (field, _) = Number::of_outputs(case).find(|(_, number)| *number == output)?;
     let criteria = case.declaration().criteria.iter();
     let mut judged = criteria
         .flat_map(|criterion| criterion.judges.outputs().map(|(of_case, id)| (criterion.id, of_case, id)));
-    let (criterion, of_case, _) = judged.find(|(.., id)| Number::of_output(case, id) == Some(output))?;
+    let (criterion, of_case, _) = judged.find(|(.., id)| *id == field.id)?;
     Some(Number::Judged(criterion, of_case))
 }
 

@@ -6,6 +6,7 @@
 
 use crate::engine::sheet::criterion::ROUNDING;
 use crate::engine::sheet::{Case, Check, Dial, Shift, State, Working};
+use std::rc::Rc;
 
 /// The uncertainties of all numbers of a case.
 #[derive(Debug, Clone, Default)]
@@ -98,7 +99,8 @@ pub fn settle(case: &dyn Case, checks: &mut [Check]) {
     }
     let middle: Vec<f64> = checks.iter().map(Check::distance).collect();
     let mut variances = vec![0.0; checks.len()];
-    let mut instruments = Instruments::of(case);
+    let asked = checks.iter().map(|check| check.criterion.id).collect();
+    let mut instruments = Instruments::of(case).asking(Some(asked));
     if instruments.is_empty() {
         return;
     }
@@ -167,6 +169,11 @@ impl Instruments {
         }
         readings.sort_by_key(|reading| reading.instrument);
         Self { readings, w: Working::judging(), above: Vec::new(), below: Vec::new(), changes: Vec::new() }
+    }
+
+    /// The same for numbers that have to do with these criteria alone.
+    pub(crate) fn asking(self, asked: Option<Rc<[&'static str]>>) -> Self {
+        Self { w: Working::asking(asked), ..self }
     }
 
     /// Whether no tolerance is known of any input.

@@ -9,12 +9,15 @@ use super::sentence::Sentence;
 use super::shape::{Caution, Named};
 use crate::engine::quantity::{Kind, Quantity, UnitSet, kinds::NUMBER};
 use std::collections::HashSet;
+use std::rc::Rc;
 
 /// What an evaluation tells beside its outputs.
 #[derive(Debug, Default)]
 pub struct Working {
     recording: bool,
     only_judging: bool,
+    /// The ids of the criteria that a search asks about; none where all are asked.
+    asked: Option<Rc<[&'static str]>>,
     scope: Vec<Bound>,
     /// Where the scope of the present sheet begins.
     floor: usize,
@@ -144,6 +147,17 @@ impl Working {
     /// One that keeps the judgements alone: for the many evaluations of a search, whose warnings nobody reads.
     pub fn judging() -> Self {
         Self { only_judging: true, ..Self::default() }
+    }
+
+    /// The same for a search that looks at a single number: of the other criteria than those that have to do with it, and of
+    /// the tables, a sheet may leave out what is dear.
+    pub(crate) fn asking(asked: Option<Rc<[&'static str]>>) -> Self {
+        Self { asked, ..Self::judging() }
+    }
+
+    /// Whether anybody asks for the judgements of one of these criteria, or for the tables beside them.
+    pub fn asks_for(&self, criteria: &[&'static Criterion]) -> bool {
+        self.asked.as_ref().is_none_or(|asked| criteria.iter().any(|one| asked.contains(&one.id)))
     }
 
     /// One that records every step.

@@ -105,8 +105,11 @@ fn mend_among(case: &dyn Case, now: &[Check], check: &Check, lever: &str) -> Kno
     if dial.of.term.whole {
         value = seeker.whole(value, dial.value).ok_or(none)?;
     }
-    seeker.curve.at(value);
-    let others = seeker.curve.checks().iter().filter(|other| !other.is_same(check));
+    // the search asked about this check alone
+    seeker.curve.turn(value);
+    let mut all = Working::judging();
+    let then = seeker.curve.case().judge(&mut all).map_or(&[][..], |()| all.checks());
+    let others = then.iter().filter(|other| !other.is_same(check));
     let worsens = others.filter(|then| is_worse(now, then)).cloned().collect();
     let field = case.declaration().inputs[dial.field].id;
     Ok(Mend { field, value, now: dial.value, worsens })

@@ -67,6 +67,20 @@ fn of_softener(stop: Stop) -> Stop {
     stop.of_field("softened-hardness", "hardness-after-softener")
 }
 
+impl ScaleAt {
+    fn not_asked(at: &SeasonFlow) -> Self {
+        let not_asked = Missing::not_known("", "this was not asked");
+        Self {
+            season: at.season,
+            recovery: at.recovery,
+            calcite: Err(not_asked),
+            silica: Err(not_asked),
+            solubility: Err(not_asked),
+            gypsum: Err(not_asked),
+        }
+    }
+}
+
 impl Plan {
     fn feed_report(&self) -> Known<Option<&[FeedResult]>> {
         match &self.report {
@@ -176,6 +190,10 @@ impl Plan {
             w.assume("hardness-after-softener", "the softener is used up before it is regenerated: scale is judged with hard water at the membrane");
         }
         let ends = seasons.iter().filter(|at| at.season != Season::Today);
+        // nearly half of the plan's arithmetic, on which nothing else rests
+        if !w.asks_for(&[&CALCITE, &SILICA, &GYPSUM]) {
+            return ends.map(ScaleAt::not_asked).collect();
+        }
         // one water for both ends
         let supply = OnceCell::new();
         w.worst_season(|w| {
