@@ -167,7 +167,7 @@ fn bar(of: &Clocked, day: &Day) -> Html {
                     <text class={if ready.is_some() && ends.is_some() { "day-number day-number-full" } else { "day-number" }} text-anchor="middle" {x} y="80%">{ stretch.number }</text>
                 }
                 if let (true, Some(set_up)) = (stretch.is_noted, set_up) {
-                    <svg class="day-note" x={at(set_up)} y="12%"><path d="M0 -7L6 0L0 7L-6 0Z" /></svg>
+                    <svg class="day-note" x={at(set_up)} y="18%"><path d="M8 -7L14 0L8 7L2 0Z" /></svg>
                 }
             </>
         }
@@ -188,7 +188,7 @@ fn bar(of: &Clocked, day: &Day) -> Html {
             </svg>
             <svg class="day-scale" aria-hidden="true" focusable="false">
                 { for day.ticks().into_iter().map(|(time, label)| {
-                    let anchor = if time < 0.04 * width { "start" } else if time > 0.93 * width { "end" } else { "middle" };
+                    let anchor = if time < 0.04 * width { "start" } else if time > 0.87 * width { "end" } else { "middle" };
                     html! {
                         <>
                             <line x1={at(time)} x2={at(time)} y1="0" y2="25%" />
@@ -205,7 +205,7 @@ fn bar(of: &Clocked, day: &Day) -> Html {
                     <li><svg><line class="bar-limit" x1="50%" x2="50%" y1="0" y2="100%" /></svg>{ WORDS.figure.day_ends }</li>
                 }
                 if day.stretches.iter().any(|stretch| stretch.is_noted) {
-                    <li><svg><svg class="day-note" x="50%" y="50%"><path d="M0 -7L6 0L0 7L-6 0Z" /></svg></svg>{ WORDS.figure.carbon_change }</li>
+                    <li><svg><svg class="day-note" x="20%" y="50%"><path d="M8 -7L14 0L8 7L2 0Z" /></svg></svg>{ WORDS.figure.carbon_change }</li>
                 }
             </ul>
         </>
