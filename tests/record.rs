@@ -923,3 +923,48 @@ fn a_record_is_told_from_others_by_its_id() {
     newer.identify("drawn-4");
     assert_eq!(newer.id(), None);
 }
+
+#[test]
+fn what_is_dated_by_a_day_alone_is_cleared_on_a_later_day_alone() {
+    let disinfected = |at: &str| json!({ "id": "d", "kind": "chemical-disinfection", "at": at, "fields": { "agent": "peracetic-acid" } });
+    let tested = |at: &str| {
+        json!({ "id": "t", "kind": "residual-test", "at": at, "fields": {
+            "residual-test": "own-test", "residual-limit": "1 mg/L", "residual-now": "0.5 mg/L", "residual-later": "<1 mg/L",
+            "pause": "10 min", "needed-pause": "10 min" } })
+    };
+    let inside = |set: &str, cleared: &str| locks(json!([disinfected(set), tested(cleared)]));
+    // an evening in America is the next day in Greenwich, and still before that day there
+    assert_eq!(inside("2026-11-12", "2026-11-11T20:00-05:00"), ["disinfectant-inside"]);
+    assert_eq!(
+        inside("2026-11-12", "2026-11-12T06:00-05:00"),
+        ["disinfectant-inside"],
+        "nobody knows the hour"
+    );
+    assert_eq!(inside("2026-11-12T06:00+13:00", "2026-11-12"), ["disinfectant-inside"]);
+    assert_eq!(inside("2026-11-12", "2026-11-13T06:00-05:00"), [""; 0]);
+    assert_eq!(inside("2026-11-12T20:00+01:00", "2026-11-13"), [""; 0]);
+    let stored =
+        json!({ "id": "s", "kind": "stored", "at": "2026-11-12", "fields": { "preservative": "no" } });
+    let returned = |at: &str| json!({ "id": "r", "kind": "returned", "at": at });
+    assert_eq!(locks(json!([stored, returned("2026-11-11T20:00-05:00")])), ["stored"]);
+    assert_eq!(locks(json!([stored, returned("2026-11-13")])), [""; 0]);
+}
+
+#[test]
+fn a_correction_of_a_correction_is_named_where_it_changes_nothing() {
+    let event = |id: &str, kind: &str, of: &str, more: Json| {
+        let mut event = json!({ "id": id, "kind": kind, "at": at(8), "of": of });
+        event.as_object_mut().expect("an object").extend(more.as_object().expect("an object").clone());
+        event
+    };
+    let read = event("r", "reading", "", json!({ "fields": { "product-flow": "1 L/min" } }));
+    let first = event("c1", "correction", "r", json!({ "fields": { "product-flow": "2 L/min" } }));
+    let second = event("c2", "correction", "c1", json!({ "fields": { "product-flow": "3 L/min" } }));
+    let said = faults(json!([read, first, second]));
+    assert!(
+        said.len() == 1 && said[0].contains("“c2” corrects the correction “c1”, which changes nothing"),
+        "{said:?}"
+    );
+    let gone = event("c3", "correction", "c1", json!({ "becomes": { "withdrawn": true } }));
+    assert_eq!(faults(json!([read, first, gone])), [""; 0]);
+}

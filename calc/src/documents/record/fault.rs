@@ -21,6 +21,8 @@ pub enum Fault {
     NoPlace(Id, String),
     /// An event that names another one, or an instrument, that the record does not have.
     NamesNothing(Id, String),
+    /// A correction of a correction that does not withdraw it: it changes nothing.
+    CorrectsACorrection(Id, Id),
     /// Two places, or two instruments, of one id.
     TwoThings(Id),
     /// It was typed before it happened: a clock was wrong or set back.
@@ -55,6 +57,10 @@ impl Fault {
                 .with("place", Slot::Text(place.clone())),
             Self::NamesNothing(id, other) => of("event “{id}” names “{other}”, which is not in this record", id)
                 .with("other", Slot::Text(other.clone())),
+            Self::CorrectsACorrection(id, other) => {
+                of("event “{id}” corrects the correction “{other}”, which changes nothing: withdraw that one, or correct the event itself", id)
+                    .with("other", Slot::Text(other.to_string()))
+            }
             Self::TwoThings(id) => of("two places or instruments have the id “{id}”: events may mean either", id),
             Self::BeforeItHappened(id) => {
                 of("event “{id}” was typed before it happened: look at its date, and at the clock of that device", id)

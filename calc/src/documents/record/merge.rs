@@ -136,6 +136,7 @@ impl Record {
                 Fault::NoPlace(..)
                     | Fault::NamesNothing(..)
                     | Fault::BeforeItHappened(_)
+                    | Fault::CorrectsACorrection(..)
                     | Fault::TwoOfOneId(..)
             )
         };

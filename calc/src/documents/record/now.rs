@@ -9,7 +9,7 @@ use super::kinds::{
     Names, NoticeKind, PART_CHANGED, READING, REFERENCE_CHOSEN, RESIDUAL_TEST, RETURNED, Reference,
     SAMPLE_DRAWN, SIGN_OFF, STORED, YesNo,
 };
-use super::{Event, Id, Record};
+use super::{Event, Id, Record, When};
 use crate::choice;
 use crate::engine::calendar::Moment;
 use crate::engine::sheet::{Known, Missing, Named, Value};
@@ -212,7 +212,10 @@ fn locks(events: &[Rc<Event>]) -> Vec<Lock> {
                 set(LockReason::Results);
             }
             kind if kind == &RETURNED => {
-                locks.retain(|lock| !matches!(lock.reason, LockReason::Stored | LockReason::OutOfService));
+                locks.retain(|lock| {
+                    !matches!(lock.reason, LockReason::Stored | LockReason::OutOfService)
+                        || !is_after(event, &lock.since)
+                });
             }
             kind if kind == &SIGN_OFF => {
                 let signed = signed_off(event, &events);
@@ -223,12 +226,22 @@ fn locks(events: &[Rc<Event>]) -> Vec<Lock> {
             }
             kind if kind == &RESIDUAL_TEST => locks.retain(|lock| {
                 !matches!(lock.reason, LockReason::Disinfectant | LockReason::Preservative)
+                    || !is_after(event, &lock.since)
                     || !shows_none(event, &lock.since)
             }),
             _ => {}
         }
     }
     locks
+}
+
+/// Whether what clears a lock came after what set it, of two in their order. Where one of them is dated by a day alone, nobody
+/// knows the hour, nor on whose clock that day began: only a later day is after it.
+fn is_after(event: &Event, since: &Event) -> bool {
+    match (event.when, since.when) {
+        (When::At(_), When::At(_)) => true,
+        (event, since) => event.day() > since.day(),
+    }
 }
 
 /// What a sign-off names, and the sample of the report that it names.

@@ -447,6 +447,12 @@ impl Record {
             {
                 faults.push(Fault::NamesNothing(id(), of.to_string()));
             }
+            let is_in_force =
+                event.is_correction() && !event.becomes.withdrawn && !self.is_withdrawn(&event.id);
+            let corrected = event.of.as_deref().filter(|_| is_in_force).and_then(|of| self.event(of));
+            if let Some(corrected) = corrected.filter(|of| of.is_correction()) {
+                faults.push(Fault::CorrectsACorrection(id(), Rc::clone(&corrected.id)));
+            }
             if let (When::At(at), Some(typed)) = (event.when, event.typed)
                 && at.since(typed).si() > 0.0
             {
