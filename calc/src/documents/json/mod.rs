@@ -5,7 +5,9 @@
 //! `{"sheet": "plan", "record": {…}}`, `{"describe": "carbon-contact-time"}` and `{"list": true}`, each perhaps with an
 //! `id`, which the answer repeats as it came, and `"units": "us"`; `"mends": true` asks what would mend each check. Of a
 //! record, `"place"` chooses one of the places by its name or its number, and `"places": true` asks all of them; else it
-//! is the first. `"at"` fills the sheet with what was known as of a moment, and `{"record": {…}, "now": "2027-03-04T07:00+01:00"}`
+//! is the first. `"at"` fills the sheet with what was known as of a moment, which the answer repeats; without it all that the
+//! record holds counts, whatever its date. `"inputs"` beside a record say what it does not hold; for `trend` they choose the
+//! `series`, which the record then fills. And `{"record": {…}, "now": "2027-03-04T07:00+01:00"}`
 //! asks what is true then. Where a member stands twice, the last counts. Places and rows are counted from 1, as a person counts them.
 
 mod answer;
