@@ -30,10 +30,13 @@ struct Folded {
     changing: BTreeMap<Id, Vec<Rc<Event>>>,
     /// What counts, as it counts, by the ids of the kinds, in the order of happening.
     in_force: BTreeMap<&'static str, Vec<Rc<Event>>>,
-    /// Of it what has a field, by the ids of kind and field, once that was asked: a key press asks for the latest feed report,
+    /// Of it what has a field, once that was asked: a key press asks for the latest feed report,
     /// and years of reports of the product water may have been written since.
-    having: RefCell<BTreeMap<(&'static str, &'static str), Rc<Vec<Rc<Event>>>>>,
+    having: RefCell<Having>,
 }
+
+/// By the ids of kind and field.
+type Having = BTreeMap<(&'static str, &'static str), Rc<Vec<Rc<Event>>>>;
 
 impl Clone for Events {
     /// A copy is made to add something.
