@@ -137,7 +137,7 @@ pub fn chart(
         }
     }
     let series = lines.iter().zip(ys).map(|((name, _), ys)| Series {
-        name: say(*name).into(),
+        name: say(name).into(),
         ys: Values::of(ys),
         half_widths: Values::of([]),
     });
