@@ -43,7 +43,7 @@ fn every_answer_is_finite_and_in_its_shape() {
             (Answer::Choice(one), Shape::Choice(named)) if named.contains(one) => Ok(()),
             (Answer::Date(_), Shape::Date)
             | (Answer::Moment(_), Shape::Moment)
-            | (Answer::Text(_), Shape::Text) => Ok(()),
+            | (Answer::Text(_) | Answer::Word(_), Shape::Text) => Ok(()),
             (Answer::Table(rows), Shape::Table(columns)) => rows.iter().try_for_each(|cells| {
                 if cells.len() != columns.len() {
                     return Err(format!("{} has {} cells", field.id, cells.len()));

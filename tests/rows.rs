@@ -352,6 +352,7 @@ pub fn word(answer: &Answer) -> String {
         Answer::Date(date) => date.to_string(),
         Answer::Moment(moment) => moment.to_string(),
         Answer::Text(text) => text.clone(),
+        Answer::Word(text) => (*text).to_owned(),
         Answer::Table(rows) => format!("{} rows", rows.len()),
         Answer::Missing(missing) => match missing.absence {
             Absence::Empty | Absence::NotKnown => "not-known".to_owned(),

@@ -8,7 +8,7 @@ mod accented;
 mod table;
 
 pub use accented::accented;
-pub use table::{NotATable, Table, id};
+pub use table::{NotATable, Table, have_same_places, id};
 
 use super::quantity::UnitSet;
 

@@ -26,3 +26,40 @@ pub const REJECT: Named = Named { id: "reject", name: "reject" };
 pub const LEAST: Named = Named { id: "least", name: "least" };
 /// The most that it may be.
 pub const MOST: Named = Named { id: "most", name: "most" };
+/// Turbidity of the feed.
+pub const TURBIDITY: Named = Named { id: "turbidity", name: "turbidity" };
+/// Silt density index of the feed.
+pub const SDI: Named = Named { id: "sdi", name: "silt density index" };
+/// Free chlorine of the feed.
+pub const FREE_CHLORINE: Named = Named { id: "free-chlorine", name: "free chlorine" };
+/// pH of the feed.
+pub const PH: Named = Named { id: "ph", name: "pH" };
+/// Hardness of the feed.
+pub const HARDNESS: Named = Named { id: "hardness", name: "hardness" };
+/// Iron in the feed.
+pub const IRON: Named = Named { id: "iron", name: "iron" };
+/// Manganese in the feed.
+pub const MANGANESE: Named = Named { id: "manganese", name: "manganese" };
+
+/// Every one of them.
+pub const ALL: &[Named] = &[
+    RUNNING,
+    FLUSH,
+    RUNNING_LOADED,
+    FLUSH_LOADED,
+    COLDEST,
+    WARMEST,
+    TODAY,
+    START_UP,
+    FEED,
+    REJECT,
+    LEAST,
+    MOST,
+    TURBIDITY,
+    SDI,
+    FREE_CHLORINE,
+    PH,
+    HARDNESS,
+    IRON,
+    MANGANESE,
+];

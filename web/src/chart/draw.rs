@@ -27,7 +27,7 @@ pub fn Drawing(props: &DrawingProps) -> Html {
     html! {
         <>
             { for chart.shades.iter().map(|shade| shaded(plot, shade)) }
-            { axes(plot) }
+            { axes(chart, plot) }
             { for chart.series.iter().map(|series| band(chart, plot, series)) }
             { for chart.limits.iter().map(|limit| limit_line(chart, plot, limit)) }
             { for chart.series.iter().enumerate().map(|(index, series)| series_line(chart, plot, index, series)) }
@@ -42,7 +42,15 @@ fn unit(length: f64) -> String {
     format!("{length:.1}")
 }
 
-fn axes(plot: &Plot) -> Html {
+/// How much wider than the usual letter the widest text is.
+const MOST: f64 = 1.25;
+
+/// The length to which a text is drawn closer; none where it fits.
+fn within(text: &str, most: f64) -> Option<String> {
+    (MOST * breadth(text) > most && most > 0.0).then(|| unit(most))
+}
+
+fn axes(chart: &Chart, plot: &Plot) -> Html {
     let Plot { left, right, top, bottom, .. } = *plot;
     let upwards = plot.y_ticks.at.iter().zip(&plot.y_ticks.labels).map(|(at, label)| {
         let y = plot.y.at(*at);
@@ -53,12 +61,18 @@ fn axes(plot: &Plot) -> Html {
             </>
         }
     });
+    let apart = plot.x_ticks.at.windows(2).map(|pair| (plot.x.at(pair[1]) - plot.x.at(pair[0])).abs());
+    let each = if chart.stepped { apart.fold(f64::INFINITY, f64::min) } else { f64::INFINITY };
     let along = plot.x_ticks.at.iter().zip(&plot.x_ticks.labels).map(|(at, label)| {
-        let x = unit(plot.x.at(*at));
+        let at = plot.x.at(*at);
+        // the last one stays within the drawing
+        let is_wide = at + MOST * breadth(label) / 2.0 > plot.width;
+        let (anchor, end) = if is_wide { ("end", plot.width) } else { ("middle", at) };
+        let x = unit(at);
         html! {
             <>
-                <line class="chart-edge" x1={x.clone()} x2={x.clone()} y1={unit(bottom)} y2={unit(bottom + 5.0)} />
-                <text text-anchor="middle" {x} y={unit(bottom + 18.0)}>{ label }</text>
+                <line class="chart-edge" x1={x.clone()} x2={x} y1={unit(bottom)} y2={unit(bottom + 5.0)} />
+                <text text-anchor={anchor} x={unit(end)} y={unit(bottom + 18.0)} textLength={within(label, each - 4.0)} lengthAdjust="spacingAndGlyphs">{ label }</text>
             </>
         }
     });
@@ -216,7 +230,18 @@ fn limit_words(chart: &Chart, plot: &Plot, limit: &Limit) -> Html {
     let above = limit.wrong == Wrong::Below;
     let above = if y < plot.top + LINE { false } else { above || y > plot.bottom - LINE };
     let y = if above { y - 6.0 } else { y + LINE };
-    html! { <text class="chart-limit-words" text-anchor={anchor} x={unit(x)} y={unit(y)}>{ &limit.words }</text> }
+    // words that are longer than the drawing are drawn closer
+    let most = match anchor {
+        "start" => plot.width - x,
+        "end" => x,
+        _ => 2.0 * x.min(plot.width - x),
+    };
+    let length = within(&limit.words, most - 2.0);
+    html! {
+        <text class="chart-limit-words" text-anchor={anchor} x={unit(x)} y={unit(y)} textLength={length} lengthAdjust="spacingAndGlyphs">
+            { &limit.words }
+        </text>
+    }
 }
 
 /// A named place, with the way down to the axis.

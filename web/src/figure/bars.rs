@@ -152,7 +152,7 @@ impl Bars<'_> {
         }
         let mut names: Vec<&str> = Vec::new();
         for one in drawn {
-            if !names.contains(&one.check.criterion.sentence) {
+            if !names.contains(&say(one.check.criterion.sentence)) {
                 names.push(say(one.check.criterion.sentence));
             }
         }

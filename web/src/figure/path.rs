@@ -31,20 +31,21 @@ fn of_case(shown: &[Shown], case: usize) -> Shown {
 
 /// The flow at each spot in words, spots of the same flow together.
 pub fn sentence(spots: &'static [Spot], numbers: &Numbers, case: usize) -> String {
-    let mut said: Vec<(&str, &str, Option<String>)> = Vec::new();
+    let mut said: Vec<(&'static Spot, &'static Spot, Option<String>)> = Vec::new();
     for spot in spots {
         let flow = numbers.words(of_case(spot.flow, case));
         match said.last_mut() {
-            Some((_, last, same)) if *same == flow => *last = say(spot.name),
-            _ => said.push((say(spot.name), say(spot.name), flow)),
+            Some((_, last, same)) if *same == flow => *last = spot,
+            _ => said.push((spot, spot, flow)),
         }
     }
-    let one = |(first, last, flow): &(&str, &str, Option<String>)| {
+    let one = |(first, last, flow): &(&'static Spot, &'static Spot, Option<String>)| {
         let flow = flow.as_deref().unwrap_or(WORDS.not_known);
-        if first == last {
-            format!("{first} {flow}")
+        if first.stage == last.stage {
+            format!("{} {flow}", say(first.name))
         } else {
-            fill(WORDS.figure.from_to, &[("first", first), ("last", last), ("flow", flow)])
+            let places = [("first", say(first.name)), ("last", say(last.name)), ("flow", flow)];
+            fill(WORDS.figure.from_to, &places)
         }
     };
     alone(&said.iter().map(one).collect::<Vec<_>>().join("; "))
@@ -108,7 +109,7 @@ fn spot(spot: &'static Spot, width: Option<f64>, numbers: &Numbers, case: usize,
                     { line(WORDS.figure.flow, flow, Shown::Answered("")) }
                     { for spot.shows.iter().map(|(name, shown)| {
                         let shown = of_case(shown, case);
-                        line(name, numbers.words(shown), shown)
+                        line(say(name), numbers.words(shown), shown)
                     }) }
                 </dl>
                 { port(spot) }
@@ -129,7 +130,7 @@ fn to_read(spot: &'static Spot, width: Option<f64>, numbers: &Numbers) -> Html {
                     { for spot.reads.iter().filter_map(|read| Some((read, field(read)?))).map(|(read, field)| html! {
                         <li>
                             { tool(read.tool) }<span class="unseen">{ tool_words(read.tool) }{ ": " }</span>
-                            { field_link(numbers.sheet.id, field.id, field.term.name) }
+                            { field_link(numbers.sheet.id, field.id, say(field.term.name)) }
                             <span class="read-so-far">
                                 { numbers.words(Shown::Entered(read.field)).unwrap_or_else(|| WORDS.figure.to_be_read.to_owned()) }
                             </span>

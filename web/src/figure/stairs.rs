@@ -64,11 +64,11 @@ pub fn stairs(figure: &'static Figure, of: &Stairs, numbers: &Numbers) -> (Optio
         at: Course::Level(unit.of_si(least)),
         wrong: Wrong::Below,
     });
-    let places: Vec<AttrValue> = of.steps.iter().map(|step| AttrValue::from(*step)).collect();
+    let places: Vec<AttrValue> = of.steps.iter().map(|step| AttrValue::from(say(step))).collect();
     let chart = Chart {
         title: say(figure.name).into(),
-        x: Axis::named(of.along, places),
-        y: Axis::even(of.quantity, unit.shown()),
+        x: Axis::named(say(of.along), places),
+        y: Axis::even(say(of.quantity), unit.shown()),
         xs: Values::of((0..of.steps.len()).map(|place| place as f64).collect::<Vec<_>>()),
         series: series.collect(),
         limits: limit.into_iter().collect(),

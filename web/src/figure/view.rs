@@ -84,7 +84,7 @@ pub fn FigureView(props: &FigureProps) -> Html {
         }
         &Draws::Path { cases, spots } => {
             let index = cases.iter().position(|(id, _)| case.as_deref() == Some(*id)).unwrap_or_default();
-            let choices: Vec<(&str, &str)> = cases.to_vec();
+            let choices: Vec<(&str, &str)> = cases.iter().map(|(id, name)| (*id, say(name))).collect();
             if at == At::Readings {
                 return html! {
                     <div class="figure" id={format!("figure-{}", figure.id)}>

@@ -11,7 +11,7 @@ use crate::state::Filling;
 use crate::text::{WORDS, called, fill, say, shortened};
 use calc::documents::record::Held;
 use calc::engine::calendar::Month;
-use calc::engine::sheet::{Check, Entry, Field, Shape, Source, State};
+use calc::engine::sheet::{Check, Entry, Field, Shape, Source, Stage, State};
 use calc::trade::plan::walk::{AT_THE_TAP, Asked};
 use yew::prelude::*;
 
@@ -122,10 +122,9 @@ fn set_aside(checks: &[&Check]) -> Html {
 
 /// What is not known: stage by stage, what its checks need.
 fn not_known(checks: &[&Check]) -> Html {
-    let mut stages: Vec<(&str, Vec<&str>)> = Vec::new();
+    let mut stages: Vec<(Stage, Vec<&str>)> = Vec::new();
     for check in checks {
-        let (stage, needs) =
-            (say(check.criterion.stage.name()), check.missing.map_or("", |missing| say(missing.why)));
+        let (stage, needs) = (check.criterion.stage, check.missing.map_or("", |missing| say(missing.why)));
         match stages.iter_mut().find(|(of, _)| *of == stage) {
             Some((_, all)) if all.contains(&needs) => {}
             Some((_, all)) => all.push(needs),
@@ -135,7 +134,7 @@ fn not_known(checks: &[&Check]) -> Html {
     if stages.is_empty() {
         return Html::default();
     }
-    let stage = |(stage, needs): &(&str, Vec<&str>)| format!("{stage}: {}", needs.join(", "));
+    let stage = |(stage, needs): &(Stage, Vec<&str>)| format!("{}: {}", say(stage.name()), needs.join(", "));
     let said = stages.iter().map(stage).collect::<Vec<_>>().join("; ");
     html! { <p>{ fill(WORDS.section.all_not_known, &[("stages", &said)]) }</p> }
 }

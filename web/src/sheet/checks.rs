@@ -76,7 +76,7 @@ fn not_checked(waiting: &[&Check], judged: &Judged, sheet: &'static Declaration)
     }
     let mut asked: Vec<&str> = Vec::new();
     for check in waiting {
-        if !asked.contains(&check.criterion.sentence) {
+        if !asked.contains(&say(check.criterion.sentence)) {
             asked.push(say(check.criterion.sentence));
         }
     }

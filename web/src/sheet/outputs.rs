@@ -123,6 +123,7 @@ pub(super) fn value(
             html! { <span class="value-words">{ shown::moment(&moment.to_string()) }</span> }
         }
         Answer::Date(date) => html! { <span class="value-words">{ shown::date(&date.to_string()) }</span> },
+        Answer::Word(text) => html! { <span class="value-words">{ say(text) }</span> },
         Answer::Text(text) => html! { <span class="value-words">{ text }</span> },
         Answer::Missing(why) => missing(why, declaration),
     }

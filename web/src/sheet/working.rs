@@ -4,7 +4,7 @@ use crate::math::{self, Math};
 use crate::page::ids;
 use crate::page::still::Still;
 use crate::state::find;
-use crate::text::{WORDS, alone, say, tell};
+use crate::text::{WORDS, alone, fill, say, tell};
 use calc::engine::quantity::UnitSet;
 use calc::engine::sheet::formula::Node;
 use calc::engine::sheet::{Bound, Entry, How, Stage, Step, Value};
@@ -48,14 +48,14 @@ pub fn WorkingView(props: &WorkingProps) -> Html {
             <ol class="steps">{ for steps.iter().enumerate().map(|(index, step)| {
                 let before = index.checked_sub(1).and_then(|before| steps.get(before));
                 let begins = before.is_none_or(|before| before.sheet != step.sheet) && step.sheet != props.entry.declaration.id;
-                step_view(ids::within(props.only, &format!("step-{index}")), step, begins, props.set)
+                step_view(ids::within(props.only, &format!("step-{index}")), (index, step), begins, props.set)
             }) }</ol>
         </details>
     }
 }
 
 /// One step; `begins` says that it is the first of another sheet, which a plan calls.
-fn step_view(id: String, step: &Step, begins: bool, wished: UnitSet) -> Html {
+fn step_view(id: String, (index, step): (usize, &Step), begins: bool, wished: UnitSet) -> Html {
     let set = step.coherent(wished);
     let result = Math::Row(vec![Math::Sign("="), with_unit(&step.result, set)]);
     let lines = match &step.how {
@@ -76,11 +76,12 @@ fn step_view(id: String, step: &Step, begins: bool, wished: UnitSet) -> Html {
     };
     let case = [say(step.case.name), say(step.season.name)].into_iter().filter(|word| !word.is_empty());
     let case = case.collect::<Vec<_>>().join(", ");
+    let label = fill(WORDS.step, &[("number", &(index + 1).to_string())]);
     html! {
         <li class="step" {id}>
             if let Some(entry) = find(step.sheet).filter(|_| begins) { <h4>{ say(entry.declaration.name) }</h4> }
             if !case.is_empty() { <p class="step-case">{ case }</p> }
-            <div class="formula" role="group" tabindex="0" aria-label={step.result.name.replace('_', " ")}>{ lines }</div>
+            <div class="formula" role="group" tabindex="0" aria-label={label}>{ lines }</div>
         </li>
     }
 }

@@ -151,6 +151,8 @@ words! {
         pub working: &'static str,
         /// No step was recorded.
         pub no_working: &'static str,
+        /// A step of it, for who does not see it: `{number}`.
+        pub step: &'static str,
         /// Where the symbols of a formula are explained.
         pub with: &'static str,
         /// The unknown kind of a missing answer.
@@ -261,6 +263,7 @@ pub const ENGLISH: Words = Words {
     ],
     working: "Show the arithmetic",
     no_working: "Fill in the required fields to see the arithmetic.",
+    step: "Step {number}",
     with: "with",
     not_known: "not known",
     needs: "enter",

@@ -62,7 +62,7 @@ impl Head {
         }
         let names: Vec<&str> = columns.iter().map(|column| column.term.name).collect();
         Err(Sentence::plain("the first line names no column of this table: put the column names in the first line, for example: {names}")
-            .with("names", Slot::Text(names.join("; "))))
+            .with("names", Slot::Words(names)))
     }
 }
 

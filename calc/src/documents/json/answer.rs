@@ -78,6 +78,7 @@ pub fn value(
         Answer::Moment(moment) => json!({ "value": moment.to_string() }),
         Answer::Date(date) => json!({ "value": date.to_string() }),
         Answer::Text(text) => json!({ "value": text }),
+        Answer::Word(text) => json!({ "value": text }),
         Answer::Table(rows) => {
             let columns = match field.shape {
                 Shape::Table(columns) => columns,

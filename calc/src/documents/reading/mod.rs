@@ -110,7 +110,7 @@ fn choice(field: &'static Field, named: &'static [Named], text: &str) -> Result<
         .ok_or_else(|| {
             Sentence::plain("“{typed}” is not one of the choices for “{name}”: choose one of {choices}")
                 .with("typed", quoted(text))
-                .with("choices", Slot::Text(any_of(named.iter().map(|one| one.id))))
+                .with("choices", any_of(named.iter().map(|one| one.id)))
                 .of(field)
         })
 }
@@ -193,12 +193,15 @@ pub(crate) fn quoted(text: &str) -> Slot {
 }
 
 /// `a, b or c`
-pub(crate) fn any_of<'a>(words: impl Iterator<Item = &'a str>) -> String {
+pub(crate) fn any_of<'a>(words: impl Iterator<Item = &'a str>) -> Slot {
     let words: Vec<&str> = words.collect();
     match words.split_last() {
-        Some((last, [])) => (*last).to_owned(),
-        Some((last, others)) => format!("{} or {last}", others.join(", ")),
-        None => String::new(),
+        Some((last, others)) if !others.is_empty() => Slot::Told(Box::new(
+            Sentence::plain("{others} or {last}")
+                .with("others", Slot::Text(others.join(", ")))
+                .with("last", Slot::Text((*last).to_owned())),
+        )),
+        only => Slot::Text(only.map_or_else(String::new, |(last, _)| (*last).to_owned())),
     }
 }
 

@@ -104,8 +104,9 @@ pub(crate) fn no_unit(field: &'static Field) -> Sentence {
     } else {
         "{name} needs its unit after the number, such as {metric} or {us}"
     };
-    let shown =
-        |symbol| Slot::Word(field.term.kind.and_then(|kind| kind.find(symbol)).map_or(symbol, Unit::shown));
+    let shown = |symbol| {
+        Slot::Text(field.term.kind.and_then(|kind| kind.find(symbol)).map_or(symbol, Unit::shown).to_owned())
+    };
     Sentence::plain(template).with("metric", shown(metric)).with("us", shown(us)).of(field)
 }
 
@@ -124,15 +125,15 @@ fn wrong_unit(unit: &str, field: &'static Field, kind: &'static Kind, text: &str
                 "“{typed}” holds more than one number: write one decimal number with its unit (0.5, not 1/2), in {units}",
             )
             .with("typed", quoted(text))
-            .with("units", Slot::Text(units(kind)));
+            .with("units", units(kind));
         }
         None => Sentence::plain("“{unit}” is no unit that {name} can have: it takes {units}"),
     };
-    sentence.with("unit", quoted(unit)).with("units", Slot::Text(units(kind))).of(field)
+    sentence.with("unit", quoted(unit)).with("units", units(kind)).of(field)
 }
 
 /// The units of a kind in a row; that of a bare fraction has no symbol that could be written.
-pub(crate) fn units(kind: &'static Kind) -> String {
+pub(crate) fn units(kind: &'static Kind) -> Slot {
     any_of(kind.units.iter().map(|unit| unit.shown()).filter(|symbol| !symbol.is_empty()))
 }
 

@@ -73,7 +73,7 @@ impl Refused {
             .with("why", Slot::Text(why.clone())),
             Self::NotARecord => {
                 Sentence::plain("this file is JSON, but no record: its “format” is not “{format}”")
-                    .with("format", Slot::Word(FORMAT))
+                    .with("format", Slot::Text(FORMAT.to_owned()))
             }
             Self::UnknownVersion(version) => Sentence::plain(
                 "this record has the version “{version}”, which there never was: take the file as it was saved",
@@ -82,7 +82,7 @@ impl Refused {
             Self::Damaged(member) => Sentence::plain(
                 "this record is damaged: its “{member}” is not what a record holds there; take the file as it was saved",
             )
-            .with("member", Slot::Word(member)),
+            .with("member", Slot::Text((*member).to_owned())),
         }
     }
 }

@@ -141,8 +141,8 @@ impl Typed {
             return Err(Sentence::plain(
                 "you typed {own}, but the unit beside it is {chosen}. Type the number alone, or choose {own}",
             )
-            .with("own", Slot::Word(own.shown()))
-            .with("chosen", Slot::Word(chosen.shown())));
+            .with("own", Slot::Text(own.shown().to_owned()))
+            .with("chosen", Slot::Text(chosen.shown().to_owned())));
         }
         read(field, &self.text, self.unit.filter(|unit| kind.units.contains(unit)))?;
         Err(Sentence::plain("{name}: “{typed}” was not understood when it was typed; enter it again")
@@ -256,7 +256,7 @@ impl Typed {
                                     "{name}: “{unit}” is none of its units ({units}); enter it again",
                                 )
                                 .with("unit", quoted(named.unwrap_or_default()))
-                                .with("units", Slot::Text(units(kind))),
+                                .with("units", units(kind)),
                             );
                         }
                     },

@@ -26,6 +26,17 @@ pub fn id(english: &str) -> u32 {
     english.bytes().fold(0x811c_9dc5, |hash, byte| (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193))
 }
 
+/// Whether the same places are filled in two texts, in whatever order.
+pub fn have_same_places(one: &str, other: &str) -> bool {
+    let of = |text| {
+        let mut places: Vec<&str> = places(text).collect();
+        places.sort_unstable();
+        places.dedup();
+        places
+    };
+    of(one) == of(other)
+}
+
 impl Table {
     /// From lines such as `e40c292c<TAB>ein`; a text without a translation is left out.
     ///
@@ -50,14 +61,8 @@ impl Table {
     }
 
     /// Whether it has that text, with the same places.
-    pub fn has(&self, english: &'static str) -> bool {
-        let of = |text| {
-            let mut places: Vec<&str> = places(text).collect();
-            places.sort_unstable();
-            places.dedup();
-            places
-        };
-        self.0.get(&id(english)).is_some_and(|text| of(text) == of(english))
+    pub fn has(&self, english: &str) -> bool {
+        self.0.get(&id(english)).is_some_and(|text| have_same_places(text, english))
     }
 
     /// How many texts it has.

@@ -41,8 +41,10 @@ pub enum Answer {
     Date(NaiveDate),
     /// A moment.
     Moment(Moment),
-    /// Words.
+    /// Words of a person.
     Text(String),
+    /// A text of ours.
+    Word(&'static str),
     /// Rows of cells in the order of the columns.
     Table(Vec<Vec<Answer>>),
     /// No answer.
@@ -337,6 +339,13 @@ impl Output for Moment {
     const SHAPE: Shape = Shape::Moment;
     fn answer(&self) -> Answer {
         Answer::Moment(*self)
+    }
+}
+
+impl Output for &'static str {
+    const SHAPE: Shape = Shape::Text;
+    fn answer(&self) -> Answer {
+        Answer::Word(self)
     }
 }
 

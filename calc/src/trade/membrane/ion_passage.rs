@@ -43,8 +43,8 @@ output_row! {
 output_row! {
     /// One thing that passes, or may pass, even with good rejection by conductivity.
     Passes {
-        what   "what":   String = Term::other("What passes"),
-        answer "answer": String = Term::other("What deals with it"),
+        what   "what":   &'static str = Term::other("What passes"),
+        answer "answer": &'static str = Term::other("What deals with it"),
     }
 }
 
@@ -121,7 +121,7 @@ impl Evaluate for IonPassage {
     type Outputs = Outputs;
     fn evaluate(&self, w: &mut Working) -> Result<Outputs, Stop> {
         let Expected { contaminants, most, of, mean_factor } = self.expected(w)?;
-        let passes = PASSES.map(|(what, answer)| Passes { what: what.to_owned(), answer: answer.to_owned() });
+        let passes = PASSES.map(|(what, answer)| Passes { what, answer });
         Ok(Outputs { contaminants, most, of, mean_factor, passes: passes.into() })
     }
 }

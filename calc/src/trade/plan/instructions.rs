@@ -11,6 +11,7 @@ use crate::engine::quantity::{Chlorine, Concentration, Hardness};
 use crate::engine::sheet::{
     Criterion, Judges, Known, Missing, Named, Reported, Side, Stage, Working, source,
 };
+use crate::trade::cases;
 use crate::trade::membrane::{FEED_WITHIN, Season, tempered};
 use crate::trade::terms::{place, softener};
 use crate::trade::water::Analyte;
@@ -44,19 +45,6 @@ pub static COLDEST_FEED: Criterion = Criterion {
     ..FEED_AT_LEAST
 };
 
-/// What the instructions limit.
-mod of {
-    use crate::engine::sheet::Named;
-
-    pub const TURBIDITY: Named = Named { id: "turbidity", name: "turbidity" };
-    pub const SDI: Named = Named { id: "sdi", name: "silt density index" };
-    pub const FREE_CHLORINE: Named = Named { id: "free-chlorine", name: "free chlorine" };
-    pub const PH: Named = Named { id: "ph", name: "pH" };
-    pub const HARDNESS: Named = Named { id: "hardness", name: "hardness" };
-    pub const IRON: Named = Named { id: "iron", name: "iron" };
-    pub const MANGANESE: Named = Named { id: "manganese", name: "manganese" };
-}
-
 /// Judges what was asked for, under its own name; nothing where the instructions set no limit.
 macro_rules! judge {
     ($w:expr, $criterion:expr, $case:expr, $reading:expr, $limit:expr) => {
@@ -71,18 +59,24 @@ impl Plan {
     pub(super) fn feed_as_instructed(&self, water: HardWater, behind: Known<Behind>, w: &mut Working) {
         self.judge_metal((self.iron, Analyte::Iron), self.highest_iron, w);
         self.judge_metal((self.manganese, Analyte::Manganese), self.highest_manganese, w);
-        judge!(w, &FEED_AT_MOST, of::TURBIDITY, self.turbidity, self.highest_turbidity);
-        judge!(w, &FEED_AT_MOST, of::SDI, self.density_index, self.highest_index);
+        judge!(w, &FEED_AT_MOST, cases::TURBIDITY, self.turbidity, self.highest_turbidity);
+        judge!(w, &FEED_AT_MOST, cases::SDI, self.density_index, self.highest_index);
         judge!(
             w,
             &FEED_AT_MOST,
-            of::FREE_CHLORINE,
+            cases::FREE_CHLORINE,
             self.free_chlorine_at_inlet(),
             self.highest_inlet_chlorine
         );
-        judge!(w, &FEED_AT_LEAST, of::PH, self.feed_ph, self.lowest_ph);
-        judge!(w, &FEED_AT_MOST, of::PH, self.feed_ph, self.highest_ph);
-        judge!(w, &FEED_AT_MOST, of::HARDNESS, self.hardness_at_inlet(water, behind), self.highest_hardness);
+        judge!(w, &FEED_AT_LEAST, cases::PH, self.feed_ph, self.lowest_ph);
+        judge!(w, &FEED_AT_MOST, cases::PH, self.feed_ph, self.highest_ph);
+        judge!(
+            w,
+            &FEED_AT_MOST,
+            cases::HARDNESS,
+            self.hardness_at_inlet(water, behind),
+            self.highest_hardness
+        );
         let fed = |tap: Known<_>| Ok(tempered(tap?, self.tempered_to()?));
         w.in_season(Season::Coldest.when(), |w| {
             judge!(w, &COLDEST_FEED, Named::NONE, fed(self.coldest_tap()), self.lowest_feed_temperature);
@@ -101,8 +95,8 @@ impl Plan {
     ) {
         let Some(limit) = limit.transpose() else { return };
         let (metal, missing) = match analyte {
-            Analyte::Manganese => (of::MANGANESE, Missing::empty("manganese", softener::MANGANESE.name)),
-            _ => (of::IRON, Missing::empty("iron", softener::IRON.name)),
+            Analyte::Manganese => (cases::MANGANESE, Missing::empty("manganese", softener::MANGANESE.name)),
+            _ => (cases::IRON, Missing::empty("iron", softener::IRON.name)),
         };
         let reading =
             self.test_or_report(test, self.reported(analyte)).and_then(|reading| reading.ok_or(missing));

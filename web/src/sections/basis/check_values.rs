@@ -82,7 +82,7 @@ mod tests {
     fn each_printed_value_is_shown_with_its_answer() {
         let shown = ROWS.iter().filter(|row| row.kind == Kind::Published).count();
         assert_eq!(shown, count(Kind::Published));
-        assert_eq!(shown, EVIDENCE.iter().map(|of| of.published).sum());
+        assert_eq!(shown, EVIDENCE.iter().map(|of| of.published).sum::<usize>());
         assert!(count(Kind::Published) < count_all());
         for row in ROWS.iter() {
             assert!(row.beside().is_ok(), "{}", row.at);

@@ -73,7 +73,7 @@ fn of_limits(limits: &&'static limits::Limits) -> Html {
     );
     html! {
         <li>
-            <strong>{ name }</strong>{ ". " }{ rows }
+            <strong>{ say(name) }</strong>{ ". " }{ rows }
             if !limits.beyond.is_empty() { { " " }{ alone(say(limits.beyond)) } }
         </li>
     }

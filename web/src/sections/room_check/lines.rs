@@ -100,7 +100,7 @@ fn owed(check: &Check, later: &Later) -> Html {
     }
     let id = check.id();
     let alone_enough = later.causes.iter().find_map(|without| {
-        without.switch.filter(|_| without.better.contains(&id)).map(|switch| switch.name)
+        without.switch.filter(|_| without.better.contains(&id)).map(|switch| say(switch.name))
     });
     let all = later.causes.iter().any(|without| without.switch.is_none() && without.better.contains(&id));
     let said = match (alone_enough, all) {

@@ -361,16 +361,13 @@ pub(super) fn as_softened(report: Report, softened: Option<Hardness>) -> Result<
 /// What the report itself gives to think of.
 fn said_of_the_report(report: &Report, w: &mut Working) -> Option<Ratio> {
     let usual = [Analyte::Magnesium, Analyte::Sodium, Analyte::Chloride, Analyte::Sulfate];
-    let lacking: Vec<&str> = usual
-        .into_iter()
-        .filter(|analyte| report.of(*analyte).is_none())
-        .map(|analyte| analyte.name().split(',').next().unwrap_or_default())
-        .collect();
+    let lacking: Vec<&str> =
+        usual.into_iter().filter(|analyte| report.of(*analyte).is_none()).map(Analyte::name).collect();
     if !lacking.is_empty() {
         let sentence = Sentence::plain(
             "missing from the report: {lacking}. Counted as 0, which makes the indices a little too high",
         );
-        w.assume("feed-report", sentence.with("lacking", Slot::Text(lacking.join(", ").to_lowercase())));
+        w.assume("feed-report", sentence.with("lacking", Slot::Words(lacking)));
     }
     if let Some(below) = report.first_below() {
         let sentence = Sentence::plain(
