@@ -20,6 +20,7 @@ mod mistakes;
 mod new_place;
 mod of_record;
 mod opening;
+mod other_language;
 mod page;
 mod recovering;
 mod rooms;

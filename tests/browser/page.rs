@@ -308,6 +308,20 @@ impl Page {
         self.client.issue_cmd(command).await.unwrap_or_else(|error| panic!("{what}: {error}"))
     }
 
+    /// Opens the file once more, in another language.
+    pub async fn speaks(&self, language: &str) {
+        let address = self.address().await;
+        let file = address.split(['#', '?']).next().unwrap_or_default();
+        self.client.goto("about:blank").await.expect("an empty page");
+        self.client.goto(&format!("{file}?language={language}")).await.expect("the same file");
+        self.waits_until("view", true).await;
+    }
+
+    /// Shows the page as it is printed.
+    pub async fn on_paper(&self) {
+        self.commands(Chromium::new("Emulation.setEmulatedMedia", json!({ "media": "print" }))).await;
+    }
+
     /// Opens the file once more, from its beginning.
     pub async fn opens_again(&self) {
         let address = self.address().await;
