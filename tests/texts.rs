@@ -234,8 +234,8 @@ fn literals_in(code: &str) -> Vec<String> {
             let (text, after) = literal(quoted);
             all.push(text);
             after
-        } else if from.starts_with("'\"'") {
-            &from[3..]
+        } else if let Some(after) = from.strip_prefix("'\"'") {
+            after
         } else if from.starts_with("'\\\"'") || from.starts_with("'\\''") {
             &from[4..]
         } else {

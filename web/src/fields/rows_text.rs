@@ -89,7 +89,7 @@ pub fn RowsText(props: &RowsTextProps) -> Html {
                 { match read.as_ref() {
                     None => Html::default(),
                     Some(Err(why)) => html! {
-                        <p class="field-error"><strong class="tag">{ WORDS.refused }</strong>{ " " }{ alone(&tell(&why, field.set)) }</p>
+                        <p class="field-error"><strong class="tag">{ WORDS.refused }</strong>{ " " }{ alone(&tell(why, field.set)) }</p>
                     },
                     Some(Ok(read)) => found(read, columns, field),
                 } }

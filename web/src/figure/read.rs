@@ -10,6 +10,9 @@ use calc::engine::sheet::{
     Answer, Assessment, Declaration, Field, Figure, Missing, Named, Shape, Shown, Value,
 };
 
+/// The columns of a table and its rows.
+pub type Rows<'a> = (&'static [Field], &'a [Vec<Answer>]);
+
 /// A sheet with its values, at one time of the year.
 #[derive(Clone, Copy)]
 pub struct Numbers<'a> {
@@ -92,7 +95,7 @@ impl Numbers<'_> {
     }
 
     /// The columns and rows of an output that is a table; otherwise why there are none, where that is said.
-    pub fn rows(&self, table: &str) -> Result<(&'static [Field], &[Vec<Answer>]), Option<Missing>> {
+    pub fn rows(&self, table: &str) -> Result<Rows<'_>, Option<Missing>> {
         let index = self.sheet.output(table).ok_or(None)?;
         match (self.sheet.outputs[index].shape, self.answers().get(index)) {
             (Shape::Table(columns), Some(Answer::Table(rows))) => Ok((columns, rows)),

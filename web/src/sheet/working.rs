@@ -69,7 +69,7 @@ fn step_view(id: String, (index, step): (usize, &Step), begins: bool, wished: Un
         },
         How::Procedure { what } => html! {
             <>
-                <p class="said">{ alone(&tell(&what, wished)) }</p>
+                <p class="said">{ alone(&tell(what, wished)) }</p>
                 <p>{ equation(&step.result, with_unit(&step.result, set)) }</p>
             </>
         },

@@ -64,13 +64,6 @@ impl Label {
         }
     }
 
-    fn bind(&self, w: &mut Working) {
-        w.bind("rated", "V_label", self.rated);
-        w.bind("rated_flow", "Q_label", self.rated_flow);
-        w.bind("rated_in", "C_in", self.rated_in);
-        w.bind("rated_out", "C_out", self.rated_out);
-    }
-
     /// Least and most litres; the least is known only of a label that itself runs below the limit, within its flow and inlet.
     pub(super) fn litres(
         &self,
@@ -82,7 +75,6 @@ impl Label {
         if !self.is_for(species) {
             return (Err(OTHER_FORM), Err(OTHER_FORM));
         }
-        self.bind(w);
         w.bind("inlet", "C_0", inlet);
         let rated = self.rated;
         let rated_in = self.rated_in;
@@ -113,7 +105,6 @@ impl Label {
 
     /// The flow at which the label's contact would leave the limit of dialysis, never more than the label's own.
     pub(super) fn flow_for_limit(&self, inlet: Chlorine, w: &mut Working) -> Flow {
-        self.bind(w);
         if inlet <= LIMIT {
             return self.rated_flow;
         }
@@ -137,7 +128,6 @@ impl Label {
         if !self.is_for(species) {
             return Err(OTHER_FORM);
         }
-        self.bind(w);
         w.bind("inlet", "C_0", inlet);
         w.bind("flow", "Q", flow);
         w.bind("vessels", "N", vessels);

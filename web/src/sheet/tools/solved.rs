@@ -30,7 +30,7 @@ pub fn answer(solved: &Solved, dial: &DialOf, looked: &Looked, is_check: bool, s
     match &solved.none {
         Some(none) => html! {
             <>
-                <p><strong>{ alone(&tell(&none, set)) }</strong></p>
+                <p><strong>{ alone(&tell(none, set)) }</strong></p>
                 <p class="missing">{ present }</p>
             </>
         },
