@@ -617,7 +617,7 @@ fn a_trend_takes_its_series_from_a_record() {
     assert_eq!(answer["outputs"]["trigger-date"]["value"], "2027-03-10", "{answer}");
     let ids: Vec<String> = (1..=8).map(|day| format!("r{day}")).collect();
     assert_eq!(answer["from"]["readings"], json!({ "from": "reading", "ids": ids }));
-    assert_eq!(answer["from"]["reading-unit"]["from"], "series");
+    assert_eq!(answer["from"]["unit-of-readings"]["from"], "series");
     // what the record fills is not typed over in silence
     let both = asked(
         json!({ "series": "hardness-after-softener", "readings": [{ "date": "2027-03-01", "value": 5 }] }),

@@ -227,23 +227,8 @@ impl Row {
         if !refused.is_empty() {
             return off(format!("not there, since these were refused: {refused:?}"));
         }
-        if let Some(id) = self.output.strip_prefix("check:") {
-            let state = assessed.checks.iter().find(|check| check.id() == id).map(|check| check.state.id());
-            return if state == Some(&self.expected) { Ok(()) } else { off(format!("{state:?}")) };
-        }
-        if let Some(what) = self.output.strip_prefix("warning:") {
-            let (field, id) = what.split_once('/').map_or((what, None), |(field, id)| (field, Some(id)));
-            let of = assessed.warnings.iter().filter(|warning| warning.field == field);
-            let count = of.filter(|warning| id.is_none_or(|id| warning.id == id)).count();
-            return if count.to_string() == self.expected { Ok(()) } else { off(count.to_string()) };
-        }
-        if let Some(id) = self.output.strip_prefix("caution:") {
-            let raised = assessed.cautions.iter().any(|caution| caution.id == id);
-            return if (if raised { "yes" } else { "no" }) == self.expected {
-                Ok(())
-            } else {
-                off(raised.to_string())
-            };
+        if let Some(found) = self.said(&assessed) {
+            return if found == self.expected { Ok(()) } else { off(found) };
         }
         let answer = self.answer(entry, &assessed)?;
         match &answer {
@@ -279,6 +264,27 @@ impl Row {
         }
     }
 
+    /// The state of a check, how many warnings there are, whether a caution is raised; none for an output.
+    fn said(&self, assessed: &Assessment) -> Option<String> {
+        let (what, id) = self.output.split_once(':')?;
+        match what {
+            "check" => {
+                let check = assessed.checks.iter().find(|check| check.id() == id);
+                Some(check.map_or_else(|| "none".to_owned(), |check| check.state.id().to_owned()))
+            }
+            "warning" => {
+                let (field, id) = id.split_once('/').map_or((id, None), |(field, id)| (field, Some(id)));
+                let of = assessed.warnings.iter().filter(|warning| warning.field == field);
+                Some(of.filter(|warning| id.is_none_or(|id| warning.id == id)).count().to_string())
+            }
+            "caution" => {
+                let is_raised = assessed.cautions.iter().any(|caution| caution.id == id);
+                Some(if is_raised { "yes" } else { "no" }.to_owned())
+            }
+            _ => None,
+        }
+    }
+
     /// What the program says beside what is printed, in the unit of the row and to two digits more.
     ///
     /// # Errors
@@ -286,9 +292,7 @@ impl Row {
     pub fn beside(&self) -> Result<Beside, String> {
         let entry = self.entry()?;
         let assessed = self.assessed()?;
-        if let Some(id) = self.output.strip_prefix("check:") {
-            let check = assessed.checks.iter().find(|check| check.id() == id);
-            let found = check.map_or_else(String::new, |check| check.state.id().to_owned());
+        if let Some(found) = self.said(&assessed) {
             return Ok(Beside { found, difference: None });
         }
         let answer = self.answer(entry, &assessed)?;

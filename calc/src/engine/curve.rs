@@ -3,7 +3,7 @@
 //! One copy of the case is turned again and again, so that an evaluation allocates nothing beyond what the sheet does.
 
 use crate::engine::quantity::{Kind, kinds::RATIO};
-use crate::engine::sheet::{Answer, Case, Check, Criterion, Dial, Field, Shape, Shift, Tolerance, Working};
+use crate::engine::sheet::{Case, Check, Criterion, Dial, Field, Shift, Tolerance, Working};
 use crate::engine::uncertainty::numbers;
 use std::rc::Rc;
 
@@ -35,22 +35,9 @@ impl Number {
         Self::of_outputs(case).find(|(field, _)| field.id == id).map(|(_, number)| number)
     }
 
-    /// Every output that is one number.
+    /// Every output that is one number. They stand before the cells of the tables, so that their places never change.
     pub(crate) fn of_outputs(case: &dyn Case) -> impl Iterator<Item = (&'static Field, Self)> {
-        let mut answers = case.answers(&mut Working::judging()).unwrap_or_default().into_iter();
-        let mut place = 0;
-        case.declaration().outputs.iter().filter_map(move |field| {
-            let (answer, here) = (answers.next(), place);
-            place += match (field.shape, answer) {
-                (Shape::Number(_), _) => 1,
-                (Shape::Table(columns), Some(Answer::Table(rows))) => {
-                    rows.len()
-                        * columns.iter().filter(|column| matches!(column.shape, Shape::Number(_))).count()
-                }
-                _ => 0,
-            };
-            matches!(field.shape, Shape::Number(_)).then_some((field, Self::Output(here)))
-        })
+        case.declaration().single_numbers().enumerate().map(|(place, field)| (field, Self::Output(place)))
     }
 
     /// The ids of the criteria that have to do with it; none where it stands in a table.
@@ -75,12 +62,14 @@ impl Number {
     }
 
     /// Read from [`numbers`] and their checks; "not a number" where it is missing. With another count of the outputs'
-    /// numbers than `outputs` a place means another number.
+    /// numbers than `outputs` the place of a table's cell means another number.
     pub(crate) fn read(&self, outputs: Option<usize>, checks: &[Check], all: &[f64]) -> f64 {
         let number = match *self {
             Self::Output(place) => {
                 let there = all.len().checked_sub(checks.len());
-                there.filter(|count| Some(*count) == outputs && place < *count).map(|_| all[place])
+                there
+                    .filter(|count| outputs.is_none_or(|asked| asked == *count) && place < *count)
+                    .map(|_| all[place])
             }
             Self::Distance(..) => self.check(checks).map(Check::distance),
             Self::Judged(..) => self.check(checks).map(|check| check.value),
@@ -106,7 +95,7 @@ pub struct Curve {
     dial: Dial,
     is_column: bool,
     number: Number,
-    /// How many numbers the outputs have.
+    /// How many numbers the outputs have, where the place of this one rests on it.
     outputs: Option<usize>,
     w: Working,
     numbers: Vec<f64>,
@@ -155,7 +144,10 @@ impl Curve {
             return f64::NAN;
         }
         let checks = self.w.checks();
-        self.outputs.get_or_insert(self.numbers.len() - checks.len());
+        if matches!(self.number, Number::Output(place) if place >= self.base.declaration().single_numbers().count())
+        {
+            self.outputs.get_or_insert(self.numbers.len() - checks.len());
+        }
         self.number.read(self.outputs, checks, &self.numbers)
     }
 
@@ -180,7 +172,7 @@ impl Curve {
         &self.dial
     }
 
-    /// How many numbers the outputs have, once it is known.
+    /// How many numbers the outputs have, where the place of this one rests on it.
     pub(crate) fn outputs(&self) -> Option<usize> {
         self.outputs
     }

@@ -197,12 +197,14 @@ impl Instruments {
         told: &mut dyn FnMut(&[Reading], &[f64]),
     ) {
         let Self { readings, w, above, below, changes } = self;
+        let singles = base.declaration().single_numbers().count();
         for group in readings.chunk_by(|a, b| a.instrument == b.instrument) {
             let up = turn(base, turned, group, |step| step, (&mut *read, w, above));
             let down = turn(base, turned, group, Shift::back, (&mut *read, w, below));
+            // with more or fewer cells only the outputs that are one number stand where they stood
             let side = |is_there: bool, numbers: &[f64], i: usize| {
-                let numbers = if is_there && numbers.len() == middle.len() { numbers } else { &[] };
-                numbers.get(i).copied().unwrap_or(f64::NAN)
+                let stands = is_there && (numbers.len() == middle.len() || i < singles);
+                numbers.get(i).copied().filter(|_| stands).unwrap_or(f64::NAN)
             };
             changes.clear();
             changes.extend(

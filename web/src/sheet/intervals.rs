@@ -39,21 +39,15 @@ pub fn use_intervals(entry: Still<Entry>, judged: &Rc<Judged>) -> Option<Rc<Vec<
 pub fn half_widths(entry: &Entry, values: &[Option<Value>], answers: &[Answer]) -> Vec<Option<f64>> {
     let Ok(case) = entry.fill(values) else { return Vec::new() };
     let budget = first_order(case.as_ref());
-    // The numbers of a case stand in a row, those of a table among them.
+    // those that are one number stand before the cells of the tables
     let mut next = 0;
     let outputs = entry.declaration.outputs.iter().zip(answers);
     outputs
         .map(|(field, answer)| {
-            let first = next;
-            next += match (field.shape, answer) {
-                (Shape::Number(_), _) => 1,
-                (Shape::Table(columns), Answer::Table(rows)) => {
-                    rows.len() * columns.iter().filter(|column| column.term.kind.is_some()).count()
-                }
-                _ => 0,
-            };
+            let place = next;
+            next += usize::from(matches!(field.shape, Shape::Number(_)));
             let uncertainty =
-                matches!(answer, Answer::Number(..)).then(|| budget.standard_uncertainty(first));
+                matches!(answer, Answer::Number(..)).then(|| budget.standard_uncertainty(place));
             uncertainty.flatten().filter(|u| *u > 0.0).map(|u| COVERAGE * u)
         })
         .collect()

@@ -1,47 +1,49 @@
 //! What is said of what the program rests on.
 
 words! {
-/// The words in one language.
-pub struct Basis {
-    /// The name of the view.
-    pub title: &'static str,
-    /// What it is.
-    pub about: &'static str,
-    /// How the numbers are checked: `{sheets}`, `{all}`, `{published}`, `{by-hand}`, `{independent}`, `{memory}`.
-    pub checked: &'static str,
-    /// Unfolds everything, for paper.
-    pub open_all: &'static str,
-    /// The way to a calculation: `{sheet}`.
-    pub open_sheet: &'static str,
-    /// Over the sources of one.
-    pub sources: &'static str,
-    /// What is taken for empty fields of one.
-    pub assumed: &'static str,
-    /// `{field}`, `{assumed}`
-    pub if_empty: &'static str,
-    /// Over its check values.
-    pub values: &'static str,
-    /// A check value beside the answer: `{printed}`, `{found}`.
-    pub beside: &'static str,
-    /// The same for numbers: `{printed}`, `{found}`, `{difference}`.
-    pub differs: &'static str,
-    /// A value that is recalled.
-    pub recalled: &'static str,
-    /// Over the sets of limits.
-    pub limits: &'static str,
-    /// `{chemical}`, `{microbial}`
-    pub of_limits: &'static str,
-    /// Over what is recalled and was not opened.
-    pub memory: &'static str,
-    /// What that means.
-    pub about_memory: &'static str,
-    /// Over what the program does not do.
-    pub not_done: &'static str,
-    /// What it does not do.
-    pub does_not: [&'static str; 9],
-    /// The way here.
-    pub link: &'static str,
-}
+    /// The words in one language.
+    pub struct Basis {
+        /// The name of the view.
+        pub title: &'static str,
+        /// What it is.
+        pub about: &'static str,
+        /// How the numbers are checked: `{sheets}`, `{all}`, `{published}`, `{by-hand}`, `{independent}`, `{memory}`.
+        pub checked: &'static str,
+        /// Unfolds everything, for paper.
+        pub open_all: &'static str,
+        /// The way to a calculation: `{sheet}`.
+        pub open_sheet: &'static str,
+        /// Over the sources of one.
+        pub sources: &'static str,
+        /// What is taken for empty fields of one.
+        pub assumed: &'static str,
+        /// `{field}`, `{assumed}`
+        pub if_empty: &'static str,
+        /// Over its check values.
+        pub values: &'static str,
+        /// A check value beside the answer: `{printed}`, `{found}`.
+        pub beside: &'static str,
+        /// The same for numbers: `{printed}`, `{found}`, `{difference}`.
+        pub differs: &'static str,
+        /// How many warnings of a field there are: `{field}`.
+        pub warned: &'static str,
+        /// A value that is recalled.
+        pub recalled: &'static str,
+        /// Over the sets of limits.
+        pub limits: &'static str,
+        /// `{chemical}`, `{microbial}`
+        pub of_limits: &'static str,
+        /// Over what is recalled and was not opened.
+        pub memory: &'static str,
+        /// What that means.
+        pub about_memory: &'static str,
+        /// Over what the program does not do.
+        pub not_done: &'static str,
+        /// What it does not do.
+        pub does_not: [&'static str; 9],
+        /// The way here.
+        pub link: &'static str,
+    }
 }
 
 pub(super) const ENGLISH: Basis = Basis {
@@ -56,6 +58,7 @@ pub(super) const ENGLISH: Basis = Basis {
     values: "Check values, computed now",
     beside: "printed {printed}, computed {found}",
     differs: "printed {printed}, computed {found}, difference {difference}",
+    warned: "Warnings at {field}",
     recalled: "recalled, not read again",
     limits: "Sets of limits",
     of_limits: "Chemical limits: {chemical}. Microbial limits: {microbial}.",

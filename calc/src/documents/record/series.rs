@@ -15,7 +15,7 @@ use std::rc::Rc;
 const SERIES: &str = "series";
 const READINGS: &str = "readings";
 const BASIS: &str = "basis";
-const UNIT: &str = "reading-unit";
+const UNIT: &str = "unit-of-readings";
 
 /// The fields that follow from the number that was chosen.
 pub(super) fn follows(id: &str) -> bool {
@@ -220,7 +220,7 @@ mod tests {
             Held::One(typed) => typed.text.clone(),
             Held::Rows(_) => panic!(),
         };
-        assert_eq!((word("basis"), word("reading-unit")), ("unaffected".to_owned(), "mg/L".to_owned()));
+        assert_eq!((word("basis"), word("unit-of-readings")), ("unaffected".to_owned(), "mg/L".to_owned()));
     }
 
     #[test]
@@ -242,7 +242,7 @@ mod tests {
         assert_eq!(filled(&again).given, filled(&record).given);
         assert!(record.offers(trend(), 0, None).is_empty());
         choose(&mut record, "total-chlorine");
-        assert!(!filled(&record).fields.has("readings") && !filled(&record).fields.has("reading-unit"));
+        assert!(!filled(&record).fields.has("readings") && !filled(&record).fields.has("unit-of-readings"));
         // the record has none of it
         assert!(record.offers(trend(), 0, None).is_empty());
         // what somebody typed stays

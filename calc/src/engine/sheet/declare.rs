@@ -216,7 +216,9 @@ macro_rules! sheet {
                 vec![$( $crate::engine::sheet::Output::answer(&self.$out_field) ),+]
             }
             fn numbers(&self, sink: &mut Vec<f64>) {
-                $( $crate::engine::sheet::Output::numbers(&self.$out_field, sink); )+
+                use $crate::engine::sheet::Output;
+                $( if Output::is_one_number(&self.$out_field) { Output::numbers(&self.$out_field, sink); } )+
+                $( if !Output::is_one_number(&self.$out_field) { Output::numbers(&self.$out_field, sink); } )+
             }
         }
     };

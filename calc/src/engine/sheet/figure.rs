@@ -354,8 +354,8 @@ impl Figure {
             Draws::Stairs { .. } | Draws::Path { .. } => Vec::new(),
             Draws::Lines(lined) => vec![lined.table],
             Draws::Shares(compared) => {
-                let of_sides = compared.sides.iter().flat_map(|side| [side.set, side.untested]);
-                of_sides.chain([compared.table]).collect()
+                // the name of a set is told too, but there is one also where nothing is drawn
+                compared.sides.iter().map(|side| side.untested).chain([compared.table]).collect()
             }
             Draws::Clock(clocked) => clocked.clock.into_iter().chain([clocked.course]).collect(),
         }

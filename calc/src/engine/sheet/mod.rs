@@ -53,7 +53,8 @@ pub trait Evaluate {
 pub trait Outputs {
     /// In the order of the declaration.
     fn answers(&self) -> Vec<Answer>;
-    /// All numbers in them.
+    /// All numbers in them: first the outputs that are one number, which always have the same places, then the cells of the
+    /// tables, of which there may be more or fewer.
     fn numbers(&self, sink: &mut Vec<f64>);
 }
 

@@ -422,6 +422,11 @@ impl Declaration {
         self.inputs.iter().position(|field| field.id == id)
     }
 
+    /// The outputs that are one number. Among all numbers they stand first, before the cells of the tables.
+    pub fn single_numbers(&self) -> impl Iterator<Item = &'static Field> {
+        self.outputs.iter().filter(|field| matches!(field.shape, Shape::Number(_)))
+    }
+
     /// The index of an output.
     pub fn output(&self, id: &str) -> Option<usize> {
         self.outputs.iter().position(|field| field.id == id)

@@ -137,6 +137,10 @@ pub trait Output {
     fn answer(&self) -> Answer;
     /// Its numbers in their order, missing ones as "not a number"; always as many for the same rows.
     fn numbers(&self, _sink: &mut Vec<f64>) {}
+    /// Whether it always is one number, also where that is missing.
+    fn is_one_number(&self) -> bool {
+        matches!(Self::SHAPE, Shape::Number(_))
+    }
 }
 
 /// The rows of a table.

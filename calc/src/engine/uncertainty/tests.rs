@@ -272,3 +272,16 @@ fn settling_takes_the_uncertainty_of_the_distance() {
         assert!(check.uncertainty.is_some() && budget.standard_uncertainty(3) == check.uncertainty);
     }
 }
+
+/// The table of the methods has a row more for a temperature that is not a whole degree: at 8 °C the reading turned by its
+/// tolerance has other cells than the reading itself.
+#[test]
+fn a_number_stands_where_it_stood_beside_a_table_that_grows() {
+    let case = filled("temperature-correction", &[("temperature", 281.15)]);
+    let budget = first_order(case.as_ref());
+    // the lowest of five methods, of which none falls by more than 4 % or less than 2 % for a kelvin
+    let u = budget.standard_uncertainty(0).unwrap() / budget.numbers[0];
+    let kelvin = Dial::of(case.as_ref(), "temperature").unwrap().standard_uncertainty().unwrap();
+    let Shift::By(kelvin) = kelvin else { panic!("{kelvin:?}") };
+    assert!((0.02..0.04).contains(&(u / kelvin)), "{u} for {kelvin} K");
+}

@@ -73,7 +73,7 @@ sheet! {
             .assumed("the readings are entered by hand"),
         readings "readings": Vec<Reading> = Term::other("Readings")
             .help("One row per reading, all in one unit, since the last change of filter, membrane or meter."),
-        unit     "reading-unit": Option<String> = Term::other("Unit of the readings")
+        unit     "unit-of-readings": Option<String> = Term::other("Unit of the readings")
             .help("The trigger and the results are in this unit too.").assumed("the one in which you read them"),
         basis    "basis":    Basis        = Term::other("Kind of readings")
             .help("Flow changes by 3 % per °C, so winter looks like a fouled membrane. Normalize first."),

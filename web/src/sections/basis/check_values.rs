@@ -65,6 +65,14 @@ fn name(sheet: &'static Declaration, row: &Row) -> String {
         let name = judged.map_or(criterion, |one| say(one.sentence));
         return if case.is_empty() { name.to_owned() } else { format!("{name} ({case})") };
     }
+    if let Some(of) = row.output.strip_prefix("warning:") {
+        let field = of.split_once('/').map_or(of, |(field, _)| field);
+        let name = sheet.input(field).map_or(field, |index| say(sheet.inputs[index].term.name));
+        return fill(WORDS.basis.warned, &[("field", name)]);
+    }
+    if row.output.starts_with("caution:") {
+        return WORDS.cautions.to_owned();
+    }
     let Some((id, cell)) = row.path() else { return row.output.clone() };
     let name = sheet.output(id).map_or(id, |index| say(sheet.outputs[index].term.name));
     match cell {
