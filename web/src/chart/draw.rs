@@ -32,7 +32,7 @@ pub fn Drawing(props: &DrawingProps) -> Html {
             { for chart.limits.iter().map(|limit| limit_line(chart, plot, limit)) }
             { for chart.series.iter().enumerate().map(|(index, series)| series_line(chart, plot, index, series)) }
             { for chart.limits.iter().map(|limit| limit_words(chart, plot, limit)) }
-            { for chart.marks.iter().map(|mark| mark_at(plot, mark)) }
+            { for chart.marks.iter().enumerate().map(|(index, mark)| mark_at(plot, mark, index)) }
         </>
     }
 }
@@ -57,7 +57,7 @@ fn axes(chart: &Chart, plot: &Plot) -> Html {
         html! {
             <>
                 <line class="chart-grid" x1={unit(left)} x2={unit(right)} y1={unit(y)} y2={unit(y)} />
-                <text text-anchor="end" x={unit(left - 6.0)} y={unit(y + 4.5)}>{ label }</text>
+                <text text-anchor="end" x={unit(left - 6.0)} y={unit(y + 4.5)} textLength={within(label, left - 7.0)} lengthAdjust="spacingAndGlyphs">{ label }</text>
             </>
         }
     });
@@ -230,11 +230,11 @@ fn limit_words(chart: &Chart, plot: &Plot, limit: &Limit) -> Html {
     let above = limit.wrong == Wrong::Below;
     let above = if y < plot.top + LINE { false } else { above || y > plot.bottom - LINE };
     let y = if above { y - 6.0 } else { y + LINE };
-    // words that are longer than the drawing are drawn closer
+    // words that are longer than the drawing are drawn closer, and stay off the numbers beside it
     let most = match anchor {
         "start" => plot.width - x,
-        "end" => x,
-        _ => 2.0 * x.min(plot.width - x),
+        "end" => x - plot.left,
+        _ => 2.0 * (x - plot.left).min(plot.width - x),
     };
     let length = within(&limit.words, most - 2.0);
     html! {
@@ -244,15 +244,15 @@ fn limit_words(chart: &Chart, plot: &Plot, limit: &Limit) -> Html {
     }
 }
 
-/// A named place, with the way down to the axis.
-fn mark_at(plot: &Plot, mark: &Mark) -> Html {
+/// A named place, with the way down to the axis. Every second name stands under its place, so that neighbours keep apart.
+fn mark_at(plot: &Plot, mark: &Mark, index: usize) -> Html {
     let (x, y) = (plot.x.within(mark.x), plot.y.within(mark.y));
     if !(x.is_finite() && y.is_finite()) {
         return Html::default();
     }
     let is_left = x + breadth(&mark.words) + 16.0 > plot.width;
     let (anchor, aside) = if is_left { ("end", -10.0) } else { ("start", 10.0) };
-    let above = y > plot.top + 1.5 * LINE;
+    let above = y > plot.top + 1.5 * LINE && (index.is_multiple_of(2) || y > plot.bottom - 1.5 * LINE);
     html! {
         <g class="chart-place">
             <line x1={unit(x)} x2={unit(x)} y1={unit(y)} y2={unit(plot.bottom)} />
