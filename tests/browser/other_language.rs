@@ -54,8 +54,10 @@ const ROOM: &str = "
     for (let node; node = walk.nextNode();) {
         const part = node.parentElement;
         if (!node.data.trim() || !part.checkVisibility() || part.closest('.unseen, math, select, script, style, .skip, footer, .check-values') || apart(part)) continue;
+        // a text that is drawn closer is as wide as its element; a range has it in its own width
         const range = document.createRange(); range.selectNodeContents(node);
-        for (const box of range.getClientRects()) {
+        const drawn = part instanceof SVGElement ? [part.getBoundingClientRect()] : range.getClientRects();
+        for (const box of drawn) {
             if (box.width < 2 || box.height < 2) continue;
             let scrolls = false, cut = false;
             for (let outer = part; outer && outer !== document.body; outer = outer.parentElement) {
