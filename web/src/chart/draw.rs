@@ -57,7 +57,7 @@ fn axes(chart: &Chart, plot: &Plot) -> Html {
         html! {
             <>
                 <line class="chart-grid" x1={unit(left)} x2={unit(right)} y1={unit(y)} y2={unit(y)} />
-                <text text-anchor="end" x={unit(left - 6.0)} y={unit(y + 4.5)} textLength={within(label, left - 7.0)} lengthAdjust="spacingAndGlyphs">{ label }</text>
+                <text text-anchor="end" x={unit(left - 6.0)} y={unit(y + 4.5)}>{ label }</text>
             </>
         }
     });
@@ -65,9 +65,13 @@ fn axes(chart: &Chart, plot: &Plot) -> Html {
     let each = if chart.stepped { apart.fold(f64::INFINITY, f64::min) } else { f64::INFINITY };
     let along = plot.x_ticks.at.iter().zip(&plot.x_ticks.labels).map(|(at, label)| {
         let at = plot.x.at(*at);
-        // the last one stays within the drawing
-        let is_wide = at + MOST * breadth(label) / 2.0 > plot.width;
-        let (anchor, end) = if is_wide { ("end", plot.width) } else { ("middle", at) };
+        // the first and the last one stay within the drawing
+        let half = MOST * breadth(label) / 2.0;
+        let (anchor, end) = match at {
+            _ if at + half > plot.width => ("end", plot.width),
+            _ if at < half => ("start", 0.0),
+            _ => ("middle", at),
+        };
         let x = unit(at);
         html! {
             <>
